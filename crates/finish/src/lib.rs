@@ -1,0 +1,2 @@
+#![doc = include_str!("../README.md")]
+#![deny(missing_docs)]
