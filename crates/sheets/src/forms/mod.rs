@@ -1,0 +1,71 @@
+//! The forms: models turned into records, records handed to their templates.
+
+mod cutting;
+mod pull;
+mod record;
+
+use onestrand_typeset::{Job, Typeset, typeset};
+use serde::Serialize;
+
+use crate::SheetError;
+use crate::picture;
+
+pub use cutting::cutting_sheet;
+pub use pull::pull_list;
+
+use record::FrameRecord;
+
+/// The page furniture all forms share.
+const FORM: (&str, &str) = ("form.typ", include_str!("form.typ"));
+/// The drawn marks of joins.
+const MARKS: (&str, &str) = ("marks.typ", include_str!("marks.typ"));
+/// The shape of an empty frame; most small-gauge pictures are about 4 : 3.
+const EMPTY_ASPECT: f64 = 4.0 / 3.0;
+
+/// A form under way: its name and the job that grows picture by picture.
+struct Press {
+    form: &'static str,
+    job: Job,
+}
+
+impl Press {
+    /// A form with its own template.
+    fn new(form: &'static str, file: &'static str, template: &'static str) -> Self {
+        let job = Job::new(file, template)
+            .template(FORM.0, FORM.1)
+            .template(MARKS.0, MARKS.1);
+        Self { form, job }
+    }
+
+    /// A frame of the strand: its picture, or the empty frame with its number.
+    fn frame(
+        &mut self,
+        what: &str,
+        name: &onestrand_film::FrameName,
+        bytes: Option<&[u8]>,
+    ) -> Result<FrameRecord, SheetError> {
+        let placed = bytes
+            .map(|bytes| picture::place(&mut self.job, self.form, &name.to_string(), bytes))
+            .transpose()?;
+        Ok(FrameRecord {
+            aspect: placed.as_ref().map_or(EMPTY_ASPECT, |placed| placed.aspect),
+            alt: match placed {
+                Some(_) => format!("picture of the {what}, {name}"),
+                None => format!("empty frame for the {what}, {name}"),
+            },
+            file: placed.map(|placed| placed.name.to_string()),
+            number: name.frame.to_string(),
+        })
+    }
+
+    /// Sets the form with its figures.
+    fn print(self, figures: &impl Serialize) -> Result<Typeset, SheetError> {
+        let sheet = self.form;
+        let json =
+            serde_json::to_vec(figures).map_err(|source| SheetError::Figures { sheet, source })?;
+        typeset(self.job.data(json)).map_err(|source| SheetError::Form { sheet, source })
+    }
+}
+
+#[cfg(test)]
+mod tests;
