@@ -1,2 +1,27 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
+
+mod change;
+mod check;
+mod claims;
+mod conflict;
+mod join;
+mod pace;
+mod piece;
+mod questions;
+mod remedy;
+mod slate;
+mod strand;
+mod strips;
+
+pub use change::{Change, Refusal};
+pub use check::{Certificate, CheckRules, RollCount, check};
+pub use conflict::{Conflict, ConflictKind, Severity};
+pub use join::{Bite, JoinKind, JoinRow, JoinTable};
+pub use pace::Pace;
+pub use piece::{Effect, Piece, PieceKind, TrialCut};
+pub use questions::{Question, QuestionKind, questions};
+pub use remedy::{Remedy, RemedyKind, remedies};
+pub use slate::{Slate, SlateError};
+pub use strand::{Base, Fit, Rating, Roll, Strand, Take, Wind};
+pub use strips::{Joint, Strip, Strips};
