@@ -1,0 +1,34 @@
+#![doc = include_str!("../README.md")]
+#![deny(missing_docs)]
+
+mod cancel;
+mod chain;
+mod container;
+mod error;
+mod facts;
+mod ffmpeg;
+mod fingerprint;
+mod guard;
+mod lines;
+mod mpjpeg;
+mod picture_header;
+mod plane;
+pub mod process;
+mod read;
+mod sequence;
+mod showinfo;
+mod source;
+mod warning;
+
+pub use cancel::Cancel;
+pub use container::Container;
+pub use error::IntakeError;
+pub use facts::{BrowseSize, Ratio, StreamFacts};
+pub use ffmpeg::{Ffmpeg, Version};
+pub use fingerprint::Fingerprint;
+pub use picture_header::PictureKind;
+pub use plane::{Plane, PlaneHash};
+pub use read::{FileFrame, Making, ReadEnd, ReadOptions, read};
+pub use sequence::{Sequence, SequencePicture};
+pub use source::{Source, SourceKind};
+pub use warning::Warning;

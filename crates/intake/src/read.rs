@@ -1,0 +1,106 @@
+//! Reading a whole source: one decode, a picture and a plane for each frame.
+
+mod job;
+mod meeting;
+mod verdict;
+
+use std::ops::ControlFlow;
+use std::time::Duration;
+
+use crate::{Cancel, Ffmpeg, IntakeError, Plane, Ratio, Source, Warning};
+
+/// One frame of the file. Not yet a frame of film: a transfer may show one
+/// film frame in several file frames, and leave others out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FileFrame {
+    /// Its place among the frames that FFmpeg decodes, from 0, without holes.
+    pub index: u64,
+    /// Its time in ticks of [`ReadEnd::time_base`], the file's own count with
+    /// its own start; nothing for image sequences, and where the file has none.
+    pub pts: Option<i64>,
+    /// Whether decoding can begin here.
+    pub key: bool,
+    /// Where its data begin in the file, in bytes, where FFmpeg says so (not
+    /// from version 7 on).
+    pub byte_pos: Option<u64>,
+    /// For image sequences the number in the picture's name.
+    pub number: Option<u64>,
+    /// Pixels across and down of the original, as shown.
+    pub size: (u32, u32),
+    /// The browsing picture as a JPEG file; empty when none were asked for.
+    pub jpeg: Vec<u8>,
+    /// The measuring plane.
+    pub plane: Plane,
+}
+
+/// How to read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadOptions {
+    /// What is made of each frame.
+    pub making: Making,
+    /// The scale of JPEG quantisation, 2 (finest) to 31; 4 by default.
+    pub picture_quality: u8,
+    /// How long FFmpeg may give nothing before the reading counts as stalled.
+    pub patience: Duration,
+    /// Frames that may wait for the sink before FFmpeg is made to wait.
+    pub queue: usize,
+    /// Threads for decoding; 0 for as many as the machine has, at most 4.
+    pub decode_threads: u8,
+}
+
+/// What is made of each frame.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Making {
+    /// A browsing picture and a measuring plane.
+    PicturesAndPlanes,
+    /// Measuring planes only, the same as with pictures.
+    PlanesOnly,
+}
+
+impl Default for ReadOptions {
+    fn default() -> Self {
+        Self {
+            making: Making::PicturesAndPlanes,
+            picture_quality: 4,
+            patience: Duration::from_secs(120),
+            queue: 24,
+            decode_threads: 0,
+        }
+    }
+}
+
+/// How a reading ended.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadEnd {
+    /// File frames delivered: all that FFmpeg decodes, or fewer when the sink
+    /// stopped the reading.
+    pub frames: u64,
+    /// Whether the sink stopped it.
+    pub is_stopped: bool,
+    /// Seconds a tick of [`FileFrame::pts`].
+    pub time_base: Option<Ratio>,
+    /// What the user should know.
+    pub warnings: Vec<Warning>,
+}
+
+/// Reads every frame of `source` in order and hands it to `sink`.
+///
+/// One FFmpeg process decodes once. While the sink is at work at most
+/// [`ReadOptions::queue`] frames wait, then FFmpeg is made to wait. The sink
+/// runs on the calling thread; when it breaks, FFmpeg is killed and the reading
+/// ends with [`ReadEnd::is_stopped`].
+///
+/// # Errors
+/// [`IntakeError::Cancelled`], [`IntakeError::Stalled`],
+/// [`IntakeError::NoFrames`], [`IntakeError::ChildFailed`],
+/// [`IntakeError::OutOfStep`], [`IntakeError::Disk`]. A file that breaks off is
+/// none: its frames are delivered and [`Warning::Truncated`] says where it ends.
+pub fn read(
+    ffmpeg: &Ffmpeg,
+    source: &Source,
+    options: &ReadOptions,
+    cancel: &Cancel,
+    sink: &mut dyn FnMut(FileFrame) -> ControlFlow<()>,
+) -> Result<ReadEnd, IntakeError> {
+    job::Job::start(ffmpeg, source, options)?.run(cancel, sink)
+}

@@ -1,0 +1,202 @@
+//! What is to be said of a reading at its end.
+
+use super::meeting::out_of_step;
+use super::{FileFrame, ReadEnd};
+use crate::process::Ended;
+use crate::sequence::SequencePicture;
+use crate::showinfo::FrameLine;
+use crate::{IntakeError, Plane, Ratio, Source, Warning};
+
+/// FFmpeg's complaints, counted; only the first is kept in words.
+#[derive(Debug, Default)]
+pub(super) struct Complaints {
+    count: u64,
+    first: Option<(u64, String)>,
+    breaks_off: bool,
+}
+
+impl Complaints {
+    pub(super) fn add(&mut self, frames: u64, words: String) {
+        // FFmpeg's words for a file that is shorter than its own tables say,
+        // in its readers of QuickTime/MP4 and Matroska.
+        if words.contains("partial file") || words.contains("ended prematurely") {
+            self.breaks_off = true;
+        }
+        self.count += 1;
+        self.first.get_or_insert((frames, words));
+    }
+}
+
+/// Gathers what the warnings need while frames pass.
+#[derive(Debug)]
+pub(super) struct Verdict<'a> {
+    source: &'a Source,
+    frames: u64,
+    size: Option<(u32, u32)>,
+    warnings: Vec<Warning>,
+    /// For runs: what FFmpeg was given, in order.
+    pictures: Vec<&'a SequencePicture>,
+    /// For runs: the place of the next picture expected.
+    place: usize,
+}
+
+impl<'a> Verdict<'a> {
+    pub(super) fn new(source: &'a Source) -> Self {
+        let pictures = source
+            .sequence()
+            .map(|s| s.readable().collect())
+            .unwrap_or_default();
+        Self {
+            source,
+            frames: 0,
+            size: None,
+            warnings: Vec::new(),
+            pictures,
+            place: 0,
+        }
+    }
+
+    pub(super) fn frames(&self) -> u64 {
+        self.frames
+    }
+
+    /// Puts the three streams together to the next frame.
+    pub(super) fn see(
+        &mut self,
+        time: FrameLine,
+        jpeg: Vec<u8>,
+        plane: Vec<u8>,
+    ) -> Result<FileFrame, IntakeError> {
+        let index = self.frames;
+        let plane = Plane::from_bytes(plane)
+            .ok_or_else(|| out_of_step(index, "a plane of another size"))?;
+        let facts = self.source.facts();
+        let size = time.size.unwrap_or((facts.width, facts.height));
+        self.note_size(index, size);
+        self.frames += 1;
+        if self.source.sequence().is_none() {
+            let FrameLine {
+                pts, key, byte_pos, ..
+            } = time;
+            return Ok(FileFrame {
+                index,
+                pts,
+                key,
+                byte_pos,
+                number: None,
+                size,
+                jpeg,
+                plane,
+            });
+        }
+        let place = time
+            .pts
+            .and_then(|pts| usize::try_from(pts).ok())
+            .filter(|n| *n < self.pictures.len());
+        let place = place.ok_or_else(|| out_of_step(index, "a picture that is not of the run"))?;
+        self.pass_pictures_before(place);
+        self.place = place + 1;
+        let number = Some(self.pictures[place].number);
+        Ok(FileFrame {
+            index,
+            pts: None,
+            key: true,
+            byte_pos: None,
+            number,
+            size,
+            jpeg,
+            plane,
+        })
+    }
+
+    fn note_size(&mut self, at: u64, to: (u32, u32)) {
+        let from = *self.size.get_or_insert(to);
+        let told = self
+            .warnings
+            .iter()
+            .any(|w| matches!(w, Warning::SizeChanged { .. }));
+        if from != to && !told {
+            self.warnings.push(Warning::SizeChanged { at, from, to });
+        }
+    }
+
+    /// Warns of every picture handed to FFmpeg that did not come back.
+    fn pass_pictures_before(&mut self, place: usize) {
+        for picture in self.pictures.get(self.place..place).unwrap_or_default() {
+            self.warnings.push(Warning::Undecodable {
+                number: picture.number,
+                path: picture.path.clone(),
+            });
+        }
+    }
+
+    pub(super) fn stopped(self, time_base: Option<Ratio>) -> ReadEnd {
+        ReadEnd {
+            frames: self.frames,
+            is_stopped: true,
+            time_base,
+            warnings: self.warnings,
+        }
+    }
+
+    pub(super) fn ended(
+        mut self,
+        ended: &Ended,
+        complaints: Complaints,
+        left: [usize; 3],
+        time_base: Option<Ratio>,
+    ) -> Result<ReadEnd, IntakeError> {
+        let said = complaints
+            .first
+            .as_ref()
+            .map_or_else(|| ended.complaint(), |(_, words)| words.clone());
+        if self.frames == 0 {
+            return Err(IntakeError::NoFrames {
+                said,
+                path: self.source.path().to_owned(),
+            });
+        }
+        if !ended.is_success() {
+            return Err(IntakeError::ChildFailed {
+                program: "ffmpeg".to_owned(),
+                status: ended.status.to_string(),
+                frames: self.frames,
+                said,
+            });
+        }
+        if left != [0; 3] {
+            return Err(IntakeError::OutOfStep {
+                frame: self.frames,
+                what: "times, pictures and planes differ in number",
+            });
+        }
+        self.pass_pictures_before(self.pictures.len());
+        self.judge_damage(complaints);
+        Ok(ReadEnd {
+            frames: self.frames,
+            is_stopped: false,
+            time_base,
+            warnings: self.warnings,
+        })
+    }
+
+    fn judge_damage(&mut self, complaints: Complaints) {
+        if self.source.breaks_off() || complaints.breaks_off {
+            let frames_promised = self
+                .source
+                .frames_promised()
+                .filter(|promised| *promised > self.frames);
+            self.warnings.push(Warning::Truncated {
+                frames_read: self.frames,
+                frames_promised,
+            });
+        } else if let (Some((first_near, said)), None) = (complaints.first, self.source.sequence())
+        {
+            self.warnings.push(Warning::Damage {
+                complaints: complaints.count,
+                first_near,
+                said,
+            });
+        }
+    }
+}
