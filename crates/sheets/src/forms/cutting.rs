@@ -158,11 +158,7 @@ fn furniture(sheet: &CuttingSheet) -> FormRecord {
     let running = Frames::total(sheet.rows.iter().map(|row| row.what.frames()));
     let mut form = form_record(head, FORM, "the cut as it will be seen");
     form.figures = figures(sheet, running);
-    form.foot = vec![
-        "Both pictures, and both numbers, are frames that stay. The mark between two rows is \
-         their join."
-            .to_owned(),
-    ];
+    form.foot = vec!["First and last kept are both frames that stay.".to_owned()];
     form.foot.extend(short_bite_words(&head.joins));
     form.totals = vec![length_words(head, running), proved_words(head)];
     form.assumptions = assumptions(sheet);
@@ -185,19 +181,19 @@ fn figures(sheet: &CuttingSheet, running: Frames) -> Vec<Figure> {
             words::footage(head.gauge.footage(running)),
             "running length",
         ),
-        Figure::new(words::count(running.count()), "frames"),
+        Figure::counted(running.count(), "frame", "frames"),
         Figure::new(
             RunningTime::of(running, head.speed).to_string(),
             format!("min at {} f/s", head.speed),
         ),
-        Figure::new(words::count(pieces), "pieces"),
-        Figure::new(words::count(joins(sheet)), "joins"),
+        Figure::counted(pieces, "piece", "pieces"),
+        Figure::counted(joins(sheet), "join", "joins"),
     ];
     if leaders > 0 {
-        figures.push(Figure::new(words::count(leaders), "leader"));
+        figures.push(Figure::counted(leaders, "leader", "leaders"));
     }
     if cards > 0 {
-        figures.push(Figure::new(words::count(cards), "cards to shoot"));
+        figures.push(Figure::counted(cards, "card to shoot", "cards to shoot"));
     }
     if !rolls.is_empty() {
         figures.push(Figure::new(rolls.join(", "), "rolls"));
@@ -220,7 +216,7 @@ fn joins(sheet: &CuttingSheet) -> u32 {
 fn assumptions(sheet: &CuttingSheet) -> Vec<String> {
     let head = &sheet.head;
     let mut lines = vec![
-        "Frame numbers count from the head of the roll as it was scanned, the first frame being \
+        "The mark between two rows is their join; the word beside it is its kind. Frame numbers count from the head of the roll as it was scanned, the first frame being \
          0."
         .to_owned(),
         format!(

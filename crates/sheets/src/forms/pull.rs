@@ -9,7 +9,6 @@ use super::record::{
     Figure, FormRecord, FrameRecord, bite_words, form_record, length_words, missing_words,
     pitch_words, proved_words, short_bite_words, short_pitch_words,
 };
-use crate::head::Head;
 use crate::pull::{Lies, Mount, Pin, PullList, PullOrder, Strip};
 use crate::{SheetError, words};
 
@@ -242,7 +241,8 @@ fn furniture(list: &PullList) -> FormRecord {
     };
     let mut form = form_record(head, FORM, kind);
     form.figures = figures(list);
-    form.foot = vec![count_words(head), short_pitch_words(head)];
+    form.foot = count_words(list);
+    form.foot.push(short_pitch_words(head));
     form.foot.extend(short_bite_words(&head.joins));
     form.totals = vec![length_words(head, list.running), proved_words(head)];
     form.assumptions = assumptions(list);
@@ -250,16 +250,20 @@ fn furniture(list: &PullList) -> FormRecord {
 }
 
 /// How to count. Before the scans are proved the sheet does not say "cut".
-fn count_words(head: &Head) -> String {
-    let act = if head.is_proved() {
-        "Cut on"
+fn count_words(list: &PullList) -> Vec<String> {
+    let act = if list.head.is_proved() {
+        "cut on"
     } else {
-        "Meant is"
+        "meant is"
     };
-    format!(
-        "The landmark is frame 0. {act} the line before the frame you count to; minus counts back \
-         towards the head."
-    )
+    let mut lines = vec![format!(
+        "The landmark is frame 0; {act} the line before the count."
+    )];
+    let back = |strip: &Strip| strip.cut.begin() < strip.landmark.at;
+    if list.mounts.iter().flat_map(|mount| &mount.strips).any(back) {
+        lines.push("A count with a minus goes back, towards the head.".to_owned());
+    }
+    lines
 }
 
 /// The framed figures under the title.
@@ -267,24 +271,18 @@ fn figures(list: &PullList) -> Vec<Figure> {
     let strips: usize = list.mounts.iter().map(|mount| mount.strips.len()).sum();
     let strips = u32::try_from(strips).unwrap_or(u32::MAX);
     let changes = u32::try_from(list.mounts.len().saturating_sub(1)).unwrap_or(u32::MAX);
-    let one = |count: u32, one, many| Figure::new(words::count(count), plural(count, one, many));
     vec![
         Figure::new(roll_order(list), "order of rolls"),
-        one(strips, "piece", "pieces"),
-        one(list.cuts, "cut", "cuts"),
-        one(list.joins, "join", "joins"),
-        one(list.leftovers, "left over", "left over"),
-        one(changes, "roll change", "roll changes"),
+        Figure::counted(strips, "piece", "pieces"),
+        Figure::counted(list.cuts, "cut", "cuts"),
+        Figure::counted(list.joins, "join", "joins"),
+        Figure::counted(list.leftovers, "left over", "left over"),
+        Figure::counted(changes, "roll change", "roll changes"),
         Figure::new(
             format!("{} ft", words::decimal_feet(list.wound, list.head.gauge)),
             "wound",
         ),
     ]
-}
-
-/// The singular or the plural.
-fn plural(count: u32, one: &'static str, many: &'static str) -> &'static str {
-    if count == 1 { one } else { many }
 }
 
 /// The rolls as they are mounted; a long order is cut short, since every

@@ -52,6 +52,13 @@ impl Figure {
     }
 }
 
+impl Figure {
+    /// A count with its word in the singular or the plural.
+    pub(super) fn counted(number: u32, one: &str, many: &str) -> Self {
+        Self::new(words::count(number), if number == 1 { one } else { many })
+    }
+}
+
 /// A picture, or the empty frame that stands for it.
 #[derive(Serialize)]
 pub(super) struct FrameRecord {

@@ -1,0 +1,76 @@
+//! A printed sheet read back with the reader's own tools (poppler).
+
+use std::fs;
+use std::process::Command;
+
+/// What a tool says about a PDF.
+fn ask(tool: &str, before: &[&str], pdf: &[u8], after: &[&str]) -> String {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let file = folder.path().join("sheet.pdf");
+    fs::write(&file, pdf).expect("the temporary folder takes a file");
+    let answer = Command::new(tool)
+        .args(before)
+        .arg(&file)
+        .args(after)
+        .output()
+        .unwrap_or_else(|error| panic!("{tool} of poppler-utils must be installed: {error}"));
+    assert!(
+        answer.status.success(),
+        "{tool} refused the sheet: {answer:?}"
+    );
+    String::from_utf8(answer.stdout).expect("poppler answers in UTF-8")
+}
+
+/// The text of a sheet in the order it was set, a text line a line.
+pub(crate) fn text(pdf: &[u8]) -> String {
+    ask("pdftotext", &["-raw", "-enc", "UTF-8"], pdf, &["-"])
+}
+
+/// The text with every run of blanks and line ends as one blank, and without
+/// the marks that only allow a long word to be parted.
+pub(crate) fn flat(pdf: &[u8]) -> String {
+    let text = text(pdf).replace('\u{200b}', "");
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A text without any blanks: a column may part words at signs within them.
+pub(crate) fn tight(text: &str) -> String {
+    text.split_whitespace().collect()
+}
+
+/// The text page by page.
+pub(crate) fn pages(pdf: &[u8]) -> Vec<String> {
+    let text = text(pdf);
+    let mut pages: Vec<String> = text.split('\u{c}').map(str::to_owned).collect();
+    // Every page ends with a form feed, the last one too.
+    assert_eq!(pages.pop().as_deref(), Some(""));
+    pages
+}
+
+/// Width and height of the pages in points, as the file says, all alike.
+pub(crate) fn size(pdf: &[u8]) -> (f64, f64) {
+    let info = ask("pdfinfo", &["-f", "1", "-l", "-1"], pdf, &[]);
+    let sizes: Vec<&str> = info
+        .lines()
+        .filter(|line| line.contains("size:") && line.contains("pts"))
+        .filter_map(|line| line.split_once("size:").map(|(_, size)| size.trim()))
+        .collect();
+    let first = *sizes.first().expect("a page with a size");
+    assert!(sizes.iter().all(|size| *size == first), "{sizes:?}");
+    let numbers: Vec<f64> = first
+        .split_whitespace()
+        .filter_map(|word| word.parse().ok())
+        .collect();
+    (numbers[0], numbers[1])
+}
+
+/// Whether the words stand in the text in this order, one after another.
+#[track_caller]
+pub(crate) fn assert_in_order(text: &str, words: &[String]) {
+    let mut from = 0;
+    for word in words {
+        let found = text[from..].find(word.as_str());
+        let at = found.unwrap_or_else(|| panic!("“{word}” does not follow in: {}", &text[from..]));
+        from += at + word.len();
+    }
+}
