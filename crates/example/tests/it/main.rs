@@ -1,0 +1,1 @@
+//! Tests of the example film as others see it.
