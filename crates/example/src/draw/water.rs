@@ -1,8 +1,6 @@
 //! The river: strips of blue paper with wavy edges, slid to and fro like the
 //! waves of a toy theatre. Cut once, moved in every frame.
 
-use core::ops::Range;
-
 use tiny_skia::{Path, PathBuilder, Pixmap, Transform};
 
 use crate::WIDTH;
@@ -33,6 +31,8 @@ pub(crate) struct Water {
 #[derive(Debug)]
 struct Strip {
     picture: Pixmap,
+    /// Top edge at rest, pixels of the picture.
+    edge: f32,
     y: i32,
     sway: f32,
     pace: f32,
@@ -47,20 +47,34 @@ impl Water {
         Self { strips }
     }
 
-    /// Lays some of the strips, the far ones first.
-    pub(crate) fn lay(&self, stage: &mut Stage<'_>, time: f32, which: Range<usize>) {
-        let last = which.end.min(self.strips.len());
-        for strip in &self.strips[which.start.min(last)..last] {
-            let turn = time * strip.pace + strip.phase;
-            let x = (turn.sin() * strip.sway).round() as i32 - SPARE;
-            let y = strip.y + ((turn * 1.7).cos() * strip.sway * 0.09).round() as i32;
-            stage.lay(&strip.picture, x, y);
+    /// Lays the strips behind a thing that floats at `waterline`.
+    pub(crate) fn behind(&self, stage: &mut Stage<'_>, time: f32, waterline: f32) {
+        for strip in self.strips.iter().filter(|s| s.edge < waterline) {
+            strip.lay(stage, time);
+        }
+    }
+
+    /// Lays the strips before a thing that floats at `waterline`.
+    pub(crate) fn before(&self, stage: &mut Stage<'_>, time: f32, waterline: f32) {
+        for strip in self.strips.iter().filter(|s| s.edge >= waterline) {
+            strip.lay(stage, time);
         }
     }
 
     /// All strips.
     pub(crate) fn lay_all(&self, stage: &mut Stage<'_>, time: f32) {
-        self.lay(stage, time, 0..self.strips.len());
+        for strip in &self.strips {
+            strip.lay(stage, time);
+        }
+    }
+}
+
+impl Strip {
+    fn lay(&self, stage: &mut Stage<'_>, time: f32) {
+        let turn = time * self.pace + self.phase;
+        let x = (turn.sin() * self.sway).round() as i32 - SPARE;
+        let y = self.y + ((turn * 1.7).cos() * self.sway * 0.09).round() as i32;
+        stage.lay(&self.picture, x, y);
     }
 }
 
@@ -105,11 +119,7 @@ fn cut_strip(papers: &Papers, bed: Bed, index: usize) -> Strip {
         [214, 230, 226, 255],
         Transform::from_translate(0.0, -1.1),
     );
-    stage.sheet(
-        &path,
-        paper,
-        Transform::from_translate(0.0, index as f32 * 37.0 - index as f32 * 37.0),
-    );
+    stage.sheet(&path, paper, Transform::identity());
     glints(
         &mut stage,
         bed.seed * 31 + index as u64,
@@ -118,6 +128,7 @@ fn cut_strip(papers: &Papers, bed: Bed, index: usize) -> Strip {
     );
     Strip {
         picture,
+        edge: y,
         y: (y - room) as i32,
         sway: 7.0 + 17.0 * near,
         pace: 0.052 + 0.02 * unit(bed.seed, index as u64),

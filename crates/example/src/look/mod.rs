@@ -23,7 +23,6 @@ use tiny_skia::Pixmap;
 use crate::log::{ExampleTake, FogSpan};
 use crate::{HEIGHT, WIDTH, edge_code};
 
-
 /// Light of the printed number's blocks and its black ground, 0 to 255.
 const NUMBER_INK: [u8; 3] = [232, 228, 214];
 const FRAME_LINE: u8 = 12;

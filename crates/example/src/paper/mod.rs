@@ -1,20 +1,20 @@
 //! Cut paper on a table: sheets with a fibre, laid on each other, each with a
 //! bright cut edge to the light and a shadow away from it.
 
+mod blend;
 mod palette;
 pub(crate) mod shape;
 mod texture;
 
-use tiny_skia::{
-    Color, FillRule, FilterQuality, LineCap, LineJoin, Paint, Path, Pattern, Pixmap, PixmapPaint,
-    Shader, SpreadMode, Stroke, Transform,
-};
+use tiny_skia::{FillRule, LineCap, LineJoin, Mask, Paint, Path, Pixmap, Stroke, Transform};
 
 pub(crate) use palette::Paper;
 pub(crate) use texture::Papers;
 
 /// How the light falls: shadow to the right and below, cut edge to the left.
 const SHADOW: [u8; 4] = [24, 22, 34, 74];
+/// How far beyond the table a sheet may still throw a shadow on it, pixels.
+const REACH: f32 = 8.0;
 
 /// A table on which paper is laid, top sheet last.
 #[derive(Debug)]
@@ -37,41 +37,58 @@ impl<'a> Stage<'a> {
 
     /// Lays one cut sheet: shadow, bright edge, paper.
     pub(crate) fn piece(&mut self, path: &Path, paper: Paper, at: Transform) {
-        if !self.in_sight(path, at) {
+        let Some((mask, corner)) = self.cut_out(path, at) else {
             return;
-        }
-        let lift = self.lift;
-        self.fill(path, SHADOW, at.post_translate(lift * 0.75, lift));
-        let [r, g, b] = paper.rgb().map(|c| c.saturating_add((255 - c) / 3));
-        self.fill(path, [r, g, b, 255], at.post_translate(-0.6, -0.8));
-        self.sheet(path, paper, at);
+        };
+        let (x, y) = corner;
+        let fall = ((self.lift * 0.75).round() as i32, self.lift.round() as i32);
+        let [r, g, b, cover] = SHADOW;
+        blend::even(self.pix, &mask, (x + fall.0, y + fall.1), [r, g, b], cover);
+        let edge = paper.rgb().map(|c| c.saturating_add((255 - c) / 3));
+        blend::even(self.pix, &mask, (x - 1, y - 1), edge, 190);
+        self.lay_tile(&mask, corner, paper, at);
     }
 
     /// Lays paper without shadow or edge: a mark stuck flat on another sheet.
     pub(crate) fn sheet(&mut self, path: &Path, paper: Paper, at: Transform) {
-        let scale = (at.sx * at.sx + at.ky * at.ky).sqrt().max(0.01);
-        let grain = Transform::from_scale(1.0 / scale, 1.0 / scale);
-        let shader = Pattern::new(
-            self.papers.tile(paper).as_ref(),
-            SpreadMode::Repeat,
-            FilterQuality::Nearest,
-            1.0,
-            grain,
-        );
-        self.fill_with(path, shader, at);
+        if let Some((mask, corner)) = self.cut_out(path, at) {
+            self.lay_tile(&mask, corner, paper, at);
+        }
+    }
+
+    /// The fibre keeps its size but turns and moves with the sheet.
+    fn lay_tile(&mut self, mask: &Mask, corner: (i32, i32), paper: Paper, at: Transform) {
+        let scale = size_of(at);
+        let Some(back) = at.invert() else {
+            return;
+        };
+        let back = back.post_scale(scale, scale);
+        blend::tiled(self.pix, mask, corner, self.papers.tile(paper), back);
+    }
+
+    /// Cuts a shape out: how much of each pixel it covers, and where.
+    ///
+    /// `None` when no part of it, or of its shadow, can be seen.
+    fn cut_out(&self, path: &Path, at: Transform) -> Option<(Mask, (i32, i32))> {
+        let bounds = path.bounds().transform(at)?;
+        let (w, h) = (self.pix.width() as f32, self.pix.height() as f32);
+        let left = bounds.left().floor().max(-REACH) as i32;
+        let top = bounds.top().floor().max(-REACH) as i32;
+        let right = bounds.right().ceil().min(w + REACH) as i32;
+        let bottom = bounds.bottom().ceil().min(h + REACH) as i32;
+        if right <= left || bottom <= top {
+            return None;
+        }
+        let mut mask = Mask::new((right - left) as u32, (bottom - top) as u32)?;
+        let shifted = at.post_translate(-left as f32, -top as f32);
+        mask.fill_path(path, FillRule::Winding, true, shifted);
+        Some((mask, (left, top)))
     }
 
     /// Fills with one even colour, red green blue and cover.
     pub(crate) fn fill(&mut self, path: &Path, rgba: [u8; 4], at: Transform) {
-        let colour = Color::from_rgba8(rgba[0], rgba[1], rgba[2], rgba[3]);
-        self.fill_with(path, Shader::SolidColor(colour), at);
-    }
-
-    fn fill_with(&mut self, path: &Path, shader: Shader<'_>, at: Transform) {
-        let paint = Paint {
-            shader,
-            ..Paint::default()
-        };
+        let mut paint = Paint::default();
+        paint.set_color_rgba8(rgba[0], rgba[1], rgba[2], rgba[3]);
         self.pix
             .fill_path(path, &paint, FillRule::Winding, at, None);
     }
@@ -106,7 +123,7 @@ impl<'a> Stage<'a> {
 
     /// A brass paper fastener: what makes a joint.
     pub(crate) fn fastener(&mut self, x: f32, y: f32, radius: f32, at: Transform) {
-        let scale = (at.sx * at.sx + at.ky * at.ky).sqrt();
+        let scale = size_of(at);
         if radius * scale < 1.1 {
             return;
         }
@@ -124,25 +141,13 @@ impl<'a> Stage<'a> {
 
     /// Lays a prepared picture with its corner at whole pixels.
     pub(crate) fn lay(&mut self, picture: &Pixmap, x: i32, y: i32) {
-        self.pix.draw_pixmap(
-            x,
-            y,
-            picture.as_ref(),
-            &PixmapPaint::default(),
-            Transform::identity(),
-            None,
-        );
+        blend::picture(self.pix, picture, (x, y));
     }
+}
 
-    /// Whether any of the shape may be seen.
-    fn in_sight(&self, path: &Path, at: Transform) -> bool {
-        path.bounds().transform(at).is_some_and(|b| {
-            b.right() > -8.0
-                && b.bottom() > -8.0
-                && b.left() < self.pix.width() as f32 + 8.0
-                && b.top() < self.pix.height() as f32 + 8.0
-        })
-    }
+/// How much larger a thing is laid than it was cut.
+pub(crate) fn size_of(at: Transform) -> f32 {
+    (at.sy * at.sy + at.kx * at.kx).sqrt().max(0.01)
 }
 
 /// Place, size and facing in one: where a puppet stands.

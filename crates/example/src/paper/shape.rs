@@ -112,16 +112,17 @@ pub(crate) fn limb(length: f32, top: f32, bottom: f32) -> Path {
 
 /// The top edge of a range of hills, filled down to `bottom`.
 pub(crate) fn ridge(seed: u64, width: f32, top: f32, bottom: f32, height: f32, step: f32) -> Path {
-    let mut points = vec![(-40.0, bottom)];
-    let mut x = -40.0;
+    let mut x = -60.0;
+    let mut points = vec![(x, bottom)];
     let mut index = 0;
-    while x < width + 60.0 {
+    while points.last().is_some_and(|last| last.0 < width + 40.0) {
         let tall = 0.5 + 0.5 * signed(seed, index);
         points.push((x, top + height * (1.0 - tall)));
         x += step * (0.7 + 0.6 * crate::noise::unit(seed ^ 77, index));
         index += 1;
     }
-    points.push((width + 60.0, bottom));
+    let last = points.last().map_or(width, |last| last.0);
+    points.push((last, bottom));
     smooth_open_top(&points)
 }
 

@@ -85,7 +85,7 @@ fn near_bank(stage: &mut Stage<'_>) {
 
 pub(super) fn play_seen(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay(stage, t, 0..2);
+    set.water[0].behind(stage, t, 340.0);
     let plan = Landing {
         left: 190.0,
         right: 448.0,
@@ -117,7 +117,7 @@ pub(super) fn play_seen(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     pose.near_arm = mix2((26.0, 74.0), (140.0, 20.0 + 12.0 * (t * 0.6).sin()), up);
     pose.held = Held::Loaf;
     figure::ida(stage, ida_at, &pose);
-    set.water[0].lay(stage, t, 2..6);
+    set.water[0].before(stage, t, 340.0);
     stage.lay(
         &set.layers[0],
         -20,
@@ -174,15 +174,11 @@ pub(super) fn build_backs(papers: &Papers) -> Set {
 pub(super) fn play_backs(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
     let come = ease(-60.0, 270.0, t);
-    let row = 3 + (come * 4.0) as usize;
-    set.water[0].lay(stage, t, 0..row.min(7));
     let size = mix(0.62, 1.85, come * come);
-    let boat = at(
-        mix(392.0, 334.0, come),
-        mix(262.0, 376.0, come * come) + (t * 0.1).sin() * 1.5,
-        size,
-    )
-    .pre_concat(Transform::from_rotate((t * 0.08).sin() * 0.8));
+    let line = mix(262.0, 376.0, come * come);
+    set.water[0].behind(stage, t, line);
+    let boat = at(mix(392.0, 334.0, come), line + (t * 0.1).sin() * 1.5, size)
+        .pre_concat(Transform::from_rotate((t * 0.08).sin() * 0.8));
     let trim = Trim {
         ramp: 60.0,
         smoke: Some(t),
@@ -199,6 +195,6 @@ pub(super) fn play_backs(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         &pose,
     );
     ferry::end_on(stage, boat, trim);
-    set.water[0].lay(stage, t, row.min(7) + 1..9);
+    set.water[0].before(stage, t, line + 14.0 * size);
     stage.lay(&set.layers[0], 0, 0);
 }

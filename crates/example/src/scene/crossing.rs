@@ -63,7 +63,7 @@ pub(super) fn build(papers: &Papers) -> Set {
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay(stage, t, 0..4);
+    set.water[0].behind(stage, t, 340.0);
     let x = 128.0 + t * 0.74;
     let boat = at(x, 338.0 + 1.2 * (t * 0.1).sin(), 0.98)
         .pre_concat(Transform::from_rotate((t * 0.07).sin() * 0.5));
@@ -78,9 +78,8 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     ferry::side(stage, boat, trim);
     people(stage, boat, t);
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].lay(stage, t, 4..6);
+    set.water[0].before(stage, t, 340.0);
     glitter(stage, t);
-    set.water[0].lay(stage, t, 6..9);
     stage.lay(&set.layers[0], 0, 0);
     for n in 0..3 {
         let n = n as f32;

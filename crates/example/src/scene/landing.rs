@@ -66,7 +66,7 @@ fn front(stage: &mut Stage<'_>) {
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
     let id = Transform::identity();
-    set.water[0].lay(stage, t, 0..3);
+    set.water[0].behind(stage, t, 378.0);
     let heave = (t * 0.1).sin() * 1.5;
     let boat =
         at(408.0, 368.0 + heave, 1.18).pre_concat(Transform::from_rotate((t * 0.07).sin() * 0.5));
@@ -83,7 +83,7 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     pose.near_arm = (34.0 + 12.0 * (t * 0.42).sin(), 44.0);
     figure::bram(stage, stand(id, x, y, 0.92, -1.0), &pose);
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].lay(stage, t, 3..8);
+    set.water[0].before(stage, t, 378.0);
     stage.lay(&set.layers[0], 0, 0);
     gulls(stage, t);
 }

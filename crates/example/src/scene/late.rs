@@ -56,9 +56,9 @@ pub(super) fn build(papers: &Papers) -> Set {
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay(stage, t, 0..3);
+    set.water[0].behind(stage, t, 312.0);
     going_boat(stage, t);
-    set.water[0].lay(stage, t, 3..9);
+    set.water[0].before(stage, t, 312.0);
     stage.lay(&set.layers[0], 0, 0);
     let state = bell(t);
     bell_post(stage, at(POST.0, POST.1, 1.0), state);

@@ -105,13 +105,13 @@ fn deck(stage: &mut Stage<'_>) {
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay(stage, t, 0..5);
+    set.water[0].behind(stage, t, 450.0);
     // The deck gives a little under her foot.
     let dip = 5.0 * bump(415.0, 417.0, 3.0, t) * (1.0 - ease(417.0, 440.0, t));
     let heave = 2.4 * (t * 0.1).sin() + dip;
     stage.lay(&set.layers[1], 312, heave.round() as i32);
     stage.lay(&set.layers[0], 0, 0);
-    set.water[0].lay(stage, t, 6..7);
+    set.water[0].before(stage, t, 450.0);
     let id = Transform::identity();
     let aside = ease(350.0, 400.0, t);
     let bram_at = stand(id, mix(414.0, 504.0, aside), 406.0 + heave, 3.0, -1.0);

@@ -108,7 +108,7 @@ fn words(stage: &mut Stage<'_>, line: &str, middle: (f32, f32), size: f32, paper
 
 pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.since as f32;
-    set.water[0].lay(stage, t, 0..3);
+    set.water[0].behind(stage, t, 404.0);
     let boat = at(388.0 + t * 0.05, 402.0 + (t * 0.1).sin(), 0.92);
     let trim = Trim {
         ramp: 40.0,
@@ -121,7 +121,7 @@ pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let pose = Pose::standing(t);
     figure::bram(stage, stand(Transform::identity(), x, y, 0.76, -1.0), &pose);
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].lay(stage, t, 3..7);
+    set.water[0].before(stage, t, 404.0);
     stage.lay(&set.layers[0], 0, 0);
     clock(stage, at(116.0, 330.0, 0.9));
     gull(
@@ -215,7 +215,7 @@ pub(super) fn build_end(papers: &Papers) -> Set {
 
 pub(super) fn play_end(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.since as f32;
-    set.water[0].lay(stage, t, 0..2);
+    set.water[0].behind(stage, t, 314.0);
     let boat = at(372.0 + t * 0.2, 312.0 + (t * 0.1).sin(), 0.56);
     let trim = Trim {
         ramp: 42.0,
@@ -236,7 +236,7 @@ pub(super) fn play_end(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         }
     }
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].lay(stage, t, 2..7);
+    set.water[0].before(stage, t, 314.0);
     stage.lay(&set.layers[0], 0, 0);
     if END_LETTERS.contains(&moment.since) {
         stage.lay(&set.layers[1], 0, 0);

@@ -82,18 +82,18 @@ fn dock(stage: &mut Stage<'_>, cam: Transform) {
 }
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
-    scene(stage, set, moment, Transform::identity(), 4);
+    scene(stage, set, moment, Transform::identity(), 396.0);
 }
 
 pub(super) fn play_near(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
-    scene(stage, set, moment, near_camera(), 4);
+    scene(stage, set, moment, near_camera(), 424.0);
 }
 
-fn scene(stage: &mut Stage<'_>, set: &Set, moment: &Moment, cam: Transform, behind: usize) {
+fn scene(stage: &mut Stage<'_>, set: &Set, moment: &Moment, cam: Transform, waterline: f32) {
     let t = moment.time;
     let ferry = ferry_leaving(t);
     let state = rope(t);
-    set.water[0].lay(stage, t, 0..behind);
+    set.water[0].behind(stage, t, waterline);
     let boat = cam
         .pre_concat(at(BOAT.0 + ferry.away, BOAT.1 + ferry.heave, BOAT.2))
         .pre_concat(Transform::from_rotate(ferry.roll));
@@ -113,7 +113,7 @@ fn scene(stage: &mut Stage<'_>, set: &Set, moment: &Moment, cam: Transform, behi
     let hand = bram(stage, cam, boat, t);
     ferry::rail(stage, boat, -66.0, 6.0);
     draw_rope(stage, (cam, boat, post_at), &state, (t, hand));
-    set.water[0].lay(stage, t, behind + 1..8);
+    set.water[0].before(stage, t, waterline);
     if let Some(age) = state.splash_age {
         splash(stage, cam.pre_concat(at(WET.0, WET.1 + 4.0, 1.1)), age);
     }
