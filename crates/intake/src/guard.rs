@@ -6,7 +6,7 @@ use std::path::Path;
 
 use tempfile::TempDir;
 
-use crate::{Container, IntakeError, PictureKind, Sequence};
+use crate::{Container, IntakeError, PictureKind, Sequence, Source, SourceKind};
 
 /// A list of arguments being written.
 #[derive(Debug, Default)]
@@ -100,6 +100,19 @@ impl LinkFolder {
         pattern.push(format!("/%08d.{}", self.kind.extension()));
         arguments.push(pattern);
         arguments.into_vec()
+    }
+}
+
+/// A whole source as input, with the links it needs if it is a run.
+pub(crate) fn whole_input(
+    source: &Source,
+) -> Result<(Vec<OsString>, Option<LinkFolder>), IntakeError> {
+    match source.kind() {
+        SourceKind::Film(container) => Ok((film_input(source.path(), *container), None)),
+        SourceKind::Sequence(sequence) => {
+            let links = LinkFolder::of(sequence, sequence.readable().map(|p| p.path.as_path()))?;
+            Ok((links.input(), Some(links)))
+        }
     }
 }
 

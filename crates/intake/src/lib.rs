@@ -4,6 +4,7 @@
 mod cancel;
 mod chain;
 mod container;
+mod decode;
 mod error;
 mod facts;
 mod ffmpeg;

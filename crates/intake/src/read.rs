@@ -1,12 +1,14 @@
 //! Reading a whole source: one decode, a picture and a plane for each frame.
 
-mod job;
-mod meeting;
 mod verdict;
 
 use std::ops::ControlFlow;
 use std::time::Duration;
 
+use self::verdict::Verdict;
+use crate::chain::{RENUMBER, to_browsing, to_plane};
+use crate::decode::{Decode, HEAD, Order, PLANES_FD, Pictures, Step, decode_threads};
+use crate::guard::{Arguments, whole_input};
 use crate::{Cancel, Ffmpeg, IntakeError, Plane, Ratio, Source, Warning};
 
 /// One frame of the file. Not yet a frame of film: a transfer may show one
@@ -102,5 +104,62 @@ pub fn read(
     cancel: &Cancel,
     sink: &mut dyn FnMut(FileFrame) -> ControlFlow<()>,
 ) -> Result<ReadEnd, IntakeError> {
-    job::Job::start(ffmpeg, source, options)?.run(cancel, sink)
+    let mut decode = Decode::start(ffmpeg, order(source, options)?)?;
+    let mut verdict = Verdict::new(source);
+    // A run of pictures has no times of its own.
+    let time_base = |decode: &Decode| decode.time_base().filter(|_| source.sequence().is_none());
+    while let Step::Frame(time, jpeg, plane) = decode.next(cancel, verdict.frames())? {
+        if sink(verdict.see(time, jpeg, plane)?).is_break() {
+            return Ok(verdict.stopped(time_base(&decode)));
+        }
+    }
+    let time_base = time_base(&decode);
+    verdict.ended(decode.finish()?, time_base)
+}
+
+fn order(source: &Source, options: &ReadOptions) -> Result<Order, IntakeError> {
+    let (input, links) = whole_input(source)?;
+    let mut arguments = Arguments::default();
+    arguments
+        .add(HEAD)
+        .add(&format!(
+            "-threads {}",
+            decode_threads(options.decode_threads)
+        ))
+        .extend(input);
+    let facts = source.facts();
+    let (browsing, plane) = (to_browsing(facts.browse_size()), to_plane());
+    let head = format!(
+        "[0:{}]showinfo=checksum=0,{RENUMBER},{browsing}",
+        facts.stream
+    );
+    let pictures = match options.making {
+        Making::PicturesAndPlanes => {
+            arguments
+                .add("-filter_complex")
+                .push(format!("{head},split[a][b];[b]{plane}[p]"));
+            let quality = options.picture_quality.clamp(2, 31);
+            arguments.add("-map [a] -fps_mode passthrough -c:v mjpeg -huffman default -threads 2");
+            arguments.add(&format!("-q:v {quality} -f mpjpeg pipe:1"));
+            Pictures::Coded
+        }
+        Making::PlanesOnly => {
+            arguments
+                .add("-filter_complex")
+                .push(format!("{head},{plane}[p]"));
+            Pictures::None
+        }
+    };
+    arguments.add(&format!(
+        "-map [p] -fps_mode passthrough -c:v rawvideo -f rawvideo pipe:{PLANES_FD}"
+    ));
+    let (arguments, queue, patience) = (arguments.into_vec(), options.queue, options.patience);
+    Ok(Order {
+        arguments,
+        pictures,
+        with_planes: true,
+        queue,
+        patience,
+        links,
+    })
 }

@@ -13,6 +13,16 @@ pub(crate) struct FrameLine {
     pub(crate) size: Option<(u32, u32)>,
 }
 
+impl FrameLine {
+    /// A frame of which nothing was said.
+    pub(crate) const NONE: Self = Self {
+        pts: None,
+        key: false,
+        byte_pos: None,
+        size: None,
+    };
+}
+
 /// A line of the log, as far as it concerns us.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum LogLine {

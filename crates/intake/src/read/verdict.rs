@@ -1,31 +1,10 @@
 //! What is to be said of a reading at its end.
 
-use super::meeting::out_of_step;
 use super::{FileFrame, ReadEnd};
-use crate::process::Ended;
+use crate::decode::{Complaints, Ending};
 use crate::sequence::SequencePicture;
 use crate::showinfo::FrameLine;
 use crate::{IntakeError, Plane, Ratio, Source, Warning};
-
-/// FFmpeg's complaints, counted; only the first is kept in words.
-#[derive(Debug, Default)]
-pub(super) struct Complaints {
-    count: u64,
-    first: Option<(u64, String)>,
-    breaks_off: bool,
-}
-
-impl Complaints {
-    pub(super) fn add(&mut self, frames: u64, words: String) {
-        // FFmpeg's words for a file that is shorter than its own tables say,
-        // in its readers of QuickTime/MP4 and Matroska.
-        if words.contains("partial file") || words.contains("ended prematurely") {
-            self.breaks_off = true;
-        }
-        self.count += 1;
-        self.first.get_or_insert((frames, words));
-    }
-}
 
 /// Gathers what the warnings need while frames pass.
 #[derive(Debug)]
@@ -141,11 +120,14 @@ impl<'a> Verdict<'a> {
 
     pub(super) fn ended(
         mut self,
-        ended: &Ended,
-        complaints: Complaints,
-        left: [usize; 3],
+        ending: Ending,
         time_base: Option<Ratio>,
     ) -> Result<ReadEnd, IntakeError> {
+        let Ending {
+            ended,
+            complaints,
+            is_in_step,
+        } = ending;
         let said = complaints
             .first
             .as_ref()
@@ -164,7 +146,7 @@ impl<'a> Verdict<'a> {
                 said,
             });
         }
-        if left != [0; 3] {
+        if !is_in_step {
             return Err(IntakeError::OutOfStep {
                 frame: self.frames,
                 what: "times, pictures and planes differ in number",
@@ -199,4 +181,8 @@ impl<'a> Verdict<'a> {
             });
         }
     }
+}
+
+fn out_of_step(frame: u64, what: &'static str) -> IntakeError {
+    IntakeError::OutOfStep { frame, what }
 }

@@ -9,7 +9,7 @@ fn a_film_file_gives_every_frame_with_picture_and_plane() {
     let dir = folder();
     let file = make(
         &format!(
-            "{} -pix_fmt yuv420p -c:v libx264 -g 12 -bf 2",
+            "{} -pix_fmt yuv420p -c:v libx264 -g 12 -bf 2 -x264-params scenecut=0",
             pattern("320x240", "18", 50)
         ),
         &dir.path().join("a.mp4"),

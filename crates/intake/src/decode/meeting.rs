@@ -1,5 +1,7 @@
 //! Where the three streams of one decode meet: times, pictures, planes.
 //!
+//! The times come from standard error, the pictures (browsing pictures when
+//! reading, full-size frames when fetching) and the planes from two pipes.
 //! FFmpeg writes them in turns, and its JPEG encoder may hold a few pictures
 //! back while planes go on. So a stream is made to wait only while a complete
 //! frame lies ready for the sink; as long as the sink itself waits, every
@@ -10,7 +12,6 @@ use std::collections::VecDeque;
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
-use crate::IntakeError;
 use crate::showinfo::FrameLine;
 
 /// How far one stream may run ahead of another, in frames.
@@ -51,20 +52,21 @@ pub(super) struct Meeting {
     state: Mutex<State>,
     changed: Condvar,
     queue: usize,
-    with_pictures: bool,
+    with: [bool; 3],
 }
 
 impl Meeting {
-    pub(super) fn new(queue: usize, with_pictures: bool) -> Self {
+    /// `with` says which of times, pictures and planes there will be.
+    pub(super) fn new(queue: usize, with: [bool; 3]) -> Self {
         let state = State {
-            ended: [false, !with_pictures, false],
+            ended: with.map(|there| !there),
             ..State::default()
         };
         Self {
             state: Mutex::new(state),
             changed: Condvar::new(),
             queue: queue.max(1),
-            with_pictures,
+            with,
         }
     }
 
@@ -74,9 +76,10 @@ impl Meeting {
     }
 
     fn is_ready(&self, state: &State) -> bool {
-        !state.times.is_empty()
-            && !state.planes.is_empty()
-            && (!self.with_pictures || !state.pictures.is_empty())
+        let [times, pictures, planes] = self.with;
+        (!times || !state.times.is_empty())
+            && (!pictures || !state.pictures.is_empty())
+            && (!planes || !state.planes.is_empty())
     }
 
     /// A line of times; never made to wait, since it is only a few bytes and
@@ -148,15 +151,9 @@ impl Meeting {
         let mut state = self.lock();
         loop {
             if self.is_ready(&state) {
-                let time = state
-                    .times
-                    .pop_front()
-                    .expect("a complete frame has its time");
-                let plane = state
-                    .planes
-                    .pop_front()
-                    .expect("a complete frame has its plane");
+                let time = state.times.pop_front().unwrap_or(FrameLine::NONE);
                 let picture = state.pictures.pop_front().unwrap_or_default();
+                let plane = state.planes.pop_front().unwrap_or_default();
                 self.changed.notify_all();
                 return Met::Frame(time, picture, plane);
             }
@@ -185,11 +182,6 @@ impl Meeting {
             .map_or(from, |sign| sign.max(from))
             .elapsed()
     }
-}
-
-/// The fault as an error at a frame.
-pub(super) fn out_of_step(frame: u64, what: &'static str) -> IntakeError {
-    IntakeError::OutOfStep { frame, what }
 }
 
 #[cfg(test)]

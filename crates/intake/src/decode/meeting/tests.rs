@@ -21,7 +21,7 @@ fn met_number(met: Met) -> u8 {
 
 #[test]
 fn pictures_far_behind_planes_do_not_lock_up() {
-    let meeting = Arc::new(Meeting::new(2, true));
+    let meeting = Arc::new(Meeting::new(2, [true; 3]));
     let writer = Arc::clone(&meeting);
     let writing = std::thread::spawn(move || {
         for n in 0..100_u8 {
@@ -48,7 +48,7 @@ fn pictures_far_behind_planes_do_not_lock_up() {
 
 #[test]
 fn a_full_queue_waits_and_closing_lets_go() {
-    let meeting = Arc::new(Meeting::new(2, false));
+    let meeting = Arc::new(Meeting::new(2, [true, false, true]));
     for _ in 0..2 {
         meeting.push_time(LINE);
         assert!(meeting.push_plane(vec![0]));
@@ -62,7 +62,7 @@ fn a_full_queue_waits_and_closing_lets_go() {
 
 #[test]
 fn what_is_left_over_is_told() {
-    let meeting = Meeting::new(4, true);
+    let meeting = Meeting::new(4, [true; 3]);
     meeting.push_time(LINE);
     meeting.push_plane(vec![1]);
     for stream in [Stream::Times, Stream::Pictures, Stream::Planes] {
@@ -73,7 +73,7 @@ fn what_is_left_over_is_told() {
 
 #[test]
 fn a_stream_that_runs_away_is_a_fault() {
-    let meeting = Meeting::new(1, true);
+    let meeting = Meeting::new(1, [true; 3]);
     for _ in 0..=STRAY_MOST + 1 {
         meeting.push_plane(vec![0]);
     }
