@@ -41,11 +41,10 @@ const SOLVENT: Caution = Caution {
 /// where it is used; a weld may be made with solvent too.
 pub(crate) fn bench_cautions(joins: &[JoinBite]) -> Vec<Caution> {
     let solvent = |join: &JoinBite| matches!(join.kind, JoinKind::Cement | JoinKind::Weld);
-    let mut cautions = vec![BLADES, POLYESTER];
+    let mut cautions = vec![FIRST, BLADES, POLYESTER];
     if joins.iter().any(solvent) {
         cautions.push(SOLVENT);
     }
-    cautions.push(FIRST);
     cautions
 }
 
@@ -68,14 +67,14 @@ mod tests {
 
     #[test]
     fn solvent_is_spoken_of_only_where_it_is_used() {
-        assert_eq!(bench(JoinKind::Tape), ["Blades", "Polyester", "First"]);
+        assert_eq!(bench(JoinKind::Tape), ["First", "Blades", "Polyester"]);
         assert_eq!(
             bench(JoinKind::Cement),
-            ["Blades", "Polyester", "Cement", "First"]
+            ["First", "Blades", "Polyester", "Cement"]
         );
         assert_eq!(
             bench(JoinKind::Weld),
-            ["Blades", "Polyester", "Cement", "First"]
+            ["First", "Blades", "Polyester", "Cement"]
         );
     }
 }

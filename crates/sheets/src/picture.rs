@@ -3,8 +3,7 @@
 use std::io::Cursor;
 
 use image::codecs::jpeg::JpegEncoder;
-use image::imageops::FilterType;
-use image::{GrayImage, ImageError, ImageReader, Limits};
+use image::{DynamicImage, GrayImage, ImageError, ImageReader, Limits};
 use onestrand_typeset::{Job, PictureName};
 
 use crate::SheetError;
@@ -66,13 +65,12 @@ fn read_grey(bytes: &[u8]) -> Result<GrayImage, ImageError> {
     limits.max_alloc = Some(MEMORY_MAX);
     let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format()?;
     reader.limits(limits);
-    let picture = reader.decode()?;
-    let fits = picture.width() <= WIDTH_MAX && picture.height() <= HEIGHT_MAX;
-    let small = if fits {
-        picture
-    } else {
-        picture.resize(WIDTH_MAX, HEIGHT_MAX, FilterType::Triangle)
-    };
+    let grey = reader.decode()?.into_luma8();
+    if grey.width() <= WIDTH_MAX && grey.height() <= HEIGHT_MAX {
+        return Ok(grey);
+    }
+    // Averaging over whole pixels is all a printer can show, and quick.
+    let small = DynamicImage::ImageLuma8(grey).thumbnail(WIDTH_MAX, HEIGHT_MAX);
     Ok(small.into_luma8())
 }
 

@@ -55,6 +55,31 @@ pub(crate) fn list(names: &[String]) -> String {
     }
 }
 
+/// Words cut short to at most so many letters, with an ellipsis when they were.
+pub(crate) fn short(words: &str, most: usize) -> String {
+    if words.chars().count() <= most {
+        return words.to_owned();
+    }
+    let mut kept: String = words.chars().take(most.saturating_sub(1)).collect();
+    kept.truncate(kept.trim_end().len());
+    kept.push('…');
+    kept
+}
+
+/// Names side by side while they fit into so many letters, else the first of
+/// them and an ellipsis.
+pub(crate) fn row_of_names(names: &[&str], most: usize) -> String {
+    let all = names.join(", ");
+    if all.chars().count() <= most {
+        return all;
+    }
+    let mut fitting = names.len();
+    while fitting > 1 && names[..fitting].join(", ").chars().count() + 3 > most {
+        fitting -= 1;
+    }
+    format!("{}, …", names[..fitting].join(", "))
+}
+
 /// The maker's words on one line, as they are, less what would not be a mark
 /// on paper but an order to the setting: line breaks, tabs and other control
 /// characters become spaces, and the signs that turn the direction of writing
@@ -115,6 +140,24 @@ mod tests {
         assert_eq!(of(&[]), "");
         assert_eq!(of(&["R1"]), "R1");
         assert_eq!(of(&["R1", "R2", "R3"]), "R1, R2 and R3");
+    }
+
+    #[test]
+    fn short_words_say_that_they_were_cut() {
+        assert_eq!(short("The Ten-Past Boat", 17), "The Ten-Past Boat");
+        assert_eq!(short("The Ten-Past Boat", 5), "The…");
+        assert_eq!(short("Überfahrt", 4), "Übe…");
+    }
+
+    #[test]
+    fn names_that_do_not_fit_end_in_an_ellipsis() {
+        assert_eq!(row_of_names(&["R1", "R2", "R3"], 10), "R1, R2, R3");
+        assert_eq!(row_of_names(&["R1", "R2", "R3", "R4"], 11), "R1, R2, …");
+        assert_eq!(
+            row_of_names(&["A-very-long-one", "R2"], 5),
+            "A-very-long-one, …"
+        );
+        assert_eq!(row_of_names(&[], 5), "");
     }
 
     #[test]

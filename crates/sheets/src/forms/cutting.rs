@@ -6,8 +6,8 @@ use serde::Serialize;
 
 use super::Press;
 use super::record::{
-    Figure, FormRecord, FrameRecord, bite_words, form_record, length_words, missing_words,
-    proved_words, short_bite_words,
+    Figure, FormRecord, FrameRecord, NAMES_MOST, bite_words, form_record, length_words,
+    missing_words, proved_words, short_bite_words,
 };
 use crate::cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 use crate::{SheetError, words};
@@ -196,7 +196,10 @@ fn figures(sheet: &CuttingSheet, running: Frames) -> Vec<Figure> {
         figures.push(Figure::counted(cards, "card to shoot", "cards to shoot"));
     }
     if !rolls.is_empty() {
-        figures.push(Figure::new(rolls.join(", "), "rolls"));
+        figures.push(Figure::new(
+            words::row_of_names(&rolls, NAMES_MOST),
+            "rolls",
+        ));
     }
     figures
 }

@@ -6,8 +6,8 @@ use serde::Serialize;
 
 use super::Press;
 use super::record::{
-    Figure, FormRecord, FrameRecord, bite_words, form_record, length_words, missing_words,
-    pitch_words, proved_words, short_bite_words, short_pitch_words,
+    Figure, FormRecord, FrameRecord, NAMES_MOST, bite_words, form_record, length_words,
+    missing_words, pitch_words, proved_words, short_bite_words, short_pitch_words,
 };
 use crate::pull::{Lies, Mount, Pin, PullList, PullOrder, Strip};
 use crate::{SheetError, words};
@@ -288,17 +288,15 @@ fn figures(list: &PullList) -> Vec<Figure> {
 /// The rolls as they are mounted; a long order is cut short, since every
 /// mounting has its heading on the list.
 fn roll_order(list: &PullList) -> String {
-    const SHOWN: usize = 6;
     let rolls: Vec<&str> = list
         .mounts
         .iter()
         .map(|mount| mount.roll.as_str())
         .collect();
-    match rolls.len() {
-        0 => "none".to_owned(),
-        n if n <= SHOWN => rolls.join(", "),
-        _ => format!("{}, …", rolls[..SHOWN].join(", ")),
+    if rolls.is_empty() {
+        return "none".to_owned();
     }
+    words::row_of_names(&rolls, NAMES_MOST)
 }
 
 /// Where the figures come from.

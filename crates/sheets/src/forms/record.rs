@@ -9,6 +9,18 @@ use crate::cautions::{Caution, bench_cautions};
 use crate::head::{Head, JoinBite, Paper, Proof, RollState};
 use crate::words;
 
+/// The most letters of roll names among the framed figures.
+pub(super) const NAMES_MOST: usize = 24;
+/// The most letters of a title in the running head; the whole of a longer one
+/// stands on the last sheet.
+const TITLE_MOST: usize = 90;
+/// The same for the name of a version.
+const VERSION_MOST: usize = 30;
+/// The most rolls that the running head blames one by one.
+const BLAMED_MOST: usize = 4;
+/// The most letters of one roll's blame in the running head.
+const BLAME_MOST: usize = 160;
+
 /// The furniture of a form.
 #[derive(Serialize)]
 pub(super) struct FormRecord {
@@ -31,6 +43,8 @@ pub(super) struct FormRecord {
     pub(super) totals: Vec<String>,
     /// Where the figures come from, on the last page.
     pub(super) assumptions: Vec<String>,
+    /// What the running head had to shorten, in full.
+    pub(super) in_full: Vec<String>,
     /// Cautions, on the last page.
     pub(super) cautions: Vec<Caution>,
 }
@@ -78,8 +92,8 @@ pub(super) fn form_record(head: &Head, form: &'static str, kind: &str) -> FormRe
     FormRecord {
         form,
         kind: kind.to_owned(),
-        title: words::plain(&head.title),
-        version: words::plain(&head.version),
+        title: words::short(&words::plain(&head.title), TITLE_MOST),
+        version: words::short(&words::plain(&head.version), VERSION_MOST),
         facts: facts(head),
         paper: match head.paper {
             Paper::A4 => "a4",
@@ -90,6 +104,7 @@ pub(super) fn form_record(head: &Head, form: &'static str, kind: &str) -> FormRe
         foot: Vec::new(),
         totals: Vec::new(),
         assumptions: Vec::new(),
+        in_full: in_full(head),
         cautions: bench_cautions(&head.joins),
     }
 }
@@ -127,16 +142,60 @@ pub(super) fn proved_words(head: &Head) -> String {
         .filter(|roll| roll.proof == Proof::Proved)
         .map(|roll| roll.roll.as_str())
         .collect();
+    let names = proved.join(" ");
     if proved.is_empty() {
         "no scan proved complete".to_owned()
+    } else if names.len() <= NAMES_MOST {
+        format!("scans proved complete: {names}")
     } else {
-        format!("scans proved complete: {}", proved.join(" "))
+        format!(
+            "{} of {} scans proved complete",
+            proved.len(),
+            head.rolls.len()
+        )
     }
 }
 
-/// Why the sheet is not proved, a line for each roll that is to blame.
+/// Why the sheet is not proved, short enough for a running head.
 fn not_proved(head: &Head) -> Vec<String> {
-    head.rolls.iter().filter_map(blame).collect()
+    let blamed: Vec<String> = head.rolls.iter().filter_map(blame).collect();
+    if blamed.len() <= BLAMED_MOST {
+        return blamed
+            .iter()
+            .map(|line| words::short(line, BLAME_MOST))
+            .collect();
+    }
+    let names: Vec<&str> = head
+        .rolls
+        .iter()
+        .filter(|roll| roll.proof != Proof::Proved)
+        .map(|roll| roll.roll.as_str())
+        .collect();
+    let names = words::row_of_names(&names, BLAME_MOST);
+    vec![format!(
+        "{} rolls: {names}. Why, see the last sheet.",
+        blamed.len()
+    )]
+}
+
+/// What the running head had to shorten, in full, for the last sheet.
+fn in_full(head: &Head) -> Vec<String> {
+    let mut lines = Vec::new();
+    let blamed: Vec<String> = head.rolls.iter().filter_map(blame).collect();
+    let cut = blamed.iter().any(|line| line.chars().count() > BLAME_MOST);
+    if cut || blamed.len() > BLAMED_MOST {
+        lines.extend(blamed.iter().map(|line| format!("Not proved, {line}")));
+    }
+    for (what, words, most) in [
+        ("title", &head.title, TITLE_MOST),
+        ("version", &head.version, VERSION_MOST),
+    ] {
+        let words = words::plain(words);
+        if words.chars().count() > most {
+            lines.push(format!("The {what} in full: {words}"));
+        }
+    }
+    lines
 }
 
 /// What is missing of one roll's proof; nothing when it is proved.
@@ -201,7 +260,11 @@ pub(super) fn pitch_words(head: &Head) -> String {
         line.push_str(&format!(", less its shrinkage: {}", words::list(&measured)));
     }
     if !unmeasured.is_empty() {
-        let names = words::list(&unmeasured);
+        let names = if measured.is_empty() {
+            "any roll".to_owned()
+        } else {
+            words::list(&unmeasured)
+        };
         line.push_str(&format!(
             "; shrinkage not measured on {names}, taken as none"
         ));
@@ -216,6 +279,8 @@ pub(super) fn short_pitch_words(head: &Head) -> String {
     let measured: Vec<String> = head.rolls.iter().filter_map(shrinkage_words).collect();
     let shrinkage = if measured.is_empty() {
         "shrinkage not measured".to_owned()
+    } else if measured.len() > BLAMED_MOST {
+        "less shrinkage as the last sheet says".to_owned()
     } else if measured.len() < head.rolls.len() {
         format!(
             "shrinkage {}, of the others not measured",

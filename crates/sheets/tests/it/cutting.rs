@@ -162,6 +162,17 @@ fn an_empty_cut_prints_its_form_and_says_so() {
 }
 
 #[test]
+fn nothing_lies_outside_the_margins_or_on_another_word() {
+    for paper in [Paper::A4, Paper::Letter] {
+        let mut sheet = boat::cutting(paper, false);
+        sheet.rows[3].note = "Ida says one frame later; look again with the sound.".to_owned();
+        sheet.rows[4].after = After::Join(JoinKind::Cement);
+        sheet.rows[5].after = After::RunsOn;
+        paper::assert_tidy(&printed(&sheet));
+    }
+}
+
+#[test]
 fn both_papers_have_their_size() {
     let size = |paper| paper::size(&printed(&boat::cutting(paper, false)));
     assert!((size(Paper::A4).0 - 595.276).abs() < 0.01);

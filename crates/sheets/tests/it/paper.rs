@@ -1,7 +1,7 @@
 //! A printed sheet read back with the reader's own tools (poppler).
 
-use std::fs;
 use std::process::Command;
+use std::{fmt, fs};
 
 /// What a tool says about a PDF.
 fn ask(tool: &str, before: &[&str], pdf: &[u8], after: &[&str]) -> String {
@@ -45,6 +45,87 @@ pub(crate) fn pages(pdf: &[u8]) -> Vec<String> {
     // Every page ends with a form feed, the last one too.
     assert_eq!(pages.pop().as_deref(), Some(""));
     pages
+}
+
+/// A word on a page: its number of the page and its box in points.
+struct Word {
+    page: usize,
+    left: f64,
+    top: f64,
+    right: f64,
+    bottom: f64,
+    text: String,
+}
+
+impl fmt::Display for Word {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self {
+            text,
+            page,
+            left,
+            top,
+            ..
+        } = self;
+        write!(f, "“{text}” on sheet {page} at {left:.0}, {top:.0} pt")
+    }
+}
+
+/// Every word with its place, as poppler finds them.
+fn words(pdf: &[u8]) -> Vec<Word> {
+    let answer = ask("pdftotext", &["-bbox"], pdf, &["-"]);
+    let mut page = 0;
+    let mut words = Vec::new();
+    for line in answer.lines().map(str::trim) {
+        if line.starts_with("<page ") {
+            page += 1;
+        }
+        let Some(word) = line.strip_prefix("<word ") else {
+            continue;
+        };
+        let side = |name: &str| -> f64 {
+            let (_, rest) = word
+                .split_once(&format!("{name}=\""))
+                .expect("poppler gives it");
+            let (number, _) = rest.split_once('"').expect("a closed quotation");
+            number.parse().expect("a number")
+        };
+        let (_, text) = word.split_once('>').expect("the end of the tag");
+        words.push(Word {
+            page,
+            left: side("xMin"),
+            top: side("yMin"),
+            right: side("xMax"),
+            bottom: side("yMax"),
+            text: text.trim_end_matches("</word>").to_owned(),
+        });
+    }
+    words
+}
+
+/// Whether every word lies inside the margins of 10 mm and none on another.
+#[track_caller]
+pub(crate) fn assert_tidy(pdf: &[u8]) {
+    const MARGIN: f64 = 28.34;
+    const SPARE: f64 = 0.6;
+    let (width, height) = size(pdf);
+    let words = words(pdf);
+    assert!(!words.is_empty());
+    for (place, word) in words.iter().enumerate() {
+        let inside = word.left >= MARGIN - SPARE
+            && word.right <= width - MARGIN + SPARE
+            && word.top >= MARGIN - 6.0
+            && word.bottom <= height - MARGIN + 6.0;
+        assert!(inside, "outside the margins: {word}");
+        for other in &words[place + 1..] {
+            // Boxes are as high as the line, and lines are set close: only a
+            // third of the height counts as lying on one another.
+            let across = word.right.min(other.right) - word.left.max(other.left);
+            let down = word.bottom.min(other.bottom) - word.top.max(other.top);
+            let low = (word.bottom - word.top).min(other.bottom - other.top);
+            let apart = other.page != word.page || across < SPARE || down < low / 2.5;
+            assert!(apart, "one on another: {word} and {other}");
+        }
+    }
 }
 
 /// Width and height of the pages in points, as the file says, all alike.

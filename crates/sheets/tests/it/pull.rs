@@ -1,7 +1,7 @@
 //! The pull list on paper.
 
 use onestrand_film::{FrameDelta, Shrinkage};
-use onestrand_sheets::{JoinKind, Lies, Mount, Paper, Pin, Proof, PullList, pull_list};
+use onestrand_sheets::{JoinKind, Lies, Mount, Paper, Pin, Proof, PullList, RollState, pull_list};
 
 use crate::{boat, paper};
 
@@ -117,6 +117,23 @@ fn the_heading_of_a_roll_is_never_left_alone_at_the_foot() {
 }
 
 #[test]
+fn nothing_lies_outside_the_margins_or_on_another_word() {
+    for paper in [Paper::A4, Paper::Letter] {
+        let mut list = boat::pull(paper, false);
+        paper::assert_tidy(&printed(&list));
+        list.head.rolls[2].proof = Proof::PaperOnly;
+        list.head.joins = vec![boat::bite(JoinKind::Cement, 1, 1)];
+        for strip in list.mounts.iter_mut().flat_map(|mount| &mut mount.strips) {
+            let (begin, end) = (strip.kept.begin().index(), strip.kept.end().index());
+            strip.cut = boat::range(begin - 1, end + 1);
+            strip.landmark.at = boat::pos(begin / 3);
+            strip.landmark.words = "the loaf leaves the picture at its left edge".to_owned();
+        }
+        paper::assert_tidy(&printed(&list));
+    }
+}
+
+#[test]
 fn both_papers_have_their_size() {
     let size = |paper| paper::size(&printed(&boat::pull(paper, false)));
     let (width, height) = size(Paper::A4);
@@ -144,6 +161,36 @@ fn not_proved_stands_on_every_sheet_when_one_roll_is_not_and_only_then() {
         assert!(page.contains(why), "{page}");
         assert!(!page.contains("cut on the line"), "it says cut: {page}");
     }
+}
+
+#[test]
+fn many_rolls_that_are_not_proved_leave_room_for_the_list() {
+    let mut list = boat::pull(Paper::A4, false);
+    let state = list.head.rolls[0].clone();
+    list.head.rolls.extend((4..40).map(|number| RollState {
+        roll: boat::roll(&format!("R{number}")),
+        proof: Proof::NotProved {
+            found: boat::frames(number),
+            expected: None,
+            why: "A long story about the scanner. ".repeat(9),
+        },
+        ..state.clone()
+    }));
+    let pages = paper::pages(&printed(&list));
+    assert!(pages[0].contains("36 rolls: R4, R5,"), "{}", pages[0]);
+    let text = pages.concat();
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        text.contains("R39: 39 frames found, none expected"),
+        "{text}"
+    );
+    assert!(text.contains("scans proved complete: R1 R2 R3 "), "{text}");
+    for roll in &mut list.head.rolls {
+        roll.proof = Proof::Proved;
+    }
+    assert!(paper::flat(&printed(&list)).contains("39 of 39 scans proved complete"));
+    let last = [" 23 ".to_owned(), "3279 3359".to_owned()];
+    paper::assert_in_order(&text, &last);
 }
 
 #[test]

@@ -66,12 +66,21 @@ fn a_very_long_word_stays_whole_in_the_text_and_inside_its_column() {
     let pdf = said(&word);
     let text = paper::text(&pdf).replace(['\u{200b}', '\n'], "");
     assert_eq!(text.matches(&word).count(), 4, "{text}");
-    // Parted over several lines: none is wider than the note's column.
-    let widest = paper::text(&pdf)
-        .lines()
-        .map(|line| line.chars().count())
-        .max();
-    assert!(widest.expect("some text") < 120, "{widest:?}");
+    paper::assert_tidy(&pdf);
+}
+
+#[test]
+fn a_title_longer_than_a_page_is_cut_short_in_the_head_and_whole_at_the_end() {
+    let words: Vec<String> = (0..1_500).map(|number| format!("title{number}")).collect();
+    let mut sheet = boat::cutting(Paper::A4, false);
+    sheet.head.title = words.join(" ");
+    let pages = paper::pages(&cutting_sheet(&sheet).expect("it is shortened"));
+    for page in &pages {
+        assert!(page.contains("title11 tit…, v1."), "{page}");
+    }
+    let text = pages.concat();
+    let missing: Vec<&String> = words.iter().filter(|word| !text.contains(*word)).collect();
+    assert!(missing.is_empty(), "{missing:?}");
 }
 
 #[test]
