@@ -34,8 +34,8 @@ pub(crate) fn side(stage: &mut Stage<'_>, at: Transform, trim: Trim) {
     let hull = poly(&[
         (-101.0, DECK),
         (101.0, DECK + 0.6),
-        (92.0, 10.0),
-        (-92.0, 10.0),
+        (90.0, 15.0),
+        (-90.0, 15.0),
     ]);
     stage.piece(&hull, Paper::Hull, at);
     stage.piece(
@@ -90,12 +90,6 @@ fn ramp(stage: &mut Stage<'_>, hinge: Transform, up: f32, side: f32) {
         at,
     );
     stage.piece(&sheet(0.0, -3.4, 31.0, -0.8, 0.3), Paper::PlankLight, at);
-    stage.line(
-        &curve(&[(28.0, -2.0), (12.0, -15.0), (2.0, -22.0)]),
-        0.9,
-        [40, 42, 50, 255],
-        at,
-    );
 }
 
 fn cabin(stage: &mut Stage<'_>, at: Transform) {

@@ -104,7 +104,7 @@ fn bram_head(stage: &mut Stage<'_>, at: Transform, pose: &Pose) {
         (-7.4, -1.0),
     ]);
     stage.piece(&beard, Paper::Beard, at);
-    eye(stage, at, (4.6, -9.6), pose.blink);
+    eye(stage, at, (5.2, -9.0), pose.blink);
     let crown = smooth(&[
         (-10.0, -13.0),
         (-11.0, -19.5),
@@ -224,7 +224,7 @@ fn eye(stage: &mut Stage<'_>, at: Transform, place: (f32, f32), shut: bool) {
             at,
         );
     } else {
-        stage.fill(&oval(x, y, 1.15, 1.5), [38, 28, 30, 255], at);
+        stage.fill(&oval(x, y, 1.45, 1.9), [38, 28, 30, 255], at);
     }
 }
 

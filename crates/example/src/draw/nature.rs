@@ -1,6 +1,6 @@
 //! Sky, clouds, hills, banks, gulls.
 
-use tiny_skia::Transform;
+use tiny_skia::{Path, Transform};
 
 use crate::noise::{signed, unit};
 use crate::paper::shape::{curve, oval, poly, ridge, sheet, smooth};
@@ -170,6 +170,18 @@ pub(crate) fn gull(stage: &mut Stage<'_>, at: Transform, beat: f32) {
     stage.piece(&bird, Paper::Foam, at);
     stage.fill(&oval(-13.5, -up * 0.86, 2.0, 1.2), [70, 78, 84, 255], at);
     stage.fill(&oval(13.5, -up * 0.86, 2.0, 1.2), [70, 78, 84, 255], at);
+}
+
+/// A corner of the near bank, low on the left, its top at `y`.
+pub(crate) fn bank(y: f32) -> Path {
+    smooth(&[
+        (-40.0, y + 4.0),
+        (30.0, y - 4.0),
+        (88.0, y + 8.0),
+        (132.0, y + 30.0),
+        (176.0, y + 90.0),
+        (-40.0, y + 90.0),
+    ])
 }
 
 /// Reeds or grass: a tuft of thin blades.

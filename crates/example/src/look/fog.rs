@@ -1,7 +1,7 @@
 //! Stray light on the outer turns of a roll.
 
 use crate::log::FogSpan;
-use crate::noise::{hash, signed, unit, wander};
+use crate::noise::{hash, unit, wander};
 use crate::{FRAMES_PER_ROLL, HEIGHT, WIDTH};
 
 /// Coarse grid the light is worked out on; drawn smoothly between.
@@ -63,9 +63,9 @@ fn light(span: &FogSpan, frame: u32) -> Vec<f32> {
     let mut tongues = Vec::new();
     for index in 0..7_u64 {
         let right = index % 2 == 0;
-        let middle = unit(seed, index) + 0.25 * wander(seed ^ index, at / 6.0);
+        let middle = unit(seed, index) + 0.25 * wander(seed ^ index, at / 10.0);
         let long =
-            0.25 + 0.35 * unit(seed + 1, index) + 0.25 * wander(seed ^ (index + 50), at / 4.0);
+            0.25 + 0.35 * unit(seed + 1, index) + 0.25 * wander(seed ^ (index + 50), at / 8.0);
         tongues.push((
             right,
             middle,
@@ -73,7 +73,7 @@ fn light(span: &FogSpan, frame: u32) -> Vec<f32> {
             0.12 + 0.16 * unit(seed + 2, index),
         ));
     }
-    let breath = 0.07 * signed(seed, u64::from(frame)) + 0.1 * wander(seed ^ 99, at / 3.0);
+    let breath = 0.1 * wander(seed ^ 99, at / 6.0);
     let mut grid = vec![0.0; COLUMNS * ROWS];
     for (index, cell) in grid.iter_mut().enumerate() {
         let x = (index % COLUMNS) as f32 / (COLUMNS - 2) as f32;

@@ -1,9 +1,12 @@
 //! Grain: a tile of soft noise, laid at another place in every frame.
 
+use crate::WIDTH;
 use crate::noise::{hash, unit};
 
 /// Side of the tile, pixels; a power of two.
-pub(crate) const SIDE: usize = 1024;
+const SIDE: usize = 1024;
+/// A line of the tile goes on by a picture's width, so that it never ends early.
+const STRIDE: usize = SIDE + WIDTH as usize;
 /// Standard deviation of the tile's numbers.
 const TILE_SIGMA: f32 = 32.0;
 /// Grain in the middle greys, standard deviation in values of 255.
@@ -30,17 +33,18 @@ impl Grain {
         (seed as usize % SIDE, (seed >> 20) as usize % SIDE)
     }
 
-    /// The line of the tile under line `y`, from the tile's column on.
-    pub(crate) fn line(&self, lie: (usize, usize), y: usize) -> (&[i8], &[i8]) {
+    /// Lays grain on line `y` of a frame: RGBA in, RGB out.
+    pub(crate) fn lay(&self, lie: (usize, usize), y: usize, from: &[u8], out: &mut [u8]) {
         let row = (lie.1 + y) % SIDE;
-        let line = &self.tile[row * SIDE..(row + 1) * SIDE];
-        (&line[lie.0..], &line[..lie.0])
-    }
-
-    /// Grain for a pixel: tile number and the picture's value there.
-    #[inline]
-    pub(crate) fn at(&self, tile: i8, value: u8) -> i16 {
-        (i16::from(tile) * self.strength[usize::from(value)]) >> 8
+        let tile = &self.tile[row * STRIDE + lie.0..][..WIDTH as usize];
+        let pixels = out.chunks_exact_mut(3).zip(from.chunks_exact(4)).zip(tile);
+        for ((out, rgba), tile) in pixels {
+            let luma = (u16::from(rgba[0]) + 2 * u16::from(rgba[1]) + u16::from(rgba[2])) >> 2;
+            let speck = (i16::from(*tile) * self.strength[usize::from(luma & 255)]) >> 8;
+            for (to, from) in out.iter_mut().zip(rgba) {
+                *to = (i16::from(*from) + speck).clamp(0, 255) as u8;
+            }
+        }
     }
 }
 
@@ -71,11 +75,13 @@ fn soft_noise() -> Vec<i8> {
     }
     let mean = soft.iter().sum::<f32>() / count as f32;
     let spread = (soft.iter().map(|v| (v - mean).powi(2)).sum::<f32>() / count as f32).sqrt();
-    soft.iter()
-        .map(|v| {
-            ((v - mean) / spread * TILE_SIGMA)
-                .round()
-                .clamp(-127.0, 127.0) as i8
-        })
+    let step = |v: f32| {
+        ((v - mean) / spread * TILE_SIGMA)
+            .round()
+            .clamp(-127.0, 127.0) as i8
+    };
+    (0..SIDE)
+        .flat_map(|y| (0..STRIDE).map(move |x| y * SIDE + x % SIDE))
+        .map(|at| step(soft[at]))
         .collect()
 }

@@ -33,8 +33,9 @@ pub(crate) fn weave(
     let (left, part_x) = split(-offset.0);
     let (up, part_y) = split(-offset.1);
     let lie = Grain::lie(number);
-    // One line, with a pixel more at each side than the weave can ask for.
+    // One line, with four pixels more at each side than the picture has.
     let mut line = vec![0_u16; (W + 8) * 4];
+    let mut moved = vec![0_u8; W * 4];
     let black = [FRAME_LINE; W * 4];
     for (y, out_line) in out.chunks_exact_mut(W * 3).enumerate() {
         let above = film_line(film, y as i32 + up, &black);
@@ -44,24 +45,11 @@ pub(crate) fn weave(
         }
         spread_ends(&mut line);
         let start = ((left + 4) * 4) as usize;
-        let (tile_a, tile_b) = grain.line(lie, y);
-        let tile = tile_a.iter().chain(tile_b);
-        let first = line[start..].chunks_exact(4);
-        let second = line[start + 4..].chunks_exact(4);
-        for (((pixel, a), b), tile) in out_line
-            .chunks_exact_mut(3)
-            .zip(first)
-            .zip(second)
-            .zip(tile)
-        {
-            let v = |c: usize| ((a[c] * (16 - part_x) + b[c] * part_x + 128) >> 8) as u8;
-            let rgb = [v(0), v(1), v(2)];
-            let luma = (u16::from(rgb[0]) + 2 * u16::from(rgb[1]) + u16::from(rgb[2])) >> 2;
-            let speck = grain.at(*tile, luma as u8);
-            for (to, from) in pixel.iter_mut().zip(rgb) {
-                *to = (i16::from(from) + speck).clamp(0, 255) as u8;
-            }
+        let (first, second) = (&line[start..], &line[start + 4..]);
+        for ((new, a), b) in moved.iter_mut().zip(first).zip(second) {
+            *new = ((a * (16 - part_x) + b * part_x + 128) >> 8) as u8;
         }
+        grain.lay(lie, y, &moved, out_line);
     }
 }
 

@@ -129,8 +129,8 @@ impl Paper {
     /// The paper's colour, red green blue.
     pub(crate) fn rgb(self) -> [u8; 3] {
         let hex: u32 = match self {
-            Self::SkyHigh => 0xB9D3D2,
-            Self::SkyLow => 0xD9E0CF,
+            Self::SkyHigh => 0xC2DBDA,
+            Self::SkyLow => 0xE0E6D4,
             Self::Cloud => 0xEFE9D8,
             Self::CloudGrey => 0xDDDACB,
             Self::Sun => 0xF0C878,

@@ -86,7 +86,7 @@ fn tile(paper: Paper, fibre: &[f32], shift: usize) -> Pixmap {
     let rgb = paper.rgb();
     for (index, pixel) in pix.pixels_mut().iter_mut().enumerate() {
         let amount = fibre[(index + shift * 257) % (SIDE * SIDE)];
-        let [r, g, b] = rgb.map(|c| (f32::from(c) + amount * 7.0).clamp(0.0, 250.0) as u8);
+        let [r, g, b] = rgb.map(|c| (f32::from(c) + amount * 6.0).clamp(0.0, 250.0) as u8);
         *pixel = PremultipliedColorU8::from_rgba(r, g, b, 255).expect("opaque colours are valid");
     }
     pix

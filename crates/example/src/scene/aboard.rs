@@ -66,14 +66,15 @@ fn near_bank(stage: &mut Stage<'_>) {
         id,
     );
     let path = smooth(&[
-        (330.0, 316.0),
-        (300.0, 282.0),
-        (380.0, 262.0),
-        (460.0, 246.0),
-        (470.0, 250.0),
-        (400.0, 270.0),
-        (340.0, 286.0),
-        (378.0, 316.0),
+        (300.0, 330.0),
+        (356.0, 300.0),
+        (440.0, 282.0),
+        (560.0, 272.0),
+        (680.0, 270.0),
+        (680.0, 282.0),
+        (560.0, 286.0),
+        (470.0, 300.0),
+        (430.0, 330.0),
     ]);
     stage.piece(&path, Paper::Path, id);
     stage.piece(
@@ -85,12 +86,12 @@ fn near_bank(stage: &mut Stage<'_>) {
 
 pub(super) fn play_seen(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].behind(stage, t, 340.0);
+    set.water[0].behind(stage, moment.river(), 352.0);
     let plan = Landing {
-        left: 190.0,
-        right: 448.0,
-        deck: 322.0,
-        size: 0.82,
+        left: 176.0,
+        right: 478.0,
+        deck: 330.0,
+        size: 0.95,
     };
     stage.lift = 2.6;
     landing(stage, plan, Transform::identity());
@@ -102,10 +103,10 @@ pub(super) fn play_seen(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         pull: ringing * (0.5 - 0.5 * turn),
         ..bell(0.0)
     };
-    let post = (252.0, 320.0, 0.86);
+    let post = (250.0, 328.0, 1.1);
     bell_post(stage, at(post.0, post.1, post.2), state);
-    bollard(stage, at(424.0, 321.0, 0.6));
-    let ida_at = stand(Transform::identity(), 326.0, 316.0, 1.02, -1.0);
+    bollard(stage, at(446.0, 329.0, 0.75));
+    let ida_at = stand(Transform::identity(), 330.0, 323.0, 1.3, -1.0);
     let mut pose = Pose::standing(t);
     let cord = (
         post.0 + (27.0 - 10.0 * state.pull) * post.2,
@@ -116,8 +117,8 @@ pub(super) fn play_seen(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let up = bump(196.0, 236.0, 12.0, t);
     pose.near_arm = mix2((26.0, 74.0), (140.0, 20.0 + 12.0 * (t * 0.6).sin()), up);
     pose.held = Held::Loaf;
-    figure::ida(stage, ida_at, &pose);
-    set.water[0].before(stage, t, 340.0);
+    figure::ida(stage, ida_at, &moment.restless(pose, 2));
+    set.water[0].before(stage, moment.river(), 352.0);
     stage.lay(
         &set.layers[0],
         -20,
@@ -176,7 +177,8 @@ pub(super) fn play_backs(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let come = ease(-60.0, 270.0, t);
     let size = mix(0.62, 1.85, come * come);
     let line = mix(262.0, 376.0, come * come);
-    set.water[0].behind(stage, t, line);
+    let waterline = line + 9.0 * size;
+    set.water[0].behind(stage, moment.river(), waterline);
     let boat = at(mix(392.0, 334.0, come), line + (t * 0.1).sin() * 1.5, size)
         .pre_concat(Transform::from_rotate((t * 0.08).sin() * 0.8));
     let trim = Trim {
@@ -185,16 +187,16 @@ pub(super) fn play_backs(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         wash: 1.0,
         time: t,
     };
-    let (x, y) = on_picture(boat, -24.0, DECK - 24.0);
+    let (x, y) = on_picture(boat, -22.0, DECK - 9.0);
     let mut pose = Pose::standing(t);
     let hail = bump(70.0, 200.0, 16.0, t);
     pose.near_arm = mix2(pose.near_arm, (150.0 + 16.0 * (t * 0.5).sin(), 16.0), hail);
     figure::bram(
         stage,
-        stand(Transform::identity(), x, y + 10.0 * size, size * 0.8, -1.0),
-        &pose,
+        stand(Transform::identity(), x, y, size * 0.8, -1.0),
+        &moment.restless(pose, 1),
     );
     ferry::end_on(stage, boat, trim);
-    set.water[0].before(stage, t, line + 14.0 * size);
+    set.water[0].before(stage, moment.river(), waterline);
     stage.lay(&set.layers[0], 0, 0);
 }

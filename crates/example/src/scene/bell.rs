@@ -77,7 +77,7 @@ fn frame_of_bell(stage: &mut Stage<'_>) {
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
     let state = bell(t);
-    set.water[0].lay_all(stage, t);
+    set.water[0].lay_all(stage, moment.river());
     let base = Transform::identity();
     stage.lift = 5.0;
     let clapper = turned(base, HANG.0, HANG.1, state.clapper * 0.8).pre_scale(HANG.2, HANG.2);

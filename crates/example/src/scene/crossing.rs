@@ -63,7 +63,7 @@ pub(super) fn build(papers: &Papers) -> Set {
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].behind(stage, t, 340.0);
+    set.water[0].behind(stage, moment.river(), 340.0);
     let x = 128.0 + t * 0.74;
     let boat = at(x, 338.0 + 1.2 * (t * 0.1).sin(), 0.98)
         .pre_concat(Transform::from_rotate((t * 0.07).sin() * 0.5));
@@ -76,9 +76,9 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         time: t,
     };
     ferry::side(stage, boat, trim);
-    people(stage, boat, t);
+    people(stage, boat, moment);
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].before(stage, t, 340.0);
+    set.water[0].before(stage, moment.river(), 340.0);
     glitter(stage, t);
     stage.lay(&set.layers[0], 0, 0);
     for n in 0..3 {
@@ -94,19 +94,24 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
 }
 
 /// Both at the rail, eating.
-fn people(stage: &mut Stage<'_>, boat: Transform, t: f32) {
+fn people(stage: &mut Stage<'_>, boat: Transform, moment: &Moment) {
+    let t = moment.time;
     let id = Transform::identity();
     let eat = |shift: f32| bump(10.0, 34.0, 12.0, (t + shift).rem_euclid(96.0));
     let (x, y) = on_picture(boat, -58.0, DECK);
     let mut ida = Pose::standing(t);
     ida.held = Held::HalfLoaf;
     ida.near_arm = mix2((30.0, 60.0), (60.0, 118.0), eat(0.0));
-    figure::ida(stage, stand(id, x, y, 0.8, 1.0), &ida);
+    figure::ida(stage, stand(id, x, y, 0.8, 1.0), &moment.restless(ida, 2));
     let (x, y) = on_picture(boat, -24.0, DECK);
     let mut bram = Pose::standing(t + 30.0);
     bram.held = Held::HalfLoaf;
     bram.near_arm = mix2((30.0, 60.0), (60.0, 118.0), eat(44.0));
-    figure::bram(stage, stand(id, x, y, 0.84, -1.0), &bram);
+    figure::bram(
+        stage,
+        stand(id, x, y, 0.84, -1.0),
+        &moment.restless(bram, 1),
+    );
 }
 
 /// Slips of sun-coloured paper on the water.

@@ -69,7 +69,7 @@ fn blink(t: f32, every: f32) -> f32 {
 
 pub(super) fn play_ida(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay_all(stage, t);
+    set.water[0].lay_all(stage, moment.river());
     let dismay = ease(216.0, 244.0, t);
     let resolve = ease(266.0, 282.0, t);
     let look = Look {
@@ -302,7 +302,7 @@ fn mouth(stage: &mut Stage<'_>, head: Transform, at: (f32, f32), look: &Look) {
 
 pub(super) fn play_bram(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay_all(stage, t);
+    set.water[0].lay_all(stage, moment.river());
     stage.lift = 5.0;
     stage.lay(&set.layers[0], 470, (3.0 * (t * 0.1).sin()).round() as i32);
     let thaw = ease(176.0, 212.0, t);

@@ -61,7 +61,7 @@ pub(super) fn build(papers: &Papers) -> Set {
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay_all(stage, t);
+    set.water[0].lay_all(stage, moment.river());
     stage.lay(&set.layers[0], 0, 0);
     stage.lift = 4.5;
     let bob = 2.5 * (t * 0.15).sin();

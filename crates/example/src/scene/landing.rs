@@ -6,9 +6,8 @@ use super::{Moment, Set, stand};
 use crate::draw::ferry::{self, DECK, Trim};
 use crate::draw::figure;
 use crate::draw::landing::{Landing, bell_post, bollard, landing};
-use crate::draw::nature::{Horizon, gull, horizon, tuft};
+use crate::draw::nature::{Horizon, bank, gull, horizon, tuft};
 use crate::draw::water::{Bed, Water};
-use crate::paper::shape::ridge;
 use crate::paper::{Paper, Papers, Stage, at};
 use crate::world::{Pose, bell};
 
@@ -48,11 +47,7 @@ fn front(stage: &mut Stage<'_>) {
     landing(stage, plan, id);
     bell_post(stage, at(92.0, 344.0, 0.9), bell(0.0));
     bollard(stage, at(226.0, 345.0, 0.72));
-    stage.piece(
-        &ridge(8, 150.0, 408.0, 500.0, 26.0, 60.0),
-        Paper::Grass,
-        at(-52.0, 0.0, 1.0),
-    );
+    stage.piece(&bank(414.0), Paper::Grass, Transform::identity());
     for index in 0..5_u64 {
         tuft(
             stage,
@@ -66,7 +61,7 @@ fn front(stage: &mut Stage<'_>) {
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
     let id = Transform::identity();
-    set.water[0].behind(stage, t, 378.0);
+    set.water[0].behind(stage, moment.river(), 378.0);
     let heave = (t * 0.1).sin() * 1.5;
     let boat =
         at(408.0, 368.0 + heave, 1.18).pre_concat(Transform::from_rotate((t * 0.07).sin() * 0.5));
@@ -81,9 +76,13 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let mut pose = Pose::standing(t);
     // He polishes the rail.
     pose.near_arm = (34.0 + 12.0 * (t * 0.42).sin(), 44.0);
-    figure::bram(stage, stand(id, x, y, 0.92, -1.0), &pose);
+    figure::bram(
+        stage,
+        stand(id, x, y, 0.92, -1.0),
+        &moment.restless(pose, 1),
+    );
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].before(stage, t, 378.0);
+    set.water[0].before(stage, moment.river(), 378.0);
     stage.lay(&set.layers[0], 0, 0);
     gulls(stage, t);
 }

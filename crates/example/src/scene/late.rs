@@ -6,9 +6,8 @@ use super::{Moment, Set, arm_to, on_picture, stand};
 use crate::draw::ferry::{self, DECK, Trim};
 use crate::draw::figure;
 use crate::draw::landing::{Landing, bell_post, bollard, landing};
-use crate::draw::nature::{Horizon, horizon, tuft};
+use crate::draw::nature::{Horizon, bank, horizon, tuft};
 use crate::draw::water::{Bed, Water};
-use crate::paper::shape::ridge;
 use crate::paper::{Paper, Papers, Stage, at};
 use crate::world::motion::{bump, mix2};
 use crate::world::{Pose, bell, ida_at_landing};
@@ -42,11 +41,7 @@ pub(super) fn build(papers: &Papers) -> Set {
             };
             landing(stage, plan, Transform::identity());
             bollard(stage, at(322.0, 366.0, 0.72));
-            stage.piece(
-                &ridge(76, 120.0, 426.0, 500.0, 22.0, 60.0),
-                Paper::Grass,
-                at(-50.0, 0.0, 1.0),
-            );
+            stage.piece(&bank(430.0), Paper::Grass, Transform::identity());
             for index in 0..4_u64 {
                 let x = 8.0 + 22.0 * index as f32;
                 tuft(stage, at(x, 450.0, 1.5), index, Paper::Leaf);
@@ -56,9 +51,9 @@ pub(super) fn build(papers: &Papers) -> Set {
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].behind(stage, t, 312.0);
-    going_boat(stage, t);
-    set.water[0].before(stage, t, 312.0);
+    set.water[0].behind(stage, moment.river(), 312.0);
+    going_boat(stage, moment);
+    set.water[0].before(stage, moment.river(), 312.0);
     stage.lay(&set.layers[0], 0, 0);
     let state = bell(t);
     bell_post(stage, at(POST.0, POST.1, 1.0), state);
@@ -78,11 +73,12 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         );
         pose.far_arm = mix2(pose.far_arm, arm_to(ida_at, &pose, cord), on_cord);
     }
-    figure::ida(stage, ida_at, &pose);
+    figure::ida(stage, ida_at, &moment.restless(pose, 2));
 }
 
 /// The ferry draws away over the river.
-fn going_boat(stage: &mut Stage<'_>, t: f32) {
+fn going_boat(stage: &mut Stage<'_>, moment: &Moment) {
+    let t = moment.time;
     let gone = 230.0 * (1.0 - (-(t.max(0.0)) / 420.0).exp());
     let x = 404.0 + gone * 0.72;
     let y = 306.0 - gone * 0.22;
@@ -100,7 +96,7 @@ fn going_boat(stage: &mut Stage<'_>, t: f32) {
     figure::bram(
         stage,
         stand(Transform::identity(), bx, by, size * 0.8, 1.0),
-        &Pose::standing(t),
+        &moment.restless(Pose::standing(t), 1),
     );
     ferry::rail(stage, boat, -80.0, 8.0);
 }

@@ -80,7 +80,7 @@ fn boat(stage: &mut Stage<'_>) {
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay_all(stage, t * 1.25);
+    set.water[0].lay_all(stage, moment.river() * 1.25);
     // The boat rocks; the camera stands on it, so the river goes up and down.
     stage.lay(
         &set.layers[0],
@@ -120,7 +120,7 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     if on_lever > 0.0 {
         pose.near_arm = mix2(pose.near_arm, arm_to(bram_at, &pose, knob), on_lever);
     }
-    figure::bram(stage, bram_at, &pose);
+    figure::bram(stage, bram_at, &moment.restless(pose, 1));
 }
 
 fn draw_lever(stage: &mut Stage<'_>, arm: Transform) {

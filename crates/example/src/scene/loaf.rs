@@ -105,23 +105,27 @@ fn deck(stage: &mut Stage<'_>) {
 
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].behind(stage, t, 450.0);
+    set.water[0].behind(stage, moment.river(), 450.0);
     // The deck gives a little under her foot.
     let dip = 5.0 * bump(415.0, 417.0, 3.0, t) * (1.0 - ease(417.0, 440.0, t));
     let heave = 2.4 * (t * 0.1).sin() + dip;
     stage.lay(&set.layers[1], 312, heave.round() as i32);
     stage.lay(&set.layers[0], 0, 0);
-    set.water[0].before(stage, t, 450.0);
+    set.water[0].before(stage, moment.river(), 450.0);
     let id = Transform::identity();
     let aside = ease(350.0, 400.0, t);
     let bram_at = stand(id, mix(414.0, 504.0, aside), 406.0 + heave, 3.0, -1.0);
-    figure::bram(stage, bram_at, &bram_aboard(t));
+    figure::bram(stage, bram_at, &moment.restless(bram_aboard(t), 1));
     let (over, _, pose) = ida_aboard(t);
     let x = mix(214.0, 388.0, over);
     let y = mix(420.0, 409.0 + heave, over);
     // She takes up her stand with a few short steps before she goes.
     let come = ease(300.0, 348.0, t) * (1.0 - over);
-    figure::ida(stage, stand(id, x + 26.0 * come, y, 2.9, 1.0), &pose);
+    figure::ida(
+        stage,
+        stand(id, x + 26.0 * come, y, 2.9, 1.0),
+        &moment.restless(pose, 2),
+    );
     plank(stage, heave);
 }
 

@@ -18,6 +18,7 @@ use tiny_skia::{Color, Pixmap, Transform};
 use crate::draw::figure::{ARM, SHOULDER, trunk};
 use crate::draw::water::Water;
 use crate::log::ExampleTake;
+use crate::noise::signed;
 use crate::paper::{Papers, Stage};
 use crate::world::{Pose, reach};
 use crate::{HEIGHT, WIDTH};
@@ -57,6 +58,26 @@ pub(crate) struct Moment {
     pub(crate) take: u8,
     /// Frame of the roll.
     pub(crate) frame: u32,
+}
+
+impl Moment {
+    /// Time of the river, which is never the same in two takes.
+    pub(crate) fn river(&self) -> f32 {
+        self.time + 211.0 * f32::from(self.take - 1)
+    }
+
+    /// Paper moved by hand is never quite still: limbs shift a hair every
+    /// third frame, another way for each puppet.
+    pub(crate) fn restless(&self, mut pose: Pose, puppet: u64) -> Pose {
+        let step = u64::from(self.frame / 3);
+        let hair = |limb: u64| 0.8 * signed(puppet * 16 + limb, step);
+        pose.head += hair(0);
+        pose.near_arm.0 += hair(1);
+        pose.near_arm.1 += hair(2);
+        pose.far_arm.0 += hair(3);
+        pose.lean += 0.4 * hair(4);
+        pose
+    }
 }
 
 /// What is built once for a setup.

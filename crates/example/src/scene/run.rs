@@ -108,12 +108,16 @@ fn meadow(stage: &mut Stage<'_>) {
 
 pub(super) fn play_far(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay_all(stage, t);
+    set.water[0].lay_all(stage, moment.river());
     stage.lay(&set.layers[0], 0, 0);
     let x = far_place(t);
     let y = 358.0 + (x * 0.031).sin() * 4.0;
     let pose = ida_runs(t, t * STRIDE * 1.06);
-    figure::ida(stage, stand(Transform::identity(), x, y, 0.86, 1.0), &pose);
+    figure::ida(
+        stage,
+        stand(Transform::identity(), x, y, 0.86, 1.0),
+        &moment.restless(pose, 2),
+    );
 }
 
 pub(super) fn build_near(papers: &Papers) -> Set {
@@ -160,7 +164,7 @@ pub(super) fn play_near(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
     // In the first take she runs the other way.
     let way = if moment.take == 1 { -1.0 } else { 1.0 };
-    set.water[0].lay_all(stage, t);
+    set.water[0].lay_all(stage, moment.river());
     stage.lay(&set.layers[0], 0, 344);
     let passed = t * 8.2 * way;
     passing_bank(stage, passed);
@@ -169,7 +173,7 @@ pub(super) fn play_near(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     figure::ida(
         stage,
         stand(Transform::identity(), 316.0 + sway * way, 432.0, 3.0, way),
-        &pose,
+        &moment.restless(pose, 2),
     );
     for index in 0..9_u64 {
         let x = wrapped(unit(84, index) * 980.0 - passed * 1.25, 980.0) - 160.0;
@@ -252,7 +256,7 @@ pub(super) fn build_feet(papers: &Papers) -> Set {
 
 pub(super) fn play_feet(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
-    set.water[0].lay_all(stage, t);
+    set.water[0].lay_all(stage, moment.river());
     let passed = t * 23.0;
     for index in 0..7_u64 {
         let x = wrapped(unit(95, index) * 1000.0 - passed * 0.55, 1000.0) - 180.0;
@@ -264,7 +268,7 @@ pub(super) fn play_feet(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     figure::ida(
         stage,
         stand(Transform::identity(), x, 424.0, 8.2, 1.0),
-        &pose,
+        &moment.restless(pose, 2),
     );
 }
 

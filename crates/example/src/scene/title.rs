@@ -75,14 +75,17 @@ pub(super) fn build_main(papers: &Papers) -> Set {
 
 fn main_letters(stage: &mut Stage<'_>) {
     stage.lift = 4.0;
-    words(stage, "The", (320.0, 108.0), 46.0, Paper::Berry);
-    words(stage, "Ten-Past", (320.0, 186.0), 92.0, Paper::Navy);
-    words(stage, "Boat", (320.0, 266.0), 92.0, Paper::Navy);
-    stage.lift = 2.4;
+    words(stage, "The", (320.0, 92.0), 46.0, Paper::Berry);
+    words(stage, "Ten-Past", (320.0, 172.0), 96.0, Paper::Navy);
+    words(stage, "Boat", (320.0, 254.0), 96.0, Paper::Navy);
+    stage.lift = 3.0;
+    let band = sheet(62.0, 277.0, 578.0, 321.0, 3.0);
+    stage.piece(&band, Paper::Cream, Transform::identity());
+    stage.lift = 1.2;
     words(
         stage,
         "a paper film of a ferry and a loaf",
-        (320.0, 306.0),
+        (320.0, 309.0),
         27.0,
         Paper::Plum,
     );
@@ -108,7 +111,7 @@ fn words(stage: &mut Stage<'_>, line: &str, middle: (f32, f32), size: f32, paper
 
 pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.since as f32;
-    set.water[0].behind(stage, t, 404.0);
+    set.water[0].behind(stage, moment.river(), 404.0);
     let boat = at(388.0 + t * 0.05, 402.0 + (t * 0.1).sin(), 0.92);
     let trim = Trim {
         ramp: 40.0,
@@ -119,9 +122,13 @@ pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     ferry::side(stage, boat, trim);
     let (x, y) = on_picture(boat, -40.0, DECK);
     let pose = Pose::standing(t);
-    figure::bram(stage, stand(Transform::identity(), x, y, 0.76, -1.0), &pose);
+    figure::bram(
+        stage,
+        stand(Transform::identity(), x, y, 0.76, -1.0),
+        &moment.restless(pose, 1),
+    );
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].before(stage, t, 404.0);
+    set.water[0].before(stage, moment.river(), 404.0);
     stage.lay(&set.layers[0], 0, 0);
     clock(stage, at(116.0, 330.0, 0.9));
     gull(
@@ -215,7 +222,7 @@ pub(super) fn build_end(papers: &Papers) -> Set {
 
 pub(super) fn play_end(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.since as f32;
-    set.water[0].behind(stage, t, 314.0);
+    set.water[0].behind(stage, moment.river(), 314.0);
     let boat = at(372.0 + t * 0.2, 312.0 + (t * 0.1).sin(), 0.56);
     let trim = Trim {
         ramp: 42.0,
@@ -230,13 +237,13 @@ pub(super) fn play_end(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         let (x, y) = on_picture(boat, place, DECK);
         let stand_at = stand(Transform::identity(), x, y, 0.48, facing);
         if facing > 0.0 {
-            figure::ida(stage, stand_at, &pose);
+            figure::ida(stage, stand_at, &moment.restless(pose, 2));
         } else {
-            figure::bram(stage, stand_at, &pose);
+            figure::bram(stage, stand_at, &moment.restless(pose, 1));
         }
     }
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].before(stage, t, 314.0);
+    set.water[0].before(stage, moment.river(), 314.0);
     stage.lay(&set.layers[0], 0, 0);
     if END_LETTERS.contains(&moment.since) {
         stage.lay(&set.layers[1], 0, 0);

@@ -61,7 +61,7 @@ fn planks(stage: &mut Stage<'_>) {
 pub(in super::super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
     let state = rope(t);
-    set.water[0].lay_all(stage, t);
+    set.water[0].lay_all(stage, moment.river());
     stage.lay(&set.layers[0], 0, 0);
     let post_at = at(POST.0, POST.1, POST.2);
     let shade = oval(POST.0 + 26.0, POST.1 + 2.0, 84.0, 15.0);
@@ -72,7 +72,7 @@ pub(in super::super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) 
     post(stage, post_at);
     if let Some(age) = state.splash_age {
         sunk_rope(stage, t);
-        splash(stage, at(WET.0, WET.1, 3.0), age);
+        splash(stage, at(WET.0, WET.1, 4.0), age);
     } else {
         dry_rope(stage, post_at, t);
     }

@@ -65,9 +65,9 @@ pub(super) fn build_near(papers: &Papers) -> Set {
 
 /// The camera of 3A: twice as near, on Bram and the bollard.
 fn near_camera() -> Transform {
-    Transform::from_translate(-148.0, -282.0)
+    Transform::from_translate(-148.0, -178.0)
         .post_scale(2.0, 2.0)
-        .post_translate(80.0, 120.0)
+        .post_translate(80.0, 50.0)
 }
 
 fn dock(stage: &mut Stage<'_>, cam: Transform) {
@@ -86,14 +86,14 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
 }
 
 pub(super) fn play_near(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
-    scene(stage, set, moment, near_camera(), 424.0);
+    scene(stage, set, moment, near_camera(), 478.0);
 }
 
 fn scene(stage: &mut Stage<'_>, set: &Set, moment: &Moment, cam: Transform, waterline: f32) {
     let t = moment.time;
     let ferry = ferry_leaving(t);
     let state = rope(t);
-    set.water[0].behind(stage, t, waterline);
+    set.water[0].behind(stage, moment.river(), waterline);
     let boat = cam
         .pre_concat(at(BOAT.0 + ferry.away, BOAT.1 + ferry.heave, BOAT.2))
         .pre_concat(Transform::from_rotate(ferry.roll));
@@ -110,10 +110,10 @@ fn scene(stage: &mut Stage<'_>, set: &Set, moment: &Moment, cam: Transform, wate
         loop_half(stage, post_at, state.lift, false);
     }
     post(stage, post_at);
-    let hand = bram(stage, cam, boat, t);
+    let hand = bram(stage, cam, boat, moment);
     ferry::rail(stage, boat, -66.0, 6.0);
     draw_rope(stage, (cam, boat, post_at), &state, (t, hand));
-    set.water[0].before(stage, t, waterline);
+    set.water[0].before(stage, moment.river(), waterline);
     if let Some(age) = state.splash_age {
         splash(stage, cam.pre_concat(at(WET.0, WET.1 + 4.0, 1.1)), age);
     }
@@ -122,7 +122,8 @@ fn scene(stage: &mut Stage<'_>, set: &Set, moment: &Moment, cam: Transform, wate
 }
 
 /// Lays Bram; gives the place of the hand that works the rope.
-fn bram(stage: &mut Stage<'_>, cam: Transform, boat: Transform, t: f32) -> (f32, f32) {
+fn bram(stage: &mut Stage<'_>, cam: Transform, boat: Transform, moment: &Moment) -> (f32, f32) {
+    let t = moment.time;
     let (mut pose, on_rope) = bram_casts_off(t);
     let (x, y) = on_picture(boat, -88.0, DECK);
     let size = (cam.sx * cam.sx + cam.ky * cam.ky).sqrt() * 1.5;
@@ -131,7 +132,7 @@ fn bram(stage: &mut Stage<'_>, cam: Transform, boat: Transform, t: f32) -> (f32,
     if on_rope > 0.001 {
         pose.near_arm = mix2(pose.near_arm, arm_to(figure_at, &pose, target), on_rope);
     }
-    figure::bram(stage, figure_at, &pose);
+    figure::bram(stage, figure_at, &moment.restless(pose, 1));
     target
 }
 
@@ -150,7 +151,7 @@ fn draw_rope(
     (t, hand): (f32, (f32, f32)),
 ) {
     let size = (cam.sx * cam.sx + cam.ky * cam.ky).sqrt();
-    let cleat = on_picture(boat, -80.0, DECK + 2.0);
+    let cleat = on_picture(boat, -73.0, DECK + 1.0);
     let id = Transform::identity();
     let sag = |a: (f32, f32), b: (f32, f32), by: f32| {
         curve(&[a, ((a.0 + b.0) / 2.0, a.1.max(b.1) + by * size), b])
