@@ -9,6 +9,9 @@ use crate::{BrowseSize, Plane};
 /// cost nothing measurable).
 const FLAGS: &str = "flags=area+accurate_rnd+bitexact";
 
+/// For conversions at full size: exact rounding and full colour.
+pub(crate) const FLAGS_FULL: &str = "flags=bicubic+accurate_rnd+full_chroma_int+bitexact";
+
 /// Numbers the frames by their count before any encoder sees them: encoders
 /// refuse times that stand still, and scans have such.
 pub(crate) const RENUMBER: &str = "settb=100,setpts=N";

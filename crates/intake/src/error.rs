@@ -3,7 +3,7 @@
 use std::io;
 use std::path::PathBuf;
 
-use crate::{PictureKind, Version};
+use crate::Version;
 
 /// Why a scan could not be opened or read.
 ///
@@ -290,12 +290,6 @@ pub enum IntakeError {
         /// As named.
         path: PathBuf,
     },
-    /// A still of this kind of picture file cannot be found in the run.
-    #[error("{kind} is not a kind of still that can be written")]
-    StillKind {
-        /// The kind asked for.
-        kind: PictureKind,
-    },
 }
 
 impl IntakeError {
@@ -353,7 +347,6 @@ impl IntakeError {
             Self::NotInIndex { .. } => "intake.not_in_index",
             Self::OutOfOrder { .. } => "intake.out_of_order",
             Self::NotTheSame { .. } => "intake.not_the_same",
-            Self::StillKind { .. } => "intake.still_kind",
         }
     }
 
@@ -450,7 +443,6 @@ impl IntakeError {
             Self::NotTheSame { .. } => {
                 "the scan was changed since it was read, or FFmpeg was; read the scan again"
             }
-            Self::StillKind { .. } => "ask for PNG or JPEG",
         }
     }
 }

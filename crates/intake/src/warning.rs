@@ -62,21 +62,6 @@ pub enum Warning {
         /// The one taken, as FFmpeg numbers it.
         taken: u32,
     },
-    /// Frames were fetched whose measuring plane differs from the index while
-    /// their place is proved by counting from the start (another FFmpeg version).
-    PlanesDiffer {
-        /// The first such file frame.
-        at: u64,
-        /// How many.
-        frames: u64,
-    },
-    /// The pixels were converted, because their own layout is not in the table.
-    Converted {
-        /// The layout in the file, as FFmpeg names it.
-        from: String,
-        /// The layout delivered.
-        to: &'static str,
-    },
 }
 
 impl Warning {
@@ -91,8 +76,6 @@ impl Warning {
             Self::Damage { .. } => "intake.damage",
             Self::SizeChanged { .. } => "intake.size_changed",
             Self::SeveralPictureTracks { .. } => "intake.several_picture_tracks",
-            Self::PlanesDiffer { .. } => "intake.planes_differ",
-            Self::Converted { .. } => "intake.converted",
         }
     }
 
@@ -119,10 +102,6 @@ impl Warning {
                 "check that the file is one scan; its parts can be read as files of their own"
             }
             Self::SeveralPictureTracks { .. } => "check that the frames are those you expect",
-            Self::PlanesDiffer { .. } => {
-                "read the scan again when convenient, so that the index is of this FFmpeg version"
-            }
-            Self::Converted { .. } => "nothing to do; no bit of picture depth is lost",
         }
     }
 }
@@ -183,15 +162,6 @@ impl fmt::Display for Warning {
                     f,
                     "{tracks} picture tracks; track {taken}, the largest, was taken"
                 )
-            }
-            Self::PlanesDiffer { at, frames } => {
-                write!(
-                    f,
-                    "{frames} frames from {at} on measure differently than at the reading, though their place is right"
-                )
-            }
-            Self::Converted { from, to } => {
-                write!(f, "pixels of layout {from} were delivered as {to}")
             }
         }
     }

@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::sync::OnceLock;
 
 use onestrand_intake::{
     Cancel, Ffmpeg, FileFrame, IntakeError, ReadEnd, ReadOptions, Source, Warning, read,
@@ -10,7 +11,8 @@ use tempfile::TempDir;
 
 /// The checked FFmpeg of this machine.
 pub(crate) fn ffmpeg() -> Ffmpeg {
-    Ffmpeg::locate().unwrap()
+    static FOUND: OnceLock<Ffmpeg> = OnceLock::new();
+    FOUND.get_or_init(|| Ffmpeg::locate().unwrap()).clone()
 }
 
 /// A fresh folder that goes away by itself.
