@@ -1,0 +1,111 @@
+//! The numbered forms of the production file. A form, once released, is never
+//! edited; a new one is added behind it.
+
+/// Each step brings the file from its index to the next number.
+pub(crate) const STEPS: &[&str] = &[FORM_1];
+
+/// The form this program writes.
+pub(crate) fn newest() -> u32 {
+    u32::try_from(STEPS.len()).unwrap_or(u32::MAX)
+}
+
+const FORM_1: &str = "
+CREATE TABLE production (
+    id INTEGER PRIMARY KEY CHECK (id = 1),
+    title TEXT NOT NULL,
+    gauge TEXT NOT NULL,
+    speed TEXT NOT NULL,
+    created TEXT NOT NULL,
+    revision INTEGER NOT NULL DEFAULT 0
+) STRICT;
+
+CREATE TABLE roll (
+    name TEXT PRIMARY KEY,
+    gauge TEXT NOT NULL,
+    film_speed TEXT NOT NULL,
+    base TEXT NOT NULL,
+    fit TEXT NOT NULL,
+    wind TEXT,
+    frames INTEGER NOT NULL CHECK (frames >= 0),
+    missing INTEGER NOT NULL DEFAULT 0,
+    expected INTEGER,
+    measured TEXT,
+    shrinkage TEXT,
+    proved_by TEXT
+) STRICT;
+
+CREATE TABLE scan (
+    roll TEXT NOT NULL REFERENCES roll (name) ON DELETE CASCADE DEFERRABLE INITIALLY DEFERRED,
+    part INTEGER NOT NULL,
+    paths TEXT NOT NULL,
+    bytes INTEGER NOT NULL,
+    blake3 TEXT NOT NULL,
+    facts TEXT NOT NULL,
+    PRIMARY KEY (roll, part)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE take (
+    roll TEXT NOT NULL REFERENCES roll (name) DEFERRABLE INITIALLY DEFERRED,
+    first INTEGER NOT NULL,
+    thrown INTEGER NOT NULL CHECK (thrown > first),
+    setup TEXT,
+    take INTEGER,
+    rating TEXT NOT NULL,
+    size TEXT NOT NULL,
+    camera_move TEXT NOT NULL,
+    direction TEXT NOT NULL,
+    action TEXT NOT NULL,
+    note TEXT NOT NULL,
+    begins TEXT NOT NULL,
+    flash_frames INTEGER NOT NULL,
+    flash_stops REAL,
+    PRIMARY KEY (roll, first)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE cut (
+    name TEXT PRIMARY KEY,
+    usual_join TEXT NOT NULL,
+    note TEXT NOT NULL,
+    made TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE piece (
+    cut TEXT NOT NULL REFERENCES cut (name) ON DELETE CASCADE DEFERRABLE INITIALLY DEFERRED,
+    position INTEGER NOT NULL,
+    kind TEXT NOT NULL,
+    roll TEXT,
+    first INTEGER,
+    thrown INTEGER,
+    frames INTEGER,
+    title TEXT,
+    setup TEXT,
+    take INTEGER,
+    join_after TEXT,
+    effect TEXT,
+    note TEXT NOT NULL,
+    PRIMARY KEY (cut, position)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE journal (
+    seq INTEGER PRIMARY KEY AUTOINCREMENT,
+    at TEXT NOT NULL,
+    words TEXT NOT NULL,
+    act TEXT NOT NULL,
+    inverse TEXT NOT NULL,
+    state TEXT NOT NULL CHECK (state IN ('done', 'undone', 'dropped'))
+) STRICT;
+CREATE INDEX journal_state ON journal (state, seq);
+
+CREATE TABLE job (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    kind TEXT NOT NULL,
+    words TEXT NOT NULL,
+    params TEXT NOT NULL,
+    state TEXT NOT NULL,
+    done INTEGER NOT NULL DEFAULT 0,
+    total INTEGER NOT NULL DEFAULT 0,
+    started TEXT NOT NULL,
+    ended TEXT,
+    problem TEXT
+) STRICT;
+";

@@ -1,0 +1,187 @@
+//! Looking at workprints.
+
+use std::collections::HashMap;
+use std::fs::File;
+use std::os::unix::fs::FileExt;
+use std::path::{Path, PathBuf};
+
+use onestrand_film::FrameRange;
+use rusqlite::{Connection, OptionalExtension, Row};
+
+use crate::production::file;
+use crate::{StoreError, workprint_index, workprint_write};
+
+/// What is known of a finished workprint.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WorkprintInfo {
+    /// The roll.
+    pub roll: String,
+    /// Film frames in it.
+    pub frames: u32,
+    /// The hash of the scans it was made from.
+    pub scan: String,
+    /// The picture file.
+    pub file: PathBuf,
+}
+
+/// Where one film frame comes from, and what was measured on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FrameRow {
+    /// The film frame.
+    pub frame: u32,
+    /// Which of the roll's scans shows it; none when missing.
+    pub part: Option<u32>,
+    /// Which file frame shows it.
+    pub file_frame: Option<u64>,
+    /// Its time in the stream's own units.
+    pub pts: Option<i64>,
+    /// Whether decoding can begin there.
+    pub key: bool,
+    /// Where its packet begins in the file. Unit: bytes.
+    pub byte_pos: Option<u64>,
+    /// Mean level. Unit: grey levels, 0 to 255.
+    pub level: f64,
+    /// Sharpness; unit as `inspect` says.
+    pub sharpness: f64,
+    /// Change against the frame before; unit as `inspect` says.
+    pub change: f64,
+    /// Hash of the measuring plane.
+    pub hash: Option<[u8; 32]>,
+}
+
+/// All finished workprints of a production.
+#[derive(Debug)]
+pub struct Workprints {
+    db: Connection,
+    dir: PathBuf,
+    open: HashMap<String, Print>,
+}
+
+#[derive(Debug)]
+struct Print {
+    id: i64,
+    pictures: File,
+    path: PathBuf,
+}
+
+impl Workprints {
+    /// Opens the workprints, and sweeps away what was never completed.
+    ///
+    /// Only the owner of the production may do so.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`] or [`StoreError::File`].
+    pub fn open(dir: &Path) -> Result<Self, StoreError> {
+        let db = workprint_index::open(dir)?;
+        workprint_write::sweep(&db, dir)?;
+        Ok(Self {
+            db,
+            dir: dir.to_owned(),
+            open: HashMap::new(),
+        })
+    }
+
+    /// What is known of a roll's workprint, if it has one.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn info(&self, roll: &str) -> Result<Option<WorkprintInfo>, StoreError> {
+        let found = self
+            .db
+            .prepare_cached("SELECT frames, scan, file FROM workprint WHERE roll = ?1 AND complete = 1")?
+            .query_row([roll], |r| {
+                Ok(WorkprintInfo {
+                    roll: roll.to_owned(),
+                    frames: r.get(0)?,
+                    scan: r.get(1)?,
+                    file: workprint_index::folder(&self.dir).join(r.get::<_, String>(2)?),
+                })
+            })
+            .optional()?;
+        Ok(found.filter(|info| info.file.is_file()))
+    }
+
+    /// The picture of one frame, as a JPEG; nothing when there is none.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`] or [`StoreError::File`].
+    pub fn picture(&mut self, roll: &str, frame: u32) -> Result<Option<Vec<u8>>, StoreError> {
+        self.ready(roll)?;
+        let Some(print) = self.open.get(roll) else {
+            return Ok(None);
+        };
+        let place: Option<(Option<i64>, Option<u32>)> = self
+            .db
+            .prepare_cached("SELECT place, length FROM frame WHERE workprint = ?1 AND frame = ?2")?
+            .query_row((print.id, frame), |r| Ok((r.get(0)?, r.get(1)?)))
+            .optional()?;
+        let Some((Some(place), Some(length))) = place else {
+            return Ok(None);
+        };
+        let mut jpeg = vec![0; length as usize];
+        let place = u64::try_from(place).unwrap_or(0);
+        print
+            .pictures
+            .read_exact_at(&mut jpeg, place)
+            .map_err(file("the workprint", &print.path))?;
+        Ok(Some(jpeg))
+    }
+
+    /// Where the frames of a run come from, in order.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`] or [`StoreError::File`].
+    pub fn rows(&mut self, roll: &str, range: FrameRange) -> Result<Vec<FrameRow>, StoreError> {
+        self.ready(roll)?;
+        let Some(print) = self.open.get(roll) else {
+            return Ok(Vec::new());
+        };
+        let mut query = self.db.prepare_cached(
+            "SELECT frame, part, file_frame, pts, key_frame, byte_pos, level, sharpness, change, hash
+             FROM frame WHERE workprint = ?1 AND frame >= ?2 AND frame < ?3 ORDER BY frame",
+        )?;
+        let ends = (print.id, range.begin().index(), range.end().index());
+        let rows = query.query_map(ends, read)?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    /// Makes sure the roll's picture file is open, if it has one.
+    fn ready(&mut self, roll: &str) -> Result<(), StoreError> {
+        if self.open.contains_key(roll) {
+            return Ok(());
+        }
+        let Some(info) = self.info(roll)? else {
+            return Ok(());
+        };
+        let id = self.db.query_row(
+            "SELECT id FROM workprint WHERE roll = ?1 AND complete = 1",
+            [roll],
+            |r| r.get(0),
+        )?;
+        let pictures = File::open(&info.file).map_err(file("the workprint", &info.file))?;
+        let print = Print {
+            id,
+            pictures,
+            path: info.file,
+        };
+        self.open.insert(roll.to_owned(), print);
+        Ok(())
+    }
+}
+
+fn read(row: &Row<'_>) -> rusqlite::Result<FrameRow> {
+    let unsigned = |n: Option<i64>| n.and_then(|n| u64::try_from(n).ok());
+    let hash: Option<Vec<u8>> = row.get(9)?;
+    Ok(FrameRow {
+        frame: row.get(0)?,
+        part: row.get(1)?,
+        file_frame: unsigned(row.get(2)?),
+        pts: row.get(3)?,
+        key: row.get(4)?,
+        byte_pos: unsigned(row.get(5)?),
+        level: row.get(6)?,
+        sharpness: row.get(7)?,
+        change: row.get(8)?,
+        hash: hash.and_then(|h| h.try_into().ok()),
+    })
+}

@@ -1,0 +1,98 @@
+//! The index of the workprints: a file of its own, that can be thrown away.
+
+use std::path::{Path, PathBuf};
+
+use rusqlite::Connection;
+
+use crate::StoreError;
+
+/// The form of the index; an index of any other form is thrown away.
+const FORM: i64 = 1;
+
+const TABLES: &str = "
+CREATE TABLE workprint (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    roll TEXT NOT NULL,
+    file TEXT NOT NULL,
+    scan TEXT NOT NULL,
+    frames INTEGER NOT NULL DEFAULT 0,
+    complete INTEGER NOT NULL DEFAULT 0
+) STRICT;
+CREATE INDEX workprint_roll ON workprint (roll, complete);
+
+CREATE TABLE frame (
+    workprint INTEGER NOT NULL,
+    frame INTEGER NOT NULL,
+    place INTEGER,
+    length INTEGER,
+    part INTEGER,
+    file_frame INTEGER,
+    pts INTEGER,
+    key_frame INTEGER NOT NULL,
+    byte_pos INTEGER,
+    level REAL NOT NULL,
+    sharpness REAL NOT NULL,
+    change REAL NOT NULL,
+    hash BLOB,
+    PRIMARY KEY (workprint, frame)
+) STRICT, WITHOUT ROWID;
+";
+
+pub(crate) fn folder(dir: &Path) -> PathBuf {
+    dir.join("workprints")
+}
+
+/// Opens the index, and makes it anew when it is missing, of another form or
+/// damaged: nothing in it is the only copy.
+pub(crate) fn open(dir: &Path) -> Result<Connection, StoreError> {
+    let path = folder(dir).join("index.db");
+    std::fs::create_dir_all(folder(dir)).map_err(crate::production::file("the workprints", dir))?;
+    match open_existing(&path) {
+        Ok(Some(db)) => Ok(db),
+        Ok(None) | Err(StoreError::Sql(_)) => make(&path),
+        Err(other) => Err(other),
+    }
+}
+
+fn open_existing(path: &Path) -> Result<Option<Connection>, StoreError> {
+    if !path.is_file() {
+        return Ok(None);
+    }
+    let db = Connection::open(path)?;
+    let form: i64 = db.query_row("PRAGMA user_version", [], |r| r.get(0))?;
+    if form != FORM {
+        return Ok(None);
+    }
+    settings(&db)?;
+    Ok(Some(db))
+}
+
+fn make(path: &Path) -> Result<Connection, StoreError> {
+    for end in ["", "-wal", "-shm"] {
+        let mut name = path.as_os_str().to_owned();
+        name.push(end);
+        crate::production::remove_if_there(Path::new(&name))?;
+    }
+    let db = Connection::open(path)?;
+    settings(&db)?;
+    db.execute_batch(&format!(
+        "BEGIN; {TABLES} PRAGMA user_version = {FORM}; COMMIT;"
+    ))?;
+    Ok(db)
+}
+
+fn settings(db: &Connection) -> Result<(), StoreError> {
+    db.busy_timeout(std::time::Duration::from_secs(10))?;
+    let mode = path_mode(db);
+    db.pragma_update(None, "journal_mode", mode)?;
+    // A lost tail of the index is read again from the scan.
+    db.pragma_update(None, "synchronous", "NORMAL")?;
+    db.pragma_update(None, "mmap_size", 1_i64 << 28)?;
+    Ok(())
+}
+
+fn path_mode(db: &Connection) -> &'static str {
+    use crate::place::JournalMode;
+    let dir = db.path().map(Path::new).and_then(Path::parent);
+    dir.map_or(JournalMode::Rollback, JournalMode::for_folder).sql()
+}

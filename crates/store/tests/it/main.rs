@@ -1,0 +1,5 @@
+//! The production file from outside.
+
+mod journal;
+mod owner;
+mod workprints;
