@@ -31,8 +31,8 @@ const POLYESTER: Caution = Caution {
             you free a snag.",
 };
 const SOLVENT: Caution = Caution {
-    about: "Cement",
-    words: "It burns easily and its vapour harms. Open a window, keep flame and hot lamps away, \
+    about: "Solvent",
+    words: "Film cement burns easily and its vapour harms. Open a window, keep flame and hot lamps away, \
             wear the gloves its safety sheet names, cap it between joins. In a classroom only \
             after the school has assessed it.",
 };
@@ -70,11 +70,11 @@ mod tests {
         assert_eq!(bench(JoinKind::Tape), ["First", "Blades", "Polyester"]);
         assert_eq!(
             bench(JoinKind::Cement),
-            ["First", "Blades", "Polyester", "Cement"]
+            ["First", "Blades", "Polyester", "Solvent"]
         );
         assert_eq!(
             bench(JoinKind::Weld),
-            ["First", "Blades", "Polyester", "Cement"]
+            ["First", "Blades", "Polyester", "Solvent"]
         );
     }
 }

@@ -5,9 +5,10 @@ use onestrand_typeset::Typeset;
 use serde::Serialize;
 
 use super::Press;
+use super::proof::proved_words;
 use super::record::{
     Figure, FormRecord, FrameRecord, NAMES_MOST, bite_words, form_record, length_words,
-    missing_words, proved_words, short_bite_words,
+    missing_words, short_bite_words,
 };
 use crate::cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 use crate::{SheetError, words};
@@ -219,9 +220,9 @@ fn joins(sheet: &CuttingSheet) -> u32 {
 fn assumptions(sheet: &CuttingSheet) -> Vec<String> {
     let head = &sheet.head;
     let mut lines = vec![
-        "The mark between two rows is their join; the word beside it is its kind. Frame numbers count from the head of the roll as it was scanned, the first frame being \
-         0."
-        .to_owned(),
+        "The mark between two rows is their join; the word beside it is its kind. Frame numbers \
+         count from the head of the roll as it was scanned; the first is 0."
+            .to_owned(),
         format!(
             "“Starts at” counts from the first frame of the cut without its head leader: feet and \
              frames at {} frames a foot, then frames and minutes at {} f/s.",

@@ -1,8 +1,10 @@
 //! The forms: models turned into records, records handed to their templates.
 
 mod cutting;
+mod proof;
 mod pull;
 mod record;
+mod ruler;
 
 use onestrand_typeset::{Job, Typeset, typeset};
 use serde::Serialize;

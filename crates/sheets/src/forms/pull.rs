@@ -1,14 +1,16 @@
 //! The pull list as a form.
 
-use onestrand_film::{FrameDelta, FrameName, FramePos, Gauge, Length, RollId, Shrinkage};
+use onestrand_film::{FrameDelta, FrameName, FramePos, RollId};
 use onestrand_typeset::Typeset;
 use serde::Serialize;
 
 use super::Press;
+use super::proof::proved_words;
 use super::record::{
     Figure, FormRecord, FrameRecord, NAMES_MOST, bite_words, form_record, length_words,
-    missing_words, pitch_words, proved_words, short_bite_words, short_pitch_words,
+    missing_words, pitch_words, short_bite_words, short_pitch_words,
 };
+use super::ruler::{CountRecord, Ruler};
 use crate::pull::{Lies, Mount, Pin, PullList, PullOrder, Strip};
 use crate::{SheetError, words};
 
@@ -74,14 +76,6 @@ struct StripRecord {
     position: String,
     then: String,
     goes: &'static str,
-}
-
-/// A count from the landmark to a cut.
-#[derive(Serialize)]
-struct CountRecord {
-    count: String,
-    /// The same on a ruler and, when it is long, on a footage counter.
-    under: String,
 }
 
 /// Every mounting, with the strips numbered through.
@@ -200,36 +194,6 @@ fn then_words(strip: &Strip) -> String {
         format!("to {}", words::count(strip.last_position))
     } else {
         String::new()
-    }
-}
-
-/// Counts from one landmark.
-struct Ruler {
-    gauge: Gauge,
-    shrinkage: Shrinkage,
-    from: FramePos,
-}
-
-impl Ruler {
-    /// The count to a cut, the line before the frame `to`, with its mm.
-    fn count(&self, to: FramePos) -> CountRecord {
-        let delta = to.since(self.from);
-        let mm = Length::by_pitch(words::size(delta), self.gauge, self.shrinkage);
-        CountRecord {
-            count: words::signed(delta),
-            under: format!("{} mm", mm.mm_text(1)),
-        }
-    }
-
-    /// The same, with feet and frames too when it is a foot or more: so long a
-    /// way is run on a counter and not on the fingers.
-    fn count_with_feet(&self, to: FramePos) -> CountRecord {
-        let mut record = self.count(to);
-        let footage = self.gauge.footage(words::size(to.since(self.from)));
-        if footage.feet() > 0 {
-            record.under = format!("{}, {}", words::footage(footage), record.under);
-        }
-        record
     }
 }
 
