@@ -26,5 +26,5 @@ pub use production::{Meta, Production, Revision};
 pub use records::{
     ChangeRecord, CutRecord, PieceRecord, RollRecord, ScanFacts, ScanRecord, TakeRecord,
 };
-pub use workprint::{FrameRow, WorkprintInfo, Workprints};
-pub use workprint_write::{NewFrame, WorkprintWriter};
+pub use workprint::{FrameRow, PartIndex, WorkprintInfo, Workprints};
+pub use workprint_write::{FileFrameRow, NewFrame, WorkprintWriter};

@@ -9,7 +9,7 @@ use onestrand_film::FrameRange;
 use rusqlite::{Connection, OptionalExtension, Row};
 
 use crate::production::file;
-use crate::{StoreError, workprint_index, workprint_write};
+use crate::{FileFrameRow, StoreError, workprint_index, workprint_write};
 
 /// What is known of a finished workprint.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,6 +20,8 @@ pub struct WorkprintInfo {
     pub frames: u32,
     /// The hash of the scans it was made from.
     pub scan: String,
+    /// What the reading found, as it was given.
+    pub report: String,
     /// The picture file.
     pub file: PathBuf,
 }
@@ -29,24 +31,24 @@ pub struct WorkprintInfo {
 pub struct FrameRow {
     /// The film frame.
     pub frame: u32,
-    /// Which of the roll's scans shows it; none when missing.
-    pub part: Option<u32>,
-    /// Which file frame shows it.
-    pub file_frame: Option<u64>,
-    /// Its time in the stream's own units.
-    pub pts: Option<i64>,
-    /// Whether decoding can begin there.
-    pub key: bool,
-    /// Where its packet begins in the file. Unit: bytes.
-    pub byte_pos: Option<u64>,
+    /// Which of the roll's scans shows it, and which of its file frames; none
+    /// when it is missing from the transfer.
+    pub shown_by: Option<(u32, u64)>,
     /// Mean level. Unit: grey levels, 0 to 255.
     pub level: f64,
     /// Sharpness; unit as `inspect` says.
     pub sharpness: f64,
     /// Change against the frame before; unit as `inspect` says.
     pub change: f64,
-    /// Hash of the measuring plane.
-    pub hash: Option<[u8; 32]>,
+}
+
+/// The file frames of one scan, in order, and the time base of their times.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PartIndex {
+    /// Unit: seconds a tick, as a fraction.
+    pub time_base: Option<(u64, u64)>,
+    /// Row n is file frame n.
+    pub rows: Vec<FileFrameRow>,
 }
 
 /// All finished workprints of a production.
@@ -88,13 +90,14 @@ impl Workprints {
     pub fn info(&self, roll: &str) -> Result<Option<WorkprintInfo>, StoreError> {
         let found = self
             .db
-            .prepare_cached("SELECT frames, scan, file FROM workprint WHERE roll = ?1 AND complete = 1")?
+            .prepare_cached("SELECT frames, scan, report, file FROM workprint WHERE roll = ?1 AND complete = 1")?
             .query_row([roll], |r| {
                 Ok(WorkprintInfo {
                     roll: roll.to_owned(),
                     frames: r.get(0)?,
                     scan: r.get(1)?,
-                    file: workprint_index::folder(&self.dir).join(r.get::<_, String>(2)?),
+                    report: r.get(2)?,
+                    file: workprint_index::folder(&self.dir).join(r.get::<_, String>(3)?),
                 })
             })
             .optional()?;
@@ -137,12 +140,39 @@ impl Workprints {
             return Ok(Vec::new());
         };
         let mut query = self.db.prepare_cached(
-            "SELECT frame, part, file_frame, pts, key_frame, byte_pos, level, sharpness, change, hash
+            "SELECT frame, part, file_frame, level, sharpness, change
              FROM frame WHERE workprint = ?1 AND frame >= ?2 AND frame < ?3 ORDER BY frame",
         )?;
         let ends = (print.id, range.begin().index(), range.end().index());
         let rows = query.query_map(ends, read)?;
         Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    /// How every file frame of one of a roll's scans is found again.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`] without a workprint, [`StoreError::Sql`] or
+    /// [`StoreError::File`].
+    pub fn part_index(&mut self, roll: &str, part: u32) -> Result<PartIndex, StoreError> {
+        self.ready(roll)?;
+        let print = self.open.get(roll).ok_or_else(|| StoreError::NotFound {
+            what: "workprint",
+            name: roll.to_owned(),
+        })?;
+        let base: (Option<i64>, Option<i64>) = self.db.query_row(
+            "SELECT time_base_num, time_base_den FROM part WHERE workprint = ?1 AND part = ?2",
+            (print.id, part),
+            |r| Ok((r.get(0)?, r.get(1)?)),
+        )?;
+        let mut query = self.db.prepare_cached(
+            "SELECT pts, key_frame, number, byte_pos, plane FROM file_frame
+             WHERE workprint = ?1 AND part = ?2 ORDER BY file_frame",
+        )?;
+        let rows = query.query_map((print.id, part), read_file_frame)?;
+        Ok(PartIndex {
+            time_base: unsigned(base.0).zip(unsigned(base.1)),
+            rows: rows.collect::<Result<_, _>>()?,
+        })
     }
 
     /// Makes sure the roll's picture file is open, if it has one.
@@ -169,19 +199,28 @@ impl Workprints {
     }
 }
 
+fn unsigned(n: Option<i64>) -> Option<u64> {
+    n.and_then(|n| u64::try_from(n).ok())
+}
+
 fn read(row: &Row<'_>) -> rusqlite::Result<FrameRow> {
-    let unsigned = |n: Option<i64>| n.and_then(|n| u64::try_from(n).ok());
-    let hash: Option<Vec<u8>> = row.get(9)?;
+    let part: Option<u32> = row.get(1)?;
     Ok(FrameRow {
         frame: row.get(0)?,
-        part: row.get(1)?,
-        file_frame: unsigned(row.get(2)?),
-        pts: row.get(3)?,
-        key: row.get(4)?,
-        byte_pos: unsigned(row.get(5)?),
-        level: row.get(6)?,
-        sharpness: row.get(7)?,
-        change: row.get(8)?,
-        hash: hash.and_then(|h| h.try_into().ok()),
+        shown_by: part.zip(unsigned(row.get(2)?)),
+        level: row.get(3)?,
+        sharpness: row.get(4)?,
+        change: row.get(5)?,
+    })
+}
+
+fn read_file_frame(row: &Row<'_>) -> rusqlite::Result<FileFrameRow> {
+    let plane: i64 = row.get(4)?;
+    Ok(FileFrameRow {
+        pts: row.get(0)?,
+        key: row.get(1)?,
+        number: unsigned(row.get(2)?),
+        byte_pos: unsigned(row.get(3)?),
+        plane: u64::from_ne_bytes(plane.to_ne_bytes()),
     })
 }

@@ -16,9 +16,30 @@ CREATE TABLE workprint (
     file TEXT NOT NULL,
     scan TEXT NOT NULL,
     frames INTEGER NOT NULL DEFAULT 0,
+    report TEXT NOT NULL DEFAULT '',
     complete INTEGER NOT NULL DEFAULT 0
 ) STRICT;
 CREATE INDEX workprint_roll ON workprint (roll, complete);
+
+CREATE TABLE part (
+    workprint INTEGER NOT NULL,
+    part INTEGER NOT NULL,
+    time_base_num INTEGER,
+    time_base_den INTEGER,
+    PRIMARY KEY (workprint, part)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE file_frame (
+    workprint INTEGER NOT NULL,
+    part INTEGER NOT NULL,
+    file_frame INTEGER NOT NULL,
+    pts INTEGER,
+    key_frame INTEGER NOT NULL,
+    number INTEGER,
+    byte_pos INTEGER,
+    plane INTEGER NOT NULL,
+    PRIMARY KEY (workprint, part, file_frame)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE frame (
     workprint INTEGER NOT NULL,
@@ -27,13 +48,9 @@ CREATE TABLE frame (
     length INTEGER,
     part INTEGER,
     file_frame INTEGER,
-    pts INTEGER,
-    key_frame INTEGER NOT NULL,
-    byte_pos INTEGER,
     level REAL NOT NULL,
     sharpness REAL NOT NULL,
     change REAL NOT NULL,
-    hash BLOB,
     PRIMARY KEY (workprint, frame)
 ) STRICT, WITHOUT ROWID;
 ";

@@ -17,38 +17,38 @@ const BATCH: usize = 256;
 pub struct NewFrame<'a> {
     /// The picture as a JPEG; none when the transfer does not show the frame.
     pub jpeg: Option<&'a [u8]>,
-    /// Which of the roll's scans shows it, counted from 0.
-    pub part: Option<u32>,
-    /// Which file frame of that scan shows it, counted from 0.
-    pub file_frame: Option<u64>,
-    /// Its time in the stream's own units.
-    pub pts: Option<i64>,
-    /// Whether decoding can begin there.
-    pub key: bool,
-    /// Where its packet begins in the file. Unit: bytes.
-    pub byte_pos: Option<u64>,
+    /// Which of the roll's scans shows it, and which of its file frames.
+    pub shown_by: Option<(u32, u64)>,
     /// Mean level. Unit: grey levels, 0 to 255.
     pub level: f64,
     /// Sharpness; unit as `inspect` says.
     pub sharpness: f64,
     /// Change against the frame before; unit as `inspect` says.
     pub change: f64,
-    /// Hash of the measuring plane, to know the frame again.
-    pub hash: Option<[u8; 32]>,
+}
+
+/// One file frame as it comes from the reading: how to find it again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FileFrameRow {
+    /// Its time in the stream's own units.
+    pub pts: Option<i64>,
+    /// Whether decoding can begin there.
+    pub key: bool,
+    /// The number in a picture's name, for a sequence.
+    pub number: Option<u64>,
+    /// Where its packet begins in the file. Unit: bytes.
+    pub byte_pos: Option<u64>,
+    /// The hash of its measuring plane, to know the frame again.
+    pub plane: u64,
 }
 
 #[derive(Debug)]
 struct Row {
     place: Option<(u64, u32)>,
-    part: Option<u32>,
-    file_frame: Option<u64>,
-    pts: Option<i64>,
-    key: bool,
-    byte_pos: Option<u64>,
+    shown_by: Option<(u32, u64)>,
     level: f64,
     sharpness: f64,
     change: f64,
-    hash: Option<[u8; 32]>,
 }
 
 /// A workprint in the making. Dropped before [`WorkprintWriter::finish`], it
@@ -63,6 +63,7 @@ pub struct WorkprintWriter {
     place: u64,
     frames: u32,
     waiting: Vec<Row>,
+    file_frames: Vec<(u32, u64, FileFrameRow)>,
     finished: bool,
 }
 
@@ -92,6 +93,7 @@ impl WorkprintWriter {
             place: 0,
             frames: 0,
             waiting: Vec::with_capacity(BATCH),
+            file_frames: Vec::with_capacity(BATCH),
             finished: false,
         })
     }
@@ -116,19 +118,49 @@ impl WorkprintWriter {
         };
         self.waiting.push(Row {
             place,
-            part: frame.part,
-            file_frame: frame.file_frame,
-            pts: frame.pts,
-            key: frame.key,
-            byte_pos: frame.byte_pos,
+            shown_by: frame.shown_by,
             level: frame.level,
             sharpness: frame.sharpness,
             change: frame.change,
-            hash: frame.hash,
         });
         if self.waiting.len() >= BATCH {
             self.flush()?;
         }
+        Ok(())
+    }
+
+    /// Adds a file frame of one of the roll's scans, whether or not a film
+    /// frame is taken from it.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`] or [`StoreError::File`].
+    pub fn push_file_frame(
+        &mut self,
+        part: u32,
+        file_frame: u64,
+        row: FileFrameRow,
+    ) -> Result<(), StoreError> {
+        self.file_frames.push((part, file_frame, row));
+        if self.file_frames.len() >= BATCH * 4 {
+            self.flush()?;
+        }
+        Ok(())
+    }
+
+    /// Adds the time base of one of the roll's scans. Unit: seconds a tick.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn push_part(&self, part: u32, time_base: Option<(u64, u64)>) -> Result<(), StoreError> {
+        self.db.execute(
+            "INSERT INTO part (workprint, part, time_base_num, time_base_den) VALUES (?1,?2,?3,?4)",
+            (
+                self.id,
+                part,
+                time_base.map(|b| signed(b.0)),
+                time_base.map(|b| signed(b.1)),
+            ),
+        )?;
         Ok(())
     }
 
@@ -139,42 +171,22 @@ impl WorkprintWriter {
             .flush()
             .map_err(file("the workprint", &path))?;
         let rows = std::mem::take(&mut self.waiting);
-        let signed = |n: u64| i64::try_from(n).unwrap_or(i64::MAX);
+        let file_frames = std::mem::take(&mut self.file_frames);
         let change = self.db.transaction()?;
-        {
-            let mut insert = change.prepare_cached(
-                "INSERT INTO frame (workprint, frame, place, length, part, file_frame, pts, key_frame, byte_pos, level, sharpness, change, hash)
-                 VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13)",
-            )?;
-            for row in &rows {
-                insert.execute(rusqlite::params![
-                    self.id,
-                    self.frames,
-                    row.place.map(|p| signed(p.0)),
-                    row.place.map(|p| p.1),
-                    row.part,
-                    row.file_frame.map(signed),
-                    row.pts,
-                    row.key,
-                    row.byte_pos.map(signed),
-                    row.level,
-                    row.sharpness,
-                    row.change,
-                    row.hash.as_ref().map(<[u8; 32]>::as_slice),
-                ])?;
-                self.frames += 1;
-            }
-        }
+        insert_frames(&change, self.id, self.frames, &rows)?;
+        insert_file_frames(&change, self.id, &file_frames)?;
         change.commit()?;
+        self.frames += u32::try_from(rows.len()).unwrap_or(0);
         Ok(())
     }
 
     /// Completes the workprint: it is the roll's from now on, and an earlier
-    /// one is taken away. Gives the number of film frames.
+    /// one is taken away. `report` is what the reading found, kept as given.
+    /// Gives the number of film frames.
     ///
     /// # Errors
     /// [`StoreError::Sql`] or [`StoreError::File`].
-    pub fn finish(mut self) -> Result<u32, StoreError> {
+    pub fn finish(mut self, report: &str) -> Result<u32, StoreError> {
         self.flush()?;
         let path = workprint_index::folder(&self.dir).join(&self.name);
         self.pictures
@@ -182,8 +194,8 @@ impl WorkprintWriter {
             .sync_all()
             .map_err(file("the workprint", &path))?;
         self.db.execute(
-            "UPDATE workprint SET complete = 1, frames = ?2 WHERE id = ?1",
-            (self.id, self.frames),
+            "UPDATE workprint SET complete = 1, frames = ?2, report = ?3 WHERE id = ?1",
+            (self.id, self.frames, report),
         )?;
         self.finished = true;
         sweep(&self.db, &self.dir)?;
@@ -201,8 +213,60 @@ impl Drop for WorkprintWriter {
     }
 }
 
+fn signed(n: u64) -> i64 {
+    i64::try_from(n).unwrap_or(i64::MAX)
+}
+
+fn insert_frames(db: &Connection, id: i64, first: u32, rows: &[Row]) -> Result<(), StoreError> {
+    let mut insert = db.prepare_cached(
+        "INSERT INTO frame (workprint, frame, place, length, part, file_frame, level, sharpness, change)
+         VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9)",
+    )?;
+    for (frame, row) in (first..).zip(rows) {
+        insert.execute((
+            id,
+            frame,
+            row.place.map(|p| signed(p.0)),
+            row.place.map(|p| p.1),
+            row.shown_by.map(|s| s.0),
+            row.shown_by.map(|s| signed(s.1)),
+            row.level,
+            row.sharpness,
+            row.change,
+        ))?;
+    }
+    Ok(())
+}
+
+fn insert_file_frames(
+    db: &Connection,
+    id: i64,
+    rows: &[(u32, u64, FileFrameRow)],
+) -> Result<(), StoreError> {
+    let mut insert = db.prepare_cached(
+        "INSERT INTO file_frame (workprint, part, file_frame, pts, key_frame, number, byte_pos, plane)
+         VALUES (?1,?2,?3,?4,?5,?6,?7,?8)",
+    )?;
+    for (part, file_frame, row) in rows {
+        insert.execute((
+            id,
+            part,
+            signed(*file_frame),
+            row.pts,
+            row.key,
+            row.number.map(signed),
+            row.byte_pos.map(signed),
+            // The bits are kept; SQLite knows signed numbers only.
+            i64::from_ne_bytes(row.plane.to_ne_bytes()),
+        ))?;
+    }
+    Ok(())
+}
+
 fn remove(db: &Connection, dir: &Path, id: i64, name: &str) -> Result<(), StoreError> {
-    db.execute("DELETE FROM frame WHERE workprint = ?1", [id])?;
+    for table in ["frame", "file_frame", "part"] {
+        db.execute(&format!("DELETE FROM {table} WHERE workprint = ?1"), [id])?;
+    }
     db.execute("DELETE FROM workprint WHERE id = ?1", [id])?;
     remove_if_there(&workprint_index::folder(dir).join(name))
 }

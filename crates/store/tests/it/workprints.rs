@@ -1,20 +1,25 @@
 //! Workprints: pictures before rows, and never seen half-made.
 
 use onestrand_film::FrameRange;
-use onestrand_store::{NewFrame, WorkprintWriter, Workprints};
+use onestrand_store::{FileFrameRow, NewFrame, WorkprintWriter, Workprints};
 
 fn frame(jpeg: Option<&[u8]>, index: u64) -> NewFrame<'_> {
     NewFrame {
         jpeg,
-        part: Some(0),
-        file_frame: jpeg.map(|_| index),
-        pts: Some(i64::try_from(index).expect("small") * 512),
-        key: index % 12 == 0,
-        byte_pos: Some(index * 1000),
+        shown_by: jpeg.map(|_| (0, index)),
         level: 100.5,
         sharpness: 3.25,
         change: 0.125,
-        hash: Some([u8::try_from(index % 251).expect("small"); 32]),
+    }
+}
+
+fn file_frame(index: u64) -> FileFrameRow {
+    FileFrameRow {
+        pts: Some(i64::try_from(index).expect("small") * 512),
+        key: index % 12 == 0,
+        number: None,
+        byte_pos: Some(index * 1000),
+        plane: index.wrapping_mul(0x9e37_79b9_7f4a_7c15),
     }
 }
 
@@ -29,7 +34,11 @@ fn write(dir: &std::path::Path, salt: u8, frames: u64) -> WorkprintWriter {
         // Frame 300 is missing from the transfer.
         let seen = (index != 300).then_some(jpeg.as_slice());
         writer.push(&frame(seen, index)).expect("pushed");
+        writer
+            .push_file_frame(0, index, file_frame(index))
+            .expect("pushed");
     }
+    writer.push_part(0, Some((1, 90_000))).expect("pushed");
     writer
 }
 
@@ -46,7 +55,7 @@ fn files(dir: &std::path::Path) -> usize {
 #[test]
 fn frames_come_back_as_they_were_put() {
     let dir = tempfile::tempdir().expect("a folder");
-    assert_eq!(write(dir.path(), 7, 1000).finish().expect("finished"), 1000);
+    assert_eq!(write(dir.path(), 7, 1000).finish("what was found").expect("finished"), 1000);
     let mut prints = Workprints::open(dir.path()).expect("open");
     let info = prints.info("R1").expect("info").expect("there");
     assert_eq!((info.frames, info.scan.as_str()), (1000, "hash"));
@@ -56,9 +65,12 @@ fn frames_come_back_as_they_were_put() {
     assert_eq!(prints.picture("R2", 0).expect("read"), None);
     let rows = prints.rows("R1", FrameRange::of(299, 302).expect("a range")).expect("rows");
     assert_eq!(rows.len(), 3);
-    assert_eq!(rows[1].file_frame, None);
-    assert_eq!((rows[2].file_frame, rows[2].pts, rows[2].byte_pos), (Some(301), Some(154_112), Some(301_000)));
-    assert_eq!(rows[2].hash, Some([50; 32]));
+    assert_eq!(rows[1].shown_by, None);
+    assert_eq!(rows[2].shown_by, Some((0, 301)));
+    let part = prints.part_index("R1", 0).expect("an index");
+    assert_eq!((part.time_base, part.rows.len()), (Some((1, 90_000)), 1000));
+    assert_eq!(part.rows[999], file_frame(999));
+    assert_eq!(info.report, "what was found");
     // The file is plain pictures one after another.
     let whole: usize = (0..1000).filter(|i| *i != 300).map(|i| picture(i, 7).len()).sum();
     assert_eq!(std::fs::metadata(&info.file).expect("the file").len(), whole as u64);
@@ -76,14 +88,14 @@ fn a_reading_given_up_leaves_nothing() {
 #[test]
 fn the_old_workprint_stays_until_the_new_one_is_whole() {
     let dir = tempfile::tempdir().expect("a folder");
-    write(dir.path(), 1, 20).finish().expect("finished");
+    write(dir.path(), 1, 20).finish("what was found").expect("finished");
     let second = write(dir.path(), 2, 10);
     {
         // A second look at the same time; sweeping is for the owner alone, so
         // this looks at the finished one by name.
         assert_eq!(files(dir.path()), 2);
     }
-    assert_eq!(second.finish().expect("finished"), 10);
+    assert_eq!(second.finish("what was found").expect("finished"), 10);
     assert_eq!(files(dir.path()), 1);
     let mut prints = Workprints::open(dir.path()).expect("open");
     assert_eq!(prints.picture("R1", 3).expect("read"), Some(picture(3, 2)));
@@ -104,10 +116,10 @@ fn what_a_killed_process_left_is_swept() {
 #[test]
 fn a_lost_or_foreign_index_is_made_anew() {
     let dir = tempfile::tempdir().expect("a folder");
-    write(dir.path(), 7, 20).finish().expect("finished");
+    write(dir.path(), 7, 20).finish("what was found").expect("finished");
     std::fs::write(dir.path().join("workprints/index.db"), b"no database at all, but long enough to be read as one")
         .expect("written");
     let prints = Workprints::open(dir.path()).expect("open");
     assert_eq!(prints.info("R1").expect("info"), None);
-    write(dir.path(), 8, 5).finish().expect("finished");
+    write(dir.path(), 8, 5).finish("what was found").expect("finished");
 }
