@@ -186,6 +186,13 @@ fn choose(values: &BTreeMap<&str, &str>, path: &Path) -> Result<Probed, IntakeEr
         .get("format.nb_streams")
         .and_then(|v| v.parse().ok())
         .unwrap_or(0);
+    if tracks == 0 {
+        let said = "no track of any kind in it".to_owned();
+        return Err(IntakeError::NotUnderstood {
+            said,
+            path: path.to_owned(),
+        });
+    }
     let get = |n: u32, key: &str| {
         values
             .get(format!("streams.stream.{n}.{key}").as_str())

@@ -80,6 +80,9 @@ impl Sequence {
     pub(crate) fn from_folder(folder: &Path) -> Result<(Self, Vec<Warning>), IntakeError> {
         let (runs, seen) = runs_in(folder)?;
         match runs.len() {
+            0 if holds_cineon(folder) => Err(IntakeError::Cineon {
+                path: folder.to_owned(),
+            }),
             0 => Err(IntakeError::NoPictures {
                 seen,
                 path: folder.to_owned(),
@@ -238,6 +241,15 @@ impl Sequence {
     }
 }
 
+fn holds_cineon(folder: &Path) -> bool {
+    let is_cineon = |path: &Path| {
+        path.extension()
+            .is_some_and(|e| e.eq_ignore_ascii_case("cin"))
+    };
+    std::fs::read_dir(folder)
+        .is_ok_and(|entries| entries.flatten().any(|entry| is_cineon(&entry.path())))
+}
+
 fn check_count(found: u64) -> Result<(), IntakeError> {
     if found > PICTURES_MOST {
         return Err(IntakeError::LimitReached {
@@ -276,6 +288,16 @@ impl RunName {
             extension.to_ascii_lowercase(),
         );
         Some(Self { run, number })
+    }
+}
+
+/// Whether two names are of numbered pictures of one run in one folder.
+pub(crate) fn are_of_one_run(a: &Path, b: &Path) -> bool {
+    match (RunName::of(a), RunName::of(b)) {
+        (Some(x), Some(y)) => {
+            x.number.is_some() && y.number.is_some() && x.run == y.run && a.parent() == b.parent()
+        }
+        _ => false,
     }
 }
 

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use crate::container::{Sniffed, Wholeness, sniff, wholeness};
 use crate::facts::{Probed, probe};
 use crate::guard::{LinkFolder, film_input};
+use crate::sequence::are_of_one_run;
 use crate::{Container, Ffmpeg, IntakeError, Sequence, StreamFacts, Warning};
 
 /// A film file or a run of pictures, opened, looked at and never written to.
@@ -63,6 +64,29 @@ impl Source {
         }
         let folder = absolute[0].parent().unwrap_or(Path::new("/"));
         Self::from_sequence(ffmpeg, folder, Sequence::from_files(&absolute)?)
+    }
+
+    /// Opens what was named together, in the order given: each film file and
+    /// each folder is a source of its own; pictures of one run that follow each
+    /// other in the list are one (exactly those; one alone stands for its run).
+    ///
+    /// # Errors
+    /// As [`Source::open`], for the first that cannot be opened.
+    pub fn open_each(
+        ffmpeg: &Ffmpeg,
+        paths: &[PathBuf],
+    ) -> Result<(Vec<Self>, Vec<Warning>), IntakeError> {
+        let (mut sources, mut warnings) = (Vec::new(), Vec::new());
+        for together in paths.chunk_by(|a, b| are_of_one_run(a, b)) {
+            let (source, told) = Self::open(ffmpeg, together)?;
+            sources.push(source);
+            warnings.extend(told);
+        }
+        if sources.is_empty() {
+            Err(IntakeError::NothingNamed)
+        } else {
+            Ok((sources, warnings))
+        }
     }
 
     fn from_film(
@@ -201,21 +225,41 @@ fn several_tracks(probed: &Probed) -> Vec<Warning> {
     }
 }
 
+/// How many pictures of a run are tried before it is given up.
+const TRIES: usize = 8;
+
+/// Asks about the first picture that FFmpeg can make out; a broken first one
+/// must not spoil a run.
 fn sequence_facts(
     ffmpeg: &Ffmpeg,
     sequence: &Sequence,
     path: &Path,
 ) -> Result<StreamFacts, IntakeError> {
-    let picture = sequence.first_readable().map_or(path, |p| &p.path);
-    let links = LinkFolder::of(sequence, std::iter::once(picture))?;
-    let probed = probe(ffmpeg, links.input(), picture)?;
-    // A picture has no rate; FFmpeg's 25 would only be its habit.
-    Ok(StreamFacts {
-        rate: None,
-        base_rate: None,
-        time_base: None,
-        start_pts: None,
-        frames_promised: None,
-        ..probed.facts
-    })
+    let nothing = IntakeError::NoFrames {
+        said: String::new(),
+        path: path.to_owned(),
+    };
+    let mut refusal = Err(nothing);
+    for picture in sequence
+        .readable()
+        .take(TRIES)
+        .map(|picture| picture.path.as_path())
+    {
+        let links = LinkFolder::of(sequence, std::iter::once(picture))?;
+        match probe(ffmpeg, links.input(), picture) {
+            // A picture has no rate; FFmpeg's 25 would only be its habit.
+            Ok(Probed { facts, .. }) => {
+                return Ok(StreamFacts {
+                    rate: None,
+                    base_rate: None,
+                    time_base: None,
+                    start_pts: None,
+                    frames_promised: None,
+                    ..facts
+                });
+            }
+            Err(error) => refusal = Err(error),
+        }
+    }
+    refusal
 }

@@ -2,5 +2,8 @@
 #![allow(clippy::unwrap_used)]
 
 mod fetching;
+mod hostile;
 mod media;
+mod programs;
 mod reading;
+mod runs;
