@@ -2,12 +2,14 @@
 //!
 //! `contact_sheet OUT.png COLUMNS SCALE ROLL:FRAME…`: the frames named, side by
 //! side. `contact_sheet raw ROLL` writes a whole roll to standard output as
-//! RGB24, for an encoder; `contact_sheet time ROLL` measures.
+//! RGB24, for an encoder; `contact_sheet check ROLL` reads a whole roll of
+//! decoded grey pictures from standard input and proves their numbers;
+//! `contact_sheet time ROLL` measures.
 
-use std::io::Write as _;
+use std::io::{Read as _, Write as _};
 use std::time::Instant;
 
-use onestrand_example::{FRAME_BYTES, FRAMES_PER_ROLL, HEIGHT, RollPainter, WIDTH};
+use onestrand_example::{FRAME_BYTES, FRAMES_PER_ROLL, HEIGHT, RollPainter, WIDTH, edge_code};
 use tiny_skia::{Pixmap, PremultipliedColorU8};
 
 type Outcome = Result<(), Box<dyn std::error::Error>>;
@@ -16,6 +18,7 @@ fn main() -> Outcome {
     let words: Vec<String> = std::env::args().skip(1).collect();
     match words.first().map(String::as_str) {
         Some("raw") => raw(words.get(1).ok_or("which roll?")?.parse()?),
+        Some("check") => check(words.get(1).ok_or("which roll?")?.parse()?),
         Some("time") => time(words.get(1).ok_or("which roll?")?.parse()?),
         Some(out) => sheet(out, &words[1..]),
         None => Err("say OUT.png COLUMNS SCALE ROLL:FRAME…, or raw ROLL, or time ROLL".into()),
@@ -30,6 +33,23 @@ fn raw(roll: u8) -> Outcome {
         painter.paint(number, &mut frame)?;
         out.write_all(&frame)?;
     }
+    Ok(())
+}
+
+fn check(roll: u8) -> Outcome {
+    let mut grey = vec![0; (WIDTH * HEIGHT) as usize];
+    let mut input = std::io::stdin().lock();
+    let mut err = std::io::stderr().lock();
+    let mut wrong = 0;
+    for number in 0..FRAMES_PER_ROLL {
+        input.read_exact(&mut grey)?;
+        let read = edge_code::read_edge_code(&grey, WIDTH, HEIGHT, WIDTH as usize);
+        if read != Some((roll, number)) {
+            wrong += 1;
+            writeln!(err, "R{roll}·{number} reads {read:?}")?;
+        }
+    }
+    writeln!(err, "R{roll}: {FRAMES_PER_ROLL} frames, {wrong} wrong")?;
     Ok(())
 }
 

@@ -176,8 +176,15 @@ fn read_at(plane: &Plane<'_>, (dx, dy): (i32, i32)) -> Option<(u8, u32)> {
     for (index, value) in values.iter_mut().enumerate() {
         *value = block_value(plane, index, dx, dy);
     }
-    // Light leaks across the frame unevenly: light and dark are judged among a
-    // block's neighbours. The sync words make sure the ends hold both.
+    let word = judge(&values)?;
+    decode_word(word).or_else(|| decode_word(judge_on_slopes(&values, word)))
+}
+
+/// Light against dark, each block among its twenty neighbours.
+///
+/// Light leaks in unevenly, so one limit for the whole code will not do; twenty
+/// blocks always hold both, since the longest run of one kind is shorter.
+fn judge(values: &[f32; BLOCKS]) -> Option<u64> {
     let mut word = 0_u64;
     for index in 0..BLOCKS {
         let first = index.saturating_sub(10).min(BLOCKS - 21);
@@ -187,9 +194,51 @@ fn read_at(plane: &Plane<'_>, (dx, dy): (i32, i32)) -> Option<(u8, u32)> {
         if high - low < LEAST_CONTRAST {
             return None;
         }
-        word = word << 1 | u64::from(values[index] > (low + high) / 2.0);
+        word = word << 1 | u64::from(values[index] > f32::midpoint(low, high));
     }
-    decode_word(word)
+    Some(word)
+}
+
+/// Judges again along a slope of light and a slope of dark, where a leak is
+/// steeper than the code's own contrast.
+fn judge_on_slopes(values: &[f32; BLOCKS], first: u64) -> u64 {
+    let mut word = first;
+    for _ in 0..4 {
+        let light = slope(values, word, 1);
+        let dark = slope(values, word, 0);
+        let (Some(light), Some(dark)) = (light, dark) else {
+            return word;
+        };
+        word = values.iter().enumerate().fold(0, |word, (index, value)| {
+            let x = index as f32;
+            let limit = f32::midpoint(light.0 + light.1 * x, dark.0 + dark.1 * x);
+            word << 1 | u64::from(*value > limit)
+        });
+    }
+    word
+}
+
+/// Straight line through the blocks of one kind: value at block 0, and by block.
+fn slope(values: &[f32; BLOCKS], word: u64, kind: u64) -> Option<(f32, f32)> {
+    let of_kind = || {
+        values
+            .iter()
+            .enumerate()
+            .filter(move |(index, _)| word >> (BLOCKS - 1 - index) & 1 == kind)
+            .map(|(index, value)| (index as f32, *value))
+    };
+    let count = of_kind().count() as f32;
+    if count < 4.0 {
+        return None;
+    }
+    let mean_x = of_kind().map(|(x, _)| x).sum::<f32>() / count;
+    let mean_v = of_kind().map(|(_, v)| v).sum::<f32>() / count;
+    let spread = of_kind().map(|(x, _)| (x - mean_x).powi(2)).sum::<f32>();
+    let both = of_kind()
+        .map(|(x, v)| (x - mean_x) * (v - mean_v))
+        .sum::<f32>();
+    let by_block = both / spread.max(1.0);
+    Some((mean_v - by_block * mean_x, by_block))
 }
 
 /// Mean of the inner part of a block.

@@ -1,14 +1,21 @@
 //! The painter of a roll: any frame, in any order, always the same.
 
-use tiny_skia::{Color, Pixmap};
+use tiny_skia::Pixmap;
 
 use crate::error::ExampleError;
-use crate::log::{fog_spans, takes};
-use crate::look::{Exposed, FilmLook};
+use crate::log::{ExampleTake, FogSpan, fog_spans, takes};
+use crate::look::FilmLook;
 use crate::paper::{Papers, Stage};
-use crate::scene::{Moment, Set, Setup};
+use crate::scene::{Moment, Set, Setup, TABLE_SPARE, stance};
 use crate::world::action_time;
 use crate::{FRAME_BYTES, FRAMES_PER_ROLL, HEIGHT, ROLLS, WIDTH};
+
+/// What lies on a frame of film: a take, or only stray light.
+#[derive(Debug, Clone, Copy)]
+enum Exposed {
+    Take(&'static ExampleTake),
+    Fog(&'static FogSpan),
+}
 
 /// Paints the frames of one roll.
 ///
@@ -90,8 +97,16 @@ impl RollPainter {
             asked: frame,
             last: FRAMES_PER_ROLL - 1,
         })?;
-        let mut scene = self.scene(what, frame);
-        self.look.develop(&mut scene, what, (self.roll, frame), out);
+        let number = (self.roll, frame);
+        match what {
+            Exposed::Take(take) => {
+                let table = self.table(take, frame);
+                let (x, y) = stance(take, 8.0, 5.0);
+                let corner = (TABLE_SPARE as i32 + x, y);
+                self.look.take(&table, corner, take, number, out);
+            }
+            Exposed::Fog(span) => self.look.fogged(span, number, out),
+        }
         Ok(())
     }
 
@@ -106,27 +121,25 @@ impl RollPainter {
         take.map(Exposed::Take).or(fog.map(Exposed::Fog))
     }
 
-    fn scene(&self, what: Exposed, frame: u32) -> Pixmap {
-        let Exposed::Take(take) = what else {
-            let mut empty = Pixmap::new(WIDTH, HEIGHT).expect("a frame has a size");
-            empty.fill(Color::BLACK);
-            return empty;
-        };
+    /// The paper table as the camera finds it at a frame of a take.
+    fn table(&self, take: &ExampleTake, frame: u32) -> Pixmap {
         let setup = Setup::of(take);
         let (_, set) = self
             .sets
             .iter()
             .find(|(built, _)| *built == setup)
             .expect("the sets of all takes of the roll are built");
-        let mut scene = set.back.clone();
+        let wide = WIDTH + 2 * TABLE_SPARE;
+        let mut table = Pixmap::new(wide, HEIGHT).expect("a frame has a size");
         let moment = Moment {
             time: action_time(take, frame),
             since: frame - take.span_in,
             take: take.take,
             frame,
         };
-        let mut stage = Stage::new(&mut scene, &self.papers);
+        let mut stage = Stage::with_spare(&mut table, &self.papers, TABLE_SPARE);
+        set.lay_back(&mut stage, take);
         setup.play(&mut stage, set, &moment);
-        scene
+        table
     }
 }

@@ -22,7 +22,7 @@ pub(crate) fn horizon(stage: &mut Stage<'_>, plan: Horizon) {
     let id = Transform::identity();
     stage.lift = 3.0;
     stage.sheet(
-        &sheet(-10.0, -10.0, 660.0, plan.water + 20.0, 0.0),
+        &sheet(-60.0, -10.0, 720.0, plan.water + 20.0, 0.0),
         Paper::SkyHigh,
         id,
     );

@@ -1,5 +1,7 @@
 //! The camera gate: where the picture ends and the frame line begins.
 
+use tiny_skia::Pixmap;
+
 use super::FRAME_LINE;
 use crate::edge_code::BAR;
 use crate::{HEIGHT, WIDTH};
@@ -30,26 +32,49 @@ impl Gate {
         Self { pass }
     }
 
-    /// Puts the curve of exposure and the gate on a picture (RGBA).
-    pub(crate) fn expose(&self, film: &mut [u8], curve: &[[u8; 256]; 3]) {
-        for (pixel, pass) in film.chunks_exact_mut(4).zip(&self.pass) {
-            let shut = (256 - pass) * u16::from(FRAME_LINE) >> 8;
-            for (value, curve) in pixel.iter_mut().zip(curve) {
-                *value = ((u16::from(curve[usize::from(*value)]) * pass >> 8) + shut) as u8;
+    /// Film exposed through the gate: RGBA, a whole frame.
+    ///
+    /// `corner`: the frame's left and top on the table; lines beyond the table
+    /// are left dark, which only the frame line covers.
+    pub(crate) fn expose(
+        &self,
+        table: &Pixmap,
+        corner: (i32, i32),
+        curve: &[[u8; 256]; 3],
+    ) -> Vec<u8> {
+        let wide = WIDTH as usize;
+        let mut film = vec![FRAME_LINE; wide * HEIGHT as usize * 4];
+        let lines = film
+            .chunks_exact_mut(wide * 4)
+            .zip(self.pass.chunks_exact(wide));
+        for (y, (line, pass)) in lines.enumerate() {
+            let row = y as i32 + corner.1;
+            if !(0..table.height() as i32).contains(&row) {
+                continue;
+            }
+            let start = (row as usize * table.width() as usize + corner.0.max(0) as usize) * 4;
+            let seen = &table.data()[start..start + wide * 4];
+            let pixels = line.chunks_exact_mut(4).zip(seen.chunks_exact(4)).zip(pass);
+            for ((new, old), pass) in pixels {
+                let shut = ((256 - pass) * u16::from(FRAME_LINE)) >> 8;
+                for ((new, old), curve) in new.iter_mut().zip(old).zip(curve) {
+                    *new = (((u16::from(curve[usize::from(*old)]) * pass) >> 8) + shut) as u8;
+                }
             }
         }
+        film
     }
 
     /// Film no picture was taken on: nearly black, a little warm.
-    pub(crate) fn unexposed(&self, film: &mut [u8]) {
-        for (pixel, pass) in film.chunks_exact_mut(4).zip(&self.pass) {
-            let base = if *pass > 128 {
+    pub(crate) fn unexposed(&self) -> Vec<u8> {
+        let shade = |pass: &u16| {
+            if *pass > 128 {
                 [26, 18, 14, 255]
             } else {
                 [FRAME_LINE, FRAME_LINE, FRAME_LINE, 255]
-            };
-            pixel.copy_from_slice(&base);
-        }
+            }
+        };
+        self.pass.iter().flat_map(shade).collect()
     }
 }
 

@@ -27,13 +27,6 @@ use crate::{HEIGHT, WIDTH, edge_code};
 const NUMBER_INK: [u8; 3] = [232, 228, 214];
 const FRAME_LINE: u8 = 12;
 
-/// What lies on a frame of film: a take, or only stray light.
-#[derive(Debug, Clone, Copy)]
-pub(crate) enum Exposed {
-    Take(&'static ExampleTake),
-    Fog(&'static FogSpan),
-}
-
 /// The stages with what they keep ready.
 #[derive(Debug)]
 pub(crate) struct FilmLook {
@@ -49,29 +42,33 @@ impl FilmLook {
         }
     }
 
-    /// Takes a painted picture through all stages into RGB24.
+    /// Takes a painted table through all stages into RGB24.
     ///
-    /// `scene` is used up. `out` holds a whole frame.
-    pub(crate) fn develop(
+    /// `corner`: where the picture's left and top lie on the table.
+    pub(crate) fn take(
         &self,
-        scene: &mut Pixmap,
-        what: Exposed,
+        table: &Pixmap,
+        corner: (i32, i32),
+        take: &ExampleTake,
         number: (u8, u32),
         out: &mut [u8],
     ) {
-        let film = scene.data_mut();
-        match what {
-            Exposed::Take(take) => {
-                let gain = exposure::gain(take, number.1);
-                self.gate.expose(film, &exposure::transfer(gain));
-            }
-            Exposed::Fog(span) => {
-                self.gate.unexposed(film);
-                fog::leak(film, span, number.1);
-            }
-        }
-        edge_code::print(film, 4, (WIDTH, HEIGHT), number, NUMBER_INK);
-        dust::scatter(film, number);
-        weave::weave(film, weave::offset(number), &self.grain, number, out);
+        let curve = exposure::transfer(exposure::gain(take, number.1));
+        let film = self.gate.expose(table, corner, &curve);
+        self.scan(film, number, out);
+    }
+
+    /// A frame no picture was taken on, but light came to.
+    pub(crate) fn fogged(&self, span: &FogSpan, number: (u8, u32), out: &mut [u8]) {
+        let mut film = self.gate.unexposed();
+        fog::leak(&mut film, span, number.1);
+        self.scan(film, number, out);
+    }
+
+    /// The stages after the laboratory.
+    fn scan(&self, mut film: Vec<u8>, number: (u8, u32), out: &mut [u8]) {
+        edge_code::print(&mut film, 4, (WIDTH, HEIGHT), number, NUMBER_INK);
+        dust::scatter(&mut film, number);
+        weave::weave(&film, weave::offset(number), &self.grain, number, out);
     }
 }

@@ -24,6 +24,8 @@ pub(crate) struct Stage<'a> {
     papers: &'a Papers,
     /// How high a sheet lies over the next, pixels of shadow.
     pub(crate) lift: f32,
+    /// Paper the table has beyond the picture's left side, pixels.
+    spare: i32,
 }
 
 impl<'a> Stage<'a> {
@@ -32,7 +34,21 @@ impl<'a> Stage<'a> {
             pix,
             papers,
             lift: 2.2,
+            spare: 0,
         }
+    }
+
+    /// A table that reaches beyond the picture on the left.
+    pub(crate) fn with_spare(pix: &'a mut Pixmap, papers: &'a Papers, spare: u32) -> Self {
+        Self {
+            spare: spare as i32,
+            ..Self::new(pix, papers)
+        }
+    }
+
+    /// From the measure of the picture to that of the table.
+    fn on_table(&self, at: Transform) -> Transform {
+        at.post_translate(self.spare as f32, 0.0)
     }
 
     /// Lays one cut sheet: shadow, bright edge, paper.
@@ -59,7 +75,7 @@ impl<'a> Stage<'a> {
     /// The fibre keeps its size but turns and moves with the sheet.
     fn lay_tile(&mut self, mask: &Mask, corner: (i32, i32), paper: Paper, at: Transform) {
         let scale = size_of(at);
-        let Some(back) = at.invert() else {
+        let Some(back) = self.on_table(at).invert() else {
             return;
         };
         let back = back.post_scale(scale, scale);
@@ -70,6 +86,7 @@ impl<'a> Stage<'a> {
     ///
     /// `None` when no part of it, or of its shadow, can be seen.
     fn cut_out(&self, path: &Path, at: Transform) -> Option<(Mask, (i32, i32))> {
+        let at = self.on_table(at);
         let bounds = path.bounds().transform(at)?;
         let (w, h) = (self.pix.width() as f32, self.pix.height() as f32);
         let left = bounds.left().floor().max(-REACH) as i32;
@@ -89,6 +106,7 @@ impl<'a> Stage<'a> {
     pub(crate) fn fill(&mut self, path: &Path, rgba: [u8; 4], at: Transform) {
         let mut paint = Paint::default();
         paint.set_color_rgba8(rgba[0], rgba[1], rgba[2], rgba[3]);
+        let at = self.on_table(at);
         self.pix
             .fill_path(path, &paint, FillRule::Winding, at, None);
     }
@@ -103,6 +121,7 @@ impl<'a> Stage<'a> {
             line_join: LineJoin::Round,
             ..Stroke::default()
         };
+        let at = self.on_table(at);
         self.pix.stroke_path(path, &paint, &stroke, at, None);
     }
 
@@ -139,9 +158,9 @@ impl<'a> Stage<'a> {
         self.fill(&glint, [246, 224, 160, 255], at);
     }
 
-    /// Lays a prepared picture with its corner at whole pixels.
+    /// Lays a prepared sheet with its corner at whole pixels of the picture.
     pub(crate) fn lay(&mut self, picture: &Pixmap, x: i32, y: i32) {
-        blend::picture(self.pix, picture, (x, y));
+        blend::picture(self.pix, picture, (x + self.spare, y));
     }
 }
 

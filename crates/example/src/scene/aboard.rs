@@ -175,8 +175,8 @@ pub(super) fn build_backs(papers: &Papers) -> Set {
 pub(super) fn play_backs(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
     let come = ease(-60.0, 270.0, t);
-    let size = mix(0.62, 1.85, come * come);
-    let line = mix(262.0, 376.0, come * come);
+    let size = mix(0.8, 2.1, come * come);
+    let line = mix(266.0, 382.0, come * come);
     let waterline = line + 9.0 * size;
     set.water[0].behind(stage, moment.river(), waterline);
     let boat = at(mix(392.0, 334.0, come), line + (t * 0.1).sin() * 1.5, size)
@@ -198,5 +198,5 @@ pub(super) fn play_backs(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     );
     ferry::end_on(stage, boat, trim);
     set.water[0].before(stage, moment.river(), waterline);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
 }

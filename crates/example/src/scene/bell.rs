@@ -85,7 +85,7 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     stage.piece(&oval(0.0, 33.5, 3.4, 3.4), Paper::Iron, clapper);
     let hang = turned(base, HANG.0, HANG.1, state.swing * 0.8).pre_scale(HANG.2, HANG.2);
     bell_body(stage, hang);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     ringing(stage, &state);
     hand_on_cord(stage, clapper, &state);
 }

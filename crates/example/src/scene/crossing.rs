@@ -80,7 +80,7 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     ferry::rail(stage, boat, -80.0, 8.0);
     set.water[0].before(stage, moment.river(), 340.0);
     glitter(stage, t);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     for n in 0..3 {
         let n = n as f32;
         let gx = x - 120.0 + 74.0 * n + 40.0 * (t * 0.03 + n).sin();

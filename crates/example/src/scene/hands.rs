@@ -18,7 +18,7 @@ pub(super) fn build(papers: &Papers) -> Set {
     };
     Set::new(papers, |stage| {
         let id = Transform::identity();
-        stage.sheet(&sheet(-10.0, -10.0, 660.0, 490.0, 0.0), Paper::HillMid, id);
+        stage.sheet(&sheet(-60.0, -10.0, 720.0, 490.0, 0.0), Paper::HillMid, id);
         stage.piece(
             &ridge(164, 640.0, 40.0, 300.0, 40.0, 170.0),
             Paper::HillNear,
@@ -62,7 +62,7 @@ pub(super) fn build(papers: &Papers) -> Set {
 pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.time;
     set.water[0].lay_all(stage, moment.river());
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     stage.lift = 4.5;
     let bob = 2.5 * (t * 0.15).sin();
     let base = Transform::from_translate(0.0, bob);

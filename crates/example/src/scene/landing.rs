@@ -83,7 +83,7 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     );
     ferry::rail(stage, boat, -80.0, 8.0);
     set.water[0].before(stage, moment.river(), 378.0);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     gulls(stage, t);
 }
 

@@ -54,7 +54,7 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     set.water[0].behind(stage, moment.river(), 312.0);
     going_boat(stage, moment);
     set.water[0].before(stage, moment.river(), 312.0);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     let state = bell(t);
     bell_post(stage, at(POST.0, POST.1, 1.0), state);
     let (place, facing, mut pose) = ida_at_landing(t);

@@ -109,8 +109,8 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     // The deck gives a little under her foot.
     let dip = 5.0 * bump(415.0, 417.0, 3.0, t) * (1.0 - ease(417.0, 440.0, t));
     let heave = 2.4 * (t * 0.1).sin() + dip;
-    stage.lay(&set.layers[1], 312, heave.round() as i32);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 1, 312, heave.round() as i32);
+    set.lay_layer(stage, 0, 0, 0);
     set.water[0].before(stage, moment.river(), 450.0);
     let id = Transform::identity();
     let aside = ease(350.0, 400.0, t);

@@ -5,6 +5,7 @@ mod bell;
 mod cast_off;
 mod crossing;
 mod face;
+mod feet;
 mod hands;
 mod landing;
 mod late;
@@ -22,6 +23,11 @@ use crate::noise::signed;
 use crate::paper::{Papers, Stage};
 use crate::world::{Pose, reach};
 use crate::{HEIGHT, WIDTH};
+
+/// The table beyond either side of the picture, pixels: room to frame a take.
+pub(crate) const TABLE_SPARE: u32 = 16;
+/// The background beyond either side of the picture, pixels.
+const BACK_SPARE: u32 = 40;
 
 /// Every camera position of the film, by its slate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,25 +89,39 @@ impl Moment {
 /// What is built once for a setup.
 #[derive(Debug)]
 pub(crate) struct Set {
-    /// All that never moves, behind everything.
-    pub(crate) back: Pixmap,
+    /// All that never moves, behind everything; wider than the picture.
+    back: Pixmap,
     /// Rivers, the far one first.
     pub(crate) water: Vec<Water>,
     /// Pieces laid over moving things or slid about.
-    pub(crate) layers: Vec<Pixmap>,
+    layers: Vec<Pixmap>,
 }
 
 impl Set {
     /// A set whose background is laid by `build`.
     pub(crate) fn new(papers: &Papers, build: impl FnOnce(&mut Stage<'_>)) -> Self {
-        let mut back = Pixmap::new(WIDTH, HEIGHT).expect("a frame has a size");
+        let mut back = Pixmap::new(WIDTH + 2 * BACK_SPARE, HEIGHT).expect("a frame has a size");
         back.fill(Color::BLACK);
-        build(&mut Stage::new(&mut back, papers));
+        build(&mut Stage::with_spare(&mut back, papers, BACK_SPARE));
         Self {
             back,
             water: Vec::new(),
             layers: Vec::new(),
         }
+    }
+
+    /// Lays the background.
+    ///
+    /// The camera never stands twice in quite the same place: each take of a
+    /// setup has its background a little aside.
+    pub(crate) fn lay_back(&self, stage: &mut Stage<'_>, take: &ExampleTake) {
+        let (aside, _) = stance(take, 17.0, 7.0);
+        stage.lay(&self.back, aside - BACK_SPARE as i32, 0);
+    }
+
+    /// Lays one of the sheets of [`Self::with_layer`].
+    pub(crate) fn lay_layer(&self, stage: &mut Stage<'_>, which: usize, x: i32, y: i32) {
+        stage.lay(&self.layers[which], x - TABLE_SPARE as i32, y);
     }
 
     pub(crate) fn with_water(mut self, water: Water) -> Self {
@@ -116,8 +136,9 @@ impl Set {
         size: (u32, u32),
         build: impl FnOnce(&mut Stage<'_>),
     ) -> Self {
-        let mut layer = Pixmap::new(size.0, size.1).expect("a layer has a size");
-        build(&mut Stage::new(&mut layer, papers));
+        let wide = size.0 + 2 * TABLE_SPARE;
+        let mut layer = Pixmap::new(wide, size.1).expect("a layer has a size");
+        build(&mut Stage::with_spare(&mut layer, papers, TABLE_SPARE));
         self.layers.push(layer);
         self
     }
@@ -155,18 +176,18 @@ impl Setup {
             Self::Landing => landing::build(papers),
             Self::RunFar => run::build_far(papers),
             Self::RunNear => run::build_near(papers),
-            Self::Feet => run::build_feet(papers),
+            Self::Feet => feet::build(papers),
             Self::CastOff => cast_off::build(papers),
             Self::CastOffNear => cast_off::build_near(papers),
             Self::Bollard => cast_off::bollard::build(papers),
             Self::Late => late::build(papers),
-            Self::IdaFace => face::build_ida(papers),
+            Self::IdaFace => face::ida::build_ida(papers),
             Self::Bell => bell::build(papers),
             Self::Lever => lever::build(papers),
             Self::Seen => aboard::build_seen(papers),
             Self::Backs => aboard::build_backs(papers),
             Self::Loaf => loaf::build(papers),
-            Self::BramFace => face::build_bram(papers),
+            Self::BramFace => face::bram::build_bram(papers),
             Self::Hands => hands::build(papers),
             Self::Crossing => crossing::build(papers),
             Self::MainTitle => title::build_main(papers),
@@ -180,24 +201,38 @@ impl Setup {
             Self::Landing => landing::play(stage, set, moment),
             Self::RunFar => run::play_far(stage, set, moment),
             Self::RunNear => run::play_near(stage, set, moment),
-            Self::Feet => run::play_feet(stage, set, moment),
+            Self::Feet => feet::play(stage, set, moment),
             Self::CastOff => cast_off::play(stage, set, moment),
             Self::CastOffNear => cast_off::play_near(stage, set, moment),
             Self::Bollard => cast_off::bollard::play(stage, set, moment),
             Self::Late => late::play(stage, set, moment),
-            Self::IdaFace => face::play_ida(stage, set, moment),
+            Self::IdaFace => face::ida::play_ida(stage, set, moment),
             Self::Bell => bell::play(stage, set, moment),
             Self::Lever => lever::play(stage, set, moment),
             Self::Seen => aboard::play_seen(stage, set, moment),
             Self::Backs => aboard::play_backs(stage, set, moment),
             Self::Loaf => loaf::play(stage, set, moment),
-            Self::BramFace => face::play_bram(stage, set, moment),
+            Self::BramFace => face::bram::play_bram(stage, set, moment),
             Self::Hands => hands::play(stage, set, moment),
             Self::Crossing => crossing::play(stage, set, moment),
             Self::MainTitle => title::play_main(stage, set, moment),
             Self::EndTitle => title::play_end(stage, set, moment),
         }
     }
+}
+
+/// Where the camera of a take stands against the setup's own place, pixels.
+///
+/// About `far` to one side or the other, more or less by up to `more`.
+pub(crate) fn stance(take: &ExampleTake, far: f32, more: f32) -> (i32, i32) {
+    let seed = u64::from(take.roll) << 32 | u64::from(take.span_in);
+    let side = if take.take.is_multiple_of(2) {
+        1.0
+    } else {
+        -1.0
+    };
+    let aside = far * side + more * signed(seed, 5);
+    (aside.round() as i32, (3.4 * signed(seed, 6)).round() as i32)
 }
 
 /// Where a puppet stands; `facing` 1 to the right, -1 to the left.

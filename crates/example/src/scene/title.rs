@@ -129,7 +129,7 @@ pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     );
     ferry::rail(stage, boat, -80.0, 8.0);
     set.water[0].before(stage, moment.river(), 404.0);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     clock(stage, at(116.0, 330.0, 0.9));
     gull(
         stage,
@@ -137,7 +137,7 @@ pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         (t * 0.4).sin() * 0.7,
     );
     if MAIN_LETTERS.contains(&moment.since) {
-        stage.lay(&set.layers[1], 0, 0);
+        set.lay_layer(stage, 1, 0, 0);
     }
 }
 
@@ -244,8 +244,8 @@ pub(super) fn play_end(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     }
     ferry::rail(stage, boat, -80.0, 8.0);
     set.water[0].before(stage, moment.river(), 314.0);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     if END_LETTERS.contains(&moment.since) {
-        stage.lay(&set.layers[1], 0, 0);
+        set.lay_layer(stage, 1, 0, 0);
     }
 }

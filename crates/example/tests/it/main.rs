@@ -1,1 +1,4 @@
-//! Tests of the example film as others see it.
+//! Tests of the example film as other crates see it.
+
+mod pictures;
+mod story;

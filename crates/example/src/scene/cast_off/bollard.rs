@@ -12,7 +12,7 @@ use crate::world::motion::{ease, mix, mix2};
 use crate::world::rope;
 
 const POST: (f32, f32, f32) = (250.0, 404.0, 4.6);
-const WET: (f32, f32) = (470.0, 404.0);
+const WET: (f32, f32) = (536.0, 408.0);
 
 pub(in super::super) fn build(papers: &Papers) -> Set {
     let bed = Bed {
@@ -62,7 +62,7 @@ pub(in super::super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) 
     let t = moment.time;
     let state = rope(t);
     set.water[0].lay_all(stage, moment.river());
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     let post_at = at(POST.0, POST.1, POST.2);
     let shade = oval(POST.0 + 26.0, POST.1 + 2.0, 84.0, 15.0);
     stage.fill(&shade, [40, 28, 30, 80], Transform::identity());
@@ -132,8 +132,8 @@ fn dry_rope(stage: &mut Stage<'_>, post_at: Transform, t: f32) {
 /// Once wet: the rope runs from the water up to the boat, drawn away.
 fn sunk_rope(stage: &mut Stage<'_>, t: f32) {
     let pull = ease(366.0, 440.0, t);
-    let wet = (mix(WET.0 + 6.0, 650.0, pull), WET.1 + 6.0);
-    let up = (mix(690.0, 790.0, pull), 200.0);
+    let wet = (mix(WET.0 + 4.0, 690.0, pull), WET.1 + 6.0);
+    let up = (mix(700.0, 800.0, pull), 190.0);
     let middle = ((wet.0 + up.0) / 2.0 + 8.0, 312.0);
     stage.cord(
         &curve(&[wet, middle, up]),

@@ -104,7 +104,7 @@ fn scene(stage: &mut Stage<'_>, set: &Set, moment: &Moment, cam: Transform, wate
         time: t,
     };
     ferry::side(stage, boat, trim);
-    stage.lay(&set.layers[0], 0, 0);
+    set.lay_layer(stage, 0, 0, 0);
     let post_at = cam.pre_concat(at(POST.0, POST.1, POST.2));
     if state.on_bollard {
         loop_half(stage, post_at, state.lift, false);
