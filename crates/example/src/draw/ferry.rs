@@ -4,7 +4,7 @@
 use tiny_skia::Transform;
 
 use crate::paper::shape::{curve, oval, poly, sheet, smooth};
-use crate::paper::{Paper, Stage, at, turned};
+use crate::paper::{Paper, Stage, turned};
 
 /// Height of the deck over the waterline. Unit: of the ferry.
 pub(crate) const DECK: f32 = -22.0;
@@ -26,6 +26,7 @@ pub(crate) fn side(stage: &mut Stage<'_>, at: Transform, trim: Trim) {
     if let Some(time) = trim.smoke {
         smoke(stage, at.pre_translate(62.0, -104.0), time);
     }
+    chains(stage, at, trim);
     ramp(stage, at.pre_translate(-98.0, DECK + 2.0), trim.ramp, -1.0);
     ramp(stage, at.pre_translate(98.0, DECK + 2.0), 34.0, 1.0);
     stage.piece(&sheet(55.0, -104.0, 69.0, -60.0, 0.5), Paper::Iron, at);
@@ -130,26 +131,28 @@ fn cabin(stage: &mut Stage<'_>, at: Transform) {
 
 /// Puffs that rise, grow and drift off.
 pub(crate) fn smoke(stage: &mut Stage<'_>, at: Transform, time: f32) {
-    for puff in 0..6_u32 {
-        let age = (time * 0.9 + puff as f32 * 15.0).rem_euclid(90.0);
-        let r = 3.5 + age * 0.13;
-        let x = age * 0.55 + (age * 0.13 + puff as f32).sin() * 3.0;
+    // Oldest first, so that a young puff lies over it.
+    let mut ages: Vec<(f32, u32)> = (0..6)
+        .map(|puff| ((time * 0.9 + puff as f32 * 15.0).rem_euclid(90.0), puff))
+        .collect();
+    ages.sort_by(|a, b| b.0.total_cmp(&a.0));
+    for (age, puff) in ages {
+        let r = 3.5 + age * 0.12;
+        let x = age * age * 0.0075 + (age * 0.13 + puff as f32 * 2.4).sin() * (1.0 + age * 0.07);
+        let y = -age * 0.85 + age * age * 0.0042;
         let shape = smooth(&[
-            (x - r, -age * 0.5),
-            (x - r * 0.3, -age * 0.5 - r),
-            (x + r * 0.8, -age * 0.5 - r * 0.7),
-            (x + r, -age * 0.5 + r * 0.3),
-            (x, -age * 0.5 + r * 0.8),
+            (x - r, y),
+            (x - r * 0.3, y - r),
+            (x + r * 0.8, y - r * 0.7),
+            (x + r, y + r * 0.3),
+            (x, y + r * 0.8),
         ]);
-        stage.piece(
-            &shape,
-            if puff % 2 == 0 {
-                Paper::Smoke
-            } else {
-                Paper::Cloud
-            },
-            at,
-        );
+        let paper = if puff % 2 == 0 {
+            Paper::Smoke
+        } else {
+            Paper::Cloud
+        };
+        stage.piece(&shape, paper, at);
     }
 }
 
@@ -256,14 +259,20 @@ fn bow_wave(stage: &mut Stage<'_>, base: Transform, trim: Trim) {
     stage.piece(&middle, Paper::Foam, base);
 }
 
-/// The chain that comes up out of the river at an end of the ferry.
-pub(crate) fn chain(stage: &mut Stage<'_>, from: (f32, f32), to: (f32, f32), time: f32) {
-    let links = 9;
-    for link in 0..links {
-        let part = (link as f32 + (time * 0.2).rem_euclid(1.0)) / links as f32;
-        let x = from.0 + (to.0 - from.0) * part;
-        let y = from.1 + (to.1 - from.1) * part + 8.0 * (part * core::f32::consts::PI).sin();
-        let link = oval(0.0, 0.0, 3.4, 1.8);
-        stage.line(&link, 1.5, [44, 50, 60, 255], at(x, y, 1.0));
+/// The chain that comes up out of the river at both ends of the ferry.
+fn chains(stage: &mut Stage<'_>, at: Transform, trim: Trim) {
+    let run = if trim.smoke.is_some() {
+        (trim.time * 0.22).rem_euclid(1.0)
+    } else {
+        0.0
+    };
+    for side in [-1.0, 1.0] {
+        for link in 0..7 {
+            let part = (link as f32 + run * side).clamp(0.0, 7.0) / 7.0;
+            let x = side * (97.0 + 48.0 * part);
+            let y = -9.0 + 24.0 * part * part;
+            let place = turned(at, x, y, side * (8.0 + 44.0 * part));
+            stage.line(&oval(0.0, 0.0, 3.0, 1.5), 1.4, [42, 48, 58, 255], place);
+        }
     }
 }

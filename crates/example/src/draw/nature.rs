@@ -186,13 +186,17 @@ pub(crate) fn bank(y: f32) -> Path {
 
 /// Reeds or grass: a tuft of thin blades.
 pub(crate) fn tuft(stage: &mut Stage<'_>, at: Transform, seed: u64, paper: Paper) {
+    let lift = stage.lift;
+    stage.lift = 1.2;
     for index in 0..5_u64 {
         let lean = signed(seed, index) * 9.0;
         let tall = 12.0 + 10.0 * unit(seed ^ 1, index);
         let x = index as f32 * 2.6 - 5.0;
-        let blade = poly(&[(x - 1.5, 2.0), (x + lean, -tall), (x + 1.5, 2.0)]);
+        let foot = 5.0 + 2.0 * unit(seed ^ 2, index);
+        let blade = poly(&[(x - 1.5, 1.0), (x + lean, -tall), (x + 1.5, 1.0), (x, foot)]);
         stage.piece(&blade, paper, at);
     }
+    stage.lift = lift;
 }
 
 /// A round tree on a trunk, 100 units tall.

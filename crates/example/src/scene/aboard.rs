@@ -8,7 +8,7 @@ use crate::draw::figure;
 use crate::draw::landing::{Landing, bell_post, bollard, landing};
 use crate::draw::nature::{Horizon, horizon, tree, tuft};
 use crate::draw::water::{Bed, Water};
-use crate::paper::shape::{ridge, sheet, smooth};
+use crate::paper::shape::{poly, ridge, sheet, smooth};
 use crate::paper::{Paper, Papers, Stage, at};
 use crate::world::motion::{bump, ease, mix, mix2};
 use crate::world::{BellState, Held, Pose, bell};
@@ -94,6 +94,13 @@ pub(super) fn play_seen(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         size: 0.95,
     };
     stage.lift = 2.6;
+    let gangway = poly(&[
+        (396.0, 322.0),
+        (452.0, 322.0),
+        (508.0, 292.0),
+        (470.0, 290.0),
+    ]);
+    stage.piece(&gangway, Paper::Plank, Transform::identity());
     landing(stage, plan, Transform::identity());
     let ringing = bump(170.0, 300.0, 20.0, t);
     let turn = (t * core::f32::consts::PI / 18.5).cos();
@@ -115,7 +122,7 @@ pub(super) fn play_seen(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     pose.far_arm = mix2((10.0, 10.0), arm_to(ida_at, &pose, cord), ringing);
     // Between pulls she holds the loaf up for him to see.
     let up = bump(196.0, 236.0, 12.0, t);
-    pose.near_arm = mix2((26.0, 74.0), (140.0, 20.0 + 12.0 * (t * 0.6).sin()), up);
+    pose.near_arm = mix2((26.0, 74.0), (198.0, 8.0 + 14.0 * (t * 0.6).sin()), up);
     pose.held = Held::Loaf;
     figure::ida(stage, ida_at, &moment.restless(pose, 2));
     set.water[0].before(stage, moment.river(), 352.0);
@@ -152,7 +159,7 @@ pub(super) fn build_backs(papers: &Papers) -> Set {
             for index in 0..8 {
                 let x = 20.0 + 86.0 * index as f32;
                 let lean = (x - 320.0) * 0.12;
-                let seam = crate::paper::shape::poly(&[
+                let seam = poly(&[
                     (x, 433.0),
                     (x + 3.0, 433.0),
                     (x + lean + 4.0, 480.0),

@@ -67,8 +67,6 @@ pub(super) fn play(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let x = 128.0 + t * 0.74;
     let boat = at(x, 338.0 + 1.2 * (t * 0.1).sin(), 0.98)
         .pre_concat(Transform::from_rotate((t * 0.07).sin() * 0.5));
-    ferry::chain(stage, (x + 210.0, 350.0), on_picture(boat, 100.0, -2.0), t);
-    ferry::chain(stage, on_picture(boat, -100.0, -2.0), (x - 190.0, 350.0), t);
     let trim = Trim {
         ramp: 42.0,
         smoke: Some(t),

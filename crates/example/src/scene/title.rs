@@ -75,17 +75,17 @@ pub(super) fn build_main(papers: &Papers) -> Set {
 
 fn main_letters(stage: &mut Stage<'_>) {
     stage.lift = 4.0;
-    words(stage, "The", (320.0, 92.0), 46.0, Paper::Berry);
-    words(stage, "Ten-Past", (320.0, 172.0), 96.0, Paper::Navy);
-    words(stage, "Boat", (320.0, 254.0), 96.0, Paper::Navy);
+    words(stage, "The", (320.0, 82.0), 46.0, Paper::Berry);
+    words(stage, "Ten-Past", (320.0, 160.0), 96.0, Paper::Navy);
+    words(stage, "Boat", (320.0, 240.0), 96.0, Paper::Navy);
     stage.lift = 3.0;
-    let band = sheet(62.0, 277.0, 578.0, 321.0, 3.0);
+    let band = sheet(100.0, 258.0, 540.0, 300.0, 2.5);
     stage.piece(&band, Paper::Cream, Transform::identity());
     stage.lift = 1.2;
     words(
         stage,
         "a paper film of a ferry and a loaf",
-        (320.0, 309.0),
+        (320.0, 289.0),
         27.0,
         Paper::Plum,
     );
@@ -111,8 +111,8 @@ fn words(stage: &mut Stage<'_>, line: &str, middle: (f32, f32), size: f32, paper
 
 pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     let t = moment.since as f32;
-    set.water[0].behind(stage, moment.river(), 404.0);
-    let boat = at(388.0 + t * 0.05, 402.0 + (t * 0.1).sin(), 0.92);
+    set.water[0].behind(stage, moment.river(), 422.0);
+    let boat = at(396.0 + t * 0.05, 420.0 + (t * 0.1).sin(), 0.92);
     let trim = Trim {
         ramp: 40.0,
         smoke: None,
@@ -128,7 +128,7 @@ pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         &moment.restless(pose, 1),
     );
     ferry::rail(stage, boat, -80.0, 8.0);
-    set.water[0].before(stage, moment.river(), 404.0);
+    set.water[0].before(stage, moment.river(), 422.0);
     set.lay_layer(stage, 0, 0, 0);
     clock(stage, at(116.0, 330.0, 0.9));
     gull(
