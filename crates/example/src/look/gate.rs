@@ -35,7 +35,8 @@ impl Gate {
     /// Film exposed through the gate: RGBA, a whole frame.
     ///
     /// `corner`: the frame's left and top on the table; lines beyond the table
-    /// are left dark, which only the frame line covers.
+    /// are left dark, which only the frame line covers. Values up to 255 times
+    /// 256 stay within 65,280: wrapping arithmetic, for speed, never wraps.
     pub(crate) fn expose(
         &self,
         table: &Pixmap,
@@ -56,9 +57,13 @@ impl Gate {
             let seen = &table.data()[start..start + wide * 4];
             let pixels = line.chunks_exact_mut(4).zip(seen.chunks_exact(4)).zip(pass);
             for ((new, old), pass) in pixels {
-                let shut = ((256 - pass) * u16::from(FRAME_LINE)) >> 8;
+                let shut = 256_u16
+                    .wrapping_sub(*pass)
+                    .wrapping_mul(u16::from(FRAME_LINE))
+                    >> 8;
                 for ((new, old), curve) in new.iter_mut().zip(old).zip(curve) {
-                    *new = (((u16::from(curve[usize::from(*old)]) * pass) >> 8) + shut) as u8;
+                    let light = u16::from(curve[usize::from(*old)]).wrapping_mul(*pass) >> 8;
+                    *new = light.wrapping_add(shut) as u8;
                 }
             }
         }

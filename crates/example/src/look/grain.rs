@@ -34,15 +34,19 @@ impl Grain {
     }
 
     /// Lays grain on line `y` of a frame: RGBA in, RGB out.
+    ///
+    /// No sum here can leave 16 bits; wrapping arithmetic is for speed.
     pub(crate) fn lay(&self, lie: (usize, usize), y: usize, from: &[u8], out: &mut [u8]) {
         let row = (lie.1 + y) % SIDE;
         let tile = &self.tile[row * STRIDE + lie.0..][..WIDTH as usize];
         let pixels = out.chunks_exact_mut(3).zip(from.chunks_exact(4)).zip(tile);
         for ((out, rgba), tile) in pixels {
-            let luma = (u16::from(rgba[0]) + 2 * u16::from(rgba[1]) + u16::from(rgba[2])) >> 2;
-            let speck = (i16::from(*tile) * self.strength[usize::from(luma & 255)]) >> 8;
+            let [r, g, b] = [rgba[0], rgba[1], rgba[2]].map(u16::from);
+            let luma = r.wrapping_add(g).wrapping_add(g).wrapping_add(b) >> 2;
+            let strength = self.strength[usize::from(luma & 255)];
+            let speck = i16::from(*tile).wrapping_mul(strength) >> 8;
             for (to, from) in out.iter_mut().zip(rgba) {
-                *to = (i16::from(*from) + speck).clamp(0, 255) as u8;
+                *to = i16::from(*from).wrapping_add(speck).clamp(0, 255) as u8;
             }
         }
     }

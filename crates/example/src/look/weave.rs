@@ -41,16 +41,25 @@ pub(crate) fn weave(
         let above = film_line(film, y as i32 + up, &black);
         let below = film_line(film, y as i32 + up + 1, &black);
         for ((sum, a), b) in line[16..].iter_mut().zip(above).zip(below) {
-            *sum = u16::from(*a) * (16 - part_y) + u16::from(*b) * part_y;
+            *sum = blend(u16::from(*a), u16::from(*b), part_y);
         }
         spread_ends(&mut line);
         let start = ((left + 4) * 4) as usize;
         let (first, second) = (&line[start..], &line[start + 4..]);
         for ((new, a), b) in moved.iter_mut().zip(first).zip(second) {
-            *new = ((a * (16 - part_x) + b * part_x + 128) >> 8) as u8;
+            *new = (blend(*a, *b, part_x).wrapping_add(128) >> 8) as u8;
         }
         grain.lay(lie, y, &moved, out_line);
     }
+}
+
+/// Sixteen times the value between two, `part` sixteenths of the way.
+///
+/// Values up to 4,080 and parts up to 16 stay within 65,280; the arithmetic is
+/// of the wrapping kind only so that the compiler may do many at once.
+#[inline]
+fn blend(a: u16, b: u16, part: u16) -> u16 {
+    a.wrapping_mul(16 - part).wrapping_add(b.wrapping_mul(part))
 }
 
 /// Whole pixels and sixteenths of one.

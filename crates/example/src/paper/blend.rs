@@ -41,9 +41,11 @@ impl Overlap {
 #[inline]
 fn mix(old: &mut [u8], new: [u8; 4], cover: u32) {
     for (old, new) in old.iter_mut().zip(new) {
-        let sum = u32::from(new) * cover + u32::from(*old) * (255 - cover) + 127;
-        // Division by 255, exact for sums up to 255².
-        *old = ((sum + (sum >> 8) + 1) >> 8) as u8;
+        let new = u32::from(new).wrapping_mul(cover);
+        let kept = u32::from(*old).wrapping_mul(255_u32.wrapping_sub(cover));
+        let sum = new.wrapping_add(kept).wrapping_add(127);
+        // Division by 255, exact for sums up to 255²; nothing wraps.
+        *old = (sum.wrapping_add(sum >> 8).wrapping_add(1) >> 8) as u8;
     }
 }
 
