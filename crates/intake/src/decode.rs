@@ -2,22 +2,21 @@
 
 mod complaints;
 mod meeting;
+mod pipes;
 
 use std::ffi::OsString;
-use std::io::{BufReader, ErrorKind, PipeReader, Read, pipe};
-use std::process::ChildStdout;
+use std::io::pipe;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
-use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 pub(crate) use complaints::Complaints;
 
 use self::meeting::{Meeting, Met, Stream};
+use self::pipes::Readers;
 use crate::guard::LinkFolder;
-use crate::mpjpeg::next_picture;
 use crate::process::{Ended, Launch, Limits, LineSink, Running};
 use crate::showinfo::{self, FrameLine, LogLine};
-use crate::{Cancel, Ffmpeg, IntakeError, Plane, Ratio};
+use crate::{Cancel, Ffmpeg, IntakeError, Ratio};
 
 /// How often the lever and the clock are looked at while nothing comes.
 const LOOK: Duration = Duration::from_millis(50);
@@ -116,10 +115,7 @@ impl Decode {
             planes = Some(reader);
         }
         let mut running = launch.start()?;
-        let mut readers = Readers {
-            meeting: Arc::clone(&meeting),
-            threads: Vec::new(),
-        };
+        let mut readers = Readers::new(&meeting);
         readers.read(running.take_stdout(), planes, order.pictures);
         let (patience, waiting_since) = (order.patience, Instant::now());
         let _links = order.links;
@@ -197,49 +193,6 @@ impl Decode {
     }
 }
 
-/// The threads that read FFmpeg's pipes; let go and awaited when dropped.
-#[derive(Debug)]
-struct Readers {
-    meeting: Arc<Meeting>,
-    threads: Vec<JoinHandle<()>>,
-}
-
-impl Readers {
-    fn read(
-        &mut self,
-        stdout: Option<ChildStdout>,
-        planes: Option<PipeReader>,
-        pictures: Pictures,
-    ) {
-        if let Some(planes) = planes {
-            let to = Arc::clone(&self.meeting);
-            self.threads
-                .push(std::thread::spawn(move || read_planes(planes, &to)));
-        }
-        let Some(stdout) = stdout else { return };
-        let to = Arc::clone(&self.meeting);
-        match pictures {
-            Pictures::None => {}
-            Pictures::Coded => self
-                .threads
-                .push(std::thread::spawn(move || read_coded(stdout, &to))),
-            Pictures::Raw(bytes) => self
-                .threads
-                .push(std::thread::spawn(move || read_raw(stdout, bytes, &to))),
-        }
-    }
-}
-
-impl Drop for Readers {
-    fn drop(&mut self) {
-        self.meeting.close();
-        for thread in self.threads.drain(..) {
-            // A panic there has shown as a stream that never ended.
-            let _ = thread.join();
-        }
-    }
-}
-
 fn line_sink(meeting: Arc<Meeting>, log: Arc<Mutex<Log>>) -> LineSink {
     let times = Times(meeting);
     Box::new(move |line| {
@@ -271,42 +224,4 @@ impl Drop for Times {
     fn drop(&mut self) {
         self.0.end(Stream::Times, None);
     }
-}
-
-fn read_coded(from: ChildStdout, to: &Meeting) {
-    let mut from = BufReader::with_capacity(1 << 18, from);
-    let fault = loop {
-        match next_picture(&mut from) {
-            Ok(Some(picture)) => {
-                if !to.push_picture(picture) {
-                    break None;
-                }
-            }
-            Ok(None) => break None,
-            // A killed FFmpeg breaks off within a picture; its status tells.
-            Err(error) if error.kind() == ErrorKind::UnexpectedEof => break None,
-            Err(_) => break Some("the stream of pictures is malformed"),
-        }
-    };
-    to.end(Stream::Pictures, fault);
-}
-
-fn read_raw(mut from: impl Read, bytes: usize, to: &Meeting) {
-    loop {
-        let mut picture = vec![0; bytes];
-        if from.read_exact(&mut picture).is_err() || !to.push_picture(picture) {
-            break;
-        }
-    }
-    to.end(Stream::Pictures, None);
-}
-
-fn read_planes(mut from: impl Read, to: &Meeting) {
-    loop {
-        let mut plane = vec![0; Plane::BYTES];
-        if from.read_exact(&mut plane).is_err() || !to.push_plane(plane) {
-            break;
-        }
-    }
-    to.end(Stream::Planes, None);
 }

@@ -8,7 +8,7 @@ use std::time::Duration;
 use onestrand_film::Fps;
 
 use crate::process::{Launch, Limits};
-use crate::{Cancel, Ffmpeg, IntakeError};
+use crate::{BrowseSize, Cancel, Ffmpeg, IntakeError};
 
 /// An exact fraction as a file states it; either term may be zero there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -33,43 +33,6 @@ impl Ratio {
     #[must_use]
     pub fn as_fps(self) -> Option<Fps> {
         Fps::new(self.num, self.den).ok()
-    }
-}
-
-/// Size of a browsing picture in pixels, both even.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct BrowseSize {
-    /// Pixels across, 2 to 960.
-    pub width: u32,
-    /// Pixels down, 2 to 720.
-    pub height: u32,
-}
-
-impl BrowseSize {
-    /// The widest a browsing picture gets.
-    pub const WIDTH_MOST: u32 = 960;
-    /// The tallest a browsing picture gets.
-    pub const HEIGHT_MOST: u32 = 720;
-
-    /// The largest size within 960×720 that shows square pixels and enlarges
-    /// in neither direction.
-    fn fit(width: u32, height: u32, aspect: Ratio) -> Self {
-        let (mut w, mut h) = (f64::from(width), f64::from(height));
-        let stretch = aspect.num as f64 / aspect.den as f64;
-        if stretch > 1.0 {
-            h /= stretch;
-        } else {
-            w *= stretch;
-        }
-        let scale = (f64::from(Self::WIDTH_MOST) / w)
-            .min(f64::from(Self::HEIGHT_MOST) / h)
-            .min(1.0);
-        // A hair is added so that 720.0 does not become 718 by rounding down.
-        let even = |length: f64| ((length * scale + 0.01) as u32 / 2 * 2).max(2);
-        Self {
-            width: even(w),
-            height: even(h),
-        }
     }
 }
 
@@ -256,26 +219,12 @@ fn facts_of<'a>(
     let tag = |key: &str| get(key).filter(|v| *v != "unknown").map(str::to_owned);
     let ratio = |key: &str| get(key).and_then(Ratio::parse);
     let number = |key: &str| get(key).and_then(|v| v.parse::<u32>().ok());
-    let rotation = [
-        "side_data_list.side_data.0.rotation",
-        "side_data_list.side_data.1.rotation",
-    ]
-    .iter()
-    .find_map(|key| get(key))
-    .and_then(|v| v.parse::<i32>().ok())
-    .unwrap_or(0);
+    let rotation = rotation(&get);
     let turned = rotation.rem_euclid(180) == 90;
     let aspect = ratio("sample_aspect_ratio").filter(|a| a.num <= 4 * a.den && a.den <= 4 * a.num);
     let aspect = aspect.unwrap_or(Ratio { num: 1, den: 1 });
     let (w, h) = (number("width").unwrap_or(0), number("height").unwrap_or(0));
     let rate = ratio("avg_frame_rate").or_else(|| ratio("r_frame_rate"));
-    let seconds = [get("duration"), whole_duration]
-        .into_iter()
-        .flatten()
-        .find_map(|v| v.parse::<f64>().ok());
-    let worked_out = rate
-        .zip(seconds)
-        .map(|(rate, s)| (s * rate.num as f64 / rate.den as f64).round() as u64);
     let codec = get("codec_name").unwrap_or("unknown").to_owned();
     StreamFacts {
         stream: number("index").unwrap_or(0),
@@ -296,10 +245,7 @@ fn facts_of<'a>(
         base_rate: ratio("r_frame_rate"),
         time_base: ratio("time_base"),
         start_pts: get("start_pts").and_then(|v| v.parse().ok()),
-        frames_promised: get("nb_frames")
-            .and_then(|v| v.parse().ok())
-            .or(worked_out)
-            .filter(|n| *n > 0),
+        frames_promised: frames_promised(&get, whole_duration, rate),
         is_intra: is_intra_coding(&codec),
         codec,
         range: tag("color_range"),
@@ -308,6 +254,34 @@ fn facts_of<'a>(
         transfer: tag("color_transfer"),
         field_order: tag("field_order"),
     }
+}
+
+/// Degrees of turning, which FFmpeg keeps among the side data.
+fn rotation<'a>(get: &impl Fn(&str) -> Option<&'a str>) -> i32 {
+    (0..4)
+        .find_map(|n| {
+            get(&format!("side_data_list.side_data.{n}.rotation"))?
+                .parse()
+                .ok()
+        })
+        .unwrap_or(0)
+}
+
+/// Counted in the file's table, or else its length times its rate.
+fn frames_promised<'a>(
+    get: &impl Fn(&str) -> Option<&'a str>,
+    whole_duration: Option<&str>,
+    rate: Option<Ratio>,
+) -> Option<u64> {
+    let counted = get("nb_frames").and_then(|v| v.parse().ok());
+    let seconds = [get("duration"), whole_duration]
+        .into_iter()
+        .flatten()
+        .find_map(|v| v.parse::<f64>().ok());
+    let worked_out = rate
+        .zip(seconds)
+        .map(|(rate, s)| (s * rate.num as f64 / rate.den as f64).round() as u64);
+    counted.or(worked_out).filter(|frames| *frames > 0)
 }
 
 /// Codings whose every frame stands alone. FFV1 is not among them: it may
@@ -323,24 +297,6 @@ fn is_intra_coding(codec: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    const SQUARE: Ratio = Ratio { num: 1, den: 1 };
-
-    #[test]
-    fn browsing_sizes() {
-        let fit = |w, h, aspect| {
-            let size = BrowseSize::fit(w, h, aspect);
-            (size.width, size.height)
-        };
-        assert_eq!(fit(1440, 1080, SQUARE), (960, 720));
-        assert_eq!(fit(640, 480, SQUARE), (640, 480));
-        assert_eq!(fit(4096, 3112, SQUARE), (946, 720));
-        assert_eq!(fit(1920, 1080, SQUARE), (960, 540));
-        assert_eq!(fit(720, 576, Ratio { num: 16, den: 15 }), (720, 540));
-        assert_eq!(fit(720, 480, Ratio { num: 8, den: 9 }), (640, 480));
-        assert_eq!(fit(33, 35, SQUARE), (32, 34));
-        assert_eq!(fit(60_000, 32, SQUARE), (960, 2));
-    }
 
     #[test]
     fn the_largest_track_that_is_no_cover_is_chosen() {

@@ -1,6 +1,7 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
 
+mod browse;
 mod cancel;
 mod chain;
 mod container;
@@ -24,10 +25,11 @@ mod showinfo;
 mod source;
 mod warning;
 
+pub use browse::BrowseSize;
 pub use cancel::Cancel;
 pub use container::Container;
 pub use error::IntakeError;
-pub use facts::{BrowseSize, Ratio, StreamFacts};
+pub use facts::{Ratio, StreamFacts};
 pub use fetch::{FetchEnd, FetchOptions, Form, FullFrame, fetch};
 pub use ffmpeg::{Ffmpeg, Version};
 pub use fingerprint::Fingerprint;

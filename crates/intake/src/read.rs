@@ -6,7 +6,7 @@ use std::ops::ControlFlow;
 use std::time::Duration;
 
 use self::verdict::Verdict;
-use crate::chain::{RENUMBER, to_browsing, to_plane};
+use crate::chain::{RENUMBER, to_browsing, to_jpeg_colour, to_plane};
 use crate::decode::{Decode, HEAD, Order, PLANES_FD, Pictures, Step, decode_threads};
 use crate::guard::{Arguments, whole_input};
 use crate::{Cancel, Ffmpeg, IntakeError, Plane, Ratio, Source, Warning};
@@ -128,16 +128,17 @@ fn order(source: &Source, options: &ReadOptions) -> Result<Order, IntakeError> {
         ))
         .extend(input);
     let facts = source.facts();
-    let (browsing, plane) = (to_browsing(facts.browse_size()), to_plane());
+    let (browsing, plane) = (to_browsing(facts), to_plane());
     let head = format!(
         "[0:{}]showinfo=checksum=0,{RENUMBER},{browsing}",
         facts.stream
     );
     let pictures = match options.making {
         Making::PicturesAndPlanes => {
+            let colour = to_jpeg_colour(facts);
             arguments
                 .add("-filter_complex")
-                .push(format!("{head},split[a][b];[b]{plane}[p]"));
+                .push(format!("{head},split[w][b];[w]{colour}[a];[b]{plane}[p]"));
             let quality = options.picture_quality.clamp(2, 31);
             arguments.add("-map [a] -fps_mode passthrough -c:v mjpeg -huffman default -threads 2");
             arguments.add(&format!("-q:v {quality} -f mpjpeg pipe:1"));

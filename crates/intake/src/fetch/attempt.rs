@@ -190,7 +190,7 @@ impl Attempt<'_> {
             Form::Png => format!("scale={FLAGS_FULL},format={}", self.png_layout()),
             Form::Jpeg(_) => format!("scale={FLAGS_FULL}:out_color_matrix=bt601,format=yuvj420p"),
         };
-        let (browsing, plane) = (to_browsing(facts.browse_size()), to_plane());
+        let (browsing, plane) = (to_browsing(facts), to_plane());
         let _ = write!(
             chain,
             "showinfo=checksum=0,{RENUMBER},split[a][b];[a]{full}[f];[b]{browsing},{plane}[p]"

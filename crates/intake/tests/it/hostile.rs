@@ -274,7 +274,7 @@ fn what_may_not_be_read() {
         &format!("{} -c:v ffv1", pattern("64x48", "18", 2)),
         &dir.path().join("a.mkv"),
     );
-    std::fs::set_permissions(&file, std::fs::Permissions::from_mode(0)).unwrap();
+    std::fs::set_permissions(&file, std::fs::Permissions::from_mode(0o000)).unwrap();
     // The administrator may read everything; then it must simply work.
     match std::fs::File::open(&file) {
         Ok(_) => assert_eq!(

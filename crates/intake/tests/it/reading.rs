@@ -310,3 +310,55 @@ fn a_fingerprint_knows_the_scan_again() {
         "intake.cancelled"
     );
 }
+
+/// The middle pixel of a JPEG file as red, green and blue.
+fn middle_colour(folder: &std::path::Path, jpeg: &[u8]) -> [u8; 3] {
+    let (picture, raw) = (folder.join("one.jpg"), folder.join("one.rgb"));
+    std::fs::write(&picture, jpeg).unwrap();
+    make(
+        &format!("-i {} -pix_fmt rgb24 -f rawvideo", picture.display()),
+        &raw,
+    );
+    let bytes = std::fs::read(raw).unwrap();
+    let at = bytes.len() / 2 / 3 * 3;
+    [bytes[at], bytes[at + 1], bytes[at + 2]]
+}
+
+#[test]
+fn colours_are_true_whatever_the_matrix() {
+    let dir = folder();
+    let red = "-f lavfi -i color=0xe03020:s=128x96:r=18,format=gbrp,scale=out_color_matrix";
+    for (name, rest) in [
+        (
+            "sd.mp4",
+            "=bt601:out_range=tv,format=yuv444p -c:v libx264 -qp 0 -colorspace smpte170m -color_range tv",
+        ),
+        (
+            "hd.mp4",
+            "=bt709:out_range=tv,format=yuv444p -c:v libx264 -qp 0 -colorspace bt709 -color_range tv",
+        ),
+        (
+            "wide.mp4",
+            "=bt2020:out_range=tv,format=yuv444p -c:v libx264 -qp 0 -colorspace bt2020nc -color_range tv",
+        ),
+        ("untagged.mkv", "=bt601,format=yuv444p -c:v ffv1"),
+        ("rgb.png", "=auto,format=rgb24"),
+        ("deep.dpx", "=auto,format=gbrp10be"),
+    ] {
+        let file = make(&format!("{red}{rest} -frames:v 1"), &dir.path().join(name));
+        let source = opened(&file);
+        let (frames, _) = read_all(&source, &ReadOptions::default()).unwrap();
+        let got = middle_colour(dir.path(), &frames[0].jpeg);
+        let off = got
+            .iter()
+            .zip([0xe0_u8, 0x30, 0x20])
+            .map(|(a, b)| a.abs_diff(b))
+            .max()
+            .unwrap();
+        assert!(
+            off <= 8,
+            "{name}: {got:?}, tagged {:?}",
+            source.facts().matrix
+        );
+    }
+}
