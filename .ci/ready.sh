@@ -1,0 +1,145 @@
+# shellcheck shell=sh
+# What ./run and ./test share: install what is missing, nothing else.
+# Read with `.`; it defines functions and does nothing by itself.
+
+# The oldest Rust that builds the program; the same stands in Cargo.toml.
+oldest_rust=1.90
+
+# Each word of its own on a line of its own.
+say() { printf '%s\n' "$@"; }
+
+# One clear line, and out.
+stop() {
+    printf '%s: %s\n' "${0##*/}" "$*" >&2
+    exit 1
+}
+
+has() { command -v "$1" >/dev/null 2>&1; }
+
+# The Debian packages found missing so far.
+missing=''
+
+# need COMMAND PACKAGE: the package is wanted when the command is not there.
+need() {
+    has "$1" || missing="$missing $2"
+}
+
+# A compiler without the C library's headers is no compiler.
+need_compiler() {
+    if ! { has cc && printf '#include <stdlib.h>\nint main(void){return 0;}\n' | cc -x c -fsyntax-only - 2>/dev/null; }; then
+        missing="$missing gcc libc6-dev"
+    fi
+}
+
+need_certificates() {
+    [ -e /etc/ssl/certs/ca-certificates.crt ] || missing="$missing ca-certificates"
+}
+
+# Runs a command as root: as it is, with sudo that asks nothing, or with sudo
+# that asks when somebody sits at a terminal.
+as_root() {
+    if [ "$(id -u)" -eq 0 ]; then
+        "$@"
+    elif has sudo && sudo -n true 2>/dev/null; then
+        sudo -n "$@"
+    elif has sudo && [ -t 0 ] && [ -t 2 ]; then
+        sudo "$@"
+    else
+        return 99
+    fi
+}
+
+# Installs packages named, with the lists of packages brought up to date once.
+lists_fresh=no
+install() {
+    has apt-get || stop "needs these Debian packages, and there is no apt-get here: $*"
+    if [ "$lists_fresh" = no ]; then
+        as_root apt-get -q update || cannot_install "$?" "$@"
+        lists_fresh=yes
+    fi
+    as_root env DEBIAN_FRONTEND=noninteractive \
+        apt-get -q install -y --no-install-recommends "$@" || cannot_install "$?" "$@"
+}
+
+cannot_install() {
+    code=$1
+    shift
+    [ "$code" -eq 99 ] && stop "needs these Debian packages; install them as root and call again: apt-get install $*"
+    stop "apt-get could not install: $* (what it said stands above)"
+}
+
+install_missing() {
+    [ -n "$missing" ] || return 0
+    say "installing:$missing"
+    # A list of package names: one word each.
+    # shellcheck disable=SC2086
+    install $missing
+    missing=''
+}
+
+# at_least HAVE WANTED: versions such as 1.95.0 and 1.90.
+at_least() {
+    have_major=${1%%.*}
+    have_rest=${1#*.}
+    have_minor=${have_rest%%.*}
+    case "$have_major$have_minor" in '' | *[!0-9]*) return 1 ;; esac
+    [ "$have_major" -gt "${2%%.*}" ] ||
+        { [ "$have_major" -eq "${2%%.*}" ] && [ "$have_minor" -ge "${2#*.}" ]; }
+}
+
+rust_is_here() {
+    has cargo && has rustc || return 1
+    version=$(rustc --version 2>/dev/null) || return 1
+    version=${version#rustc }
+    at_least "${version%% *}" "$oldest_rust"
+}
+
+# The version that Debian would install of a package; nothing when it has none.
+debian_offers() {
+    has apt-cache || return 0
+    apt-cache policy "$1" 2>/dev/null |
+        sed -n 's/^  Candidate: \([0-9][0-9.]*\).*/\1/p'
+}
+
+from_rustup() {
+    has rustup || return 1
+    say "fetching Rust with rustup"
+    rustup toolchain install stable --profile minimal --component clippy --component rustfmt || return 1
+    RUSTUP_TOOLCHAIN=stable
+    export RUSTUP_TOOLCHAIN
+    rust_is_here
+}
+
+# Rust as it is, else by rustup, else from Debian, else one line saying how.
+need_rust() {
+    if [ -d "${CARGO_HOME:-$HOME/.cargo}/bin" ]; then
+        PATH="$PATH:${CARGO_HOME:-$HOME/.cargo}/bin"
+        export PATH
+    fi
+    rust_is_here && return 0
+    from_rustup && return 0
+    if at_least "$(debian_offers rustc)" "$oldest_rust"; then
+        install rustc cargo rust-clippy rustfmt
+    elif [ -n "$(debian_offers rustup)" ]; then
+        install rustup
+        from_rustup || true
+    fi
+    rust_is_here ||
+        stop "needs Rust $oldest_rust or newer, which this machine's packages do not have: install it with rustup as rust-lang.org says under Install, then call again"
+}
+
+# What building and running the program needs.
+need_program() {
+    need_compiler
+    need_certificates
+    need pkg-config pkg-config
+    need ffmpeg ffmpeg
+    need ffprobe ffmpeg
+    # The page is built with Node; the program has one once web/ is there.
+    if [ -f web/package.json ]; then
+        need node nodejs
+        need npm npm
+    fi
+    install_missing
+    need_rust
+}
