@@ -1,1 +1,32 @@
-fn main() {}
+#![doc = include_str!("../README.md")]
+
+mod answer;
+mod arguments;
+mod bar;
+mod commands;
+mod words;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use crate::answer::Answer;
+use crate::arguments::Arguments;
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let json = arguments.json;
+    let answer = commands::run(arguments);
+    match answer {
+        Ok(answer) => print(&answer, json),
+        Err(problem) => {
+            answer::print_error(&problem, json);
+            ExitCode::from(1)
+        }
+    }
+}
+
+fn print(answer: &Answer, json: bool) -> ExitCode {
+    answer::print(answer, json);
+    ExitCode::from(u8::from(!answer.is_yes))
+}

@@ -1,2 +1,44 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
+
+pub mod documents;
+
+mod bench_order;
+mod check_cut;
+mod cut_sheet;
+mod demo;
+mod error;
+mod film_frames;
+mod jobs;
+mod log_sheet;
+mod make_finish;
+mod paper_roll;
+mod print_sheets;
+mod progress;
+mod read_scan;
+mod ready;
+mod reckon;
+mod roll;
+mod shelf;
+mod strand;
+mod table;
+
+pub use bench_order::{BenchOptions, bench_order};
+pub use check_cut::check_cut;
+pub use cut_sheet::{CutImported, export_cut, import_cut, list_cuts};
+pub use demo::{DemoMade, demo};
+pub use error::{ImportProblem, ProductionError};
+pub use jobs::carry_on;
+pub use log_sheet::{LogImported, export_log, import_log};
+pub use make_finish::finish;
+pub use paper_roll::{PaperRoll, add_paper_roll};
+pub use print_sheets::{SheetName, SheetOptions, sheets};
+pub use progress::{Progress, Quiet};
+pub use read_scan::{ReadRequest, read_scan};
+pub use ready::ready;
+pub use reckon::{ReckonRequest, reckon};
+pub use roll::{AddRoll, add_roll, list_rolls};
+pub use shelf::{backup, new_production};
+
+pub use onestrand_intake::Cancel;
+pub use onestrand_store::{JobState, Meta, Production};

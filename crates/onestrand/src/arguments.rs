@@ -1,0 +1,325 @@
+//! The command line, as settled in the command reference.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Onestrand: the cutting room for film that exists only once.
+#[derive(Debug, Parser)]
+#[command(version, about, propagate_version = true)]
+pub(crate) struct Arguments {
+    /// Print exactly one JSON document on standard output.
+    #[arg(long, global = true)]
+    pub(crate) json: bool,
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Write the example production "The Ten-Past Boat" with its scans.
+    Demo {
+        /// Where to.
+        dir: PathBuf,
+    },
+    /// Make a new production.
+    New {
+        /// Where to.
+        dir: PathBuf,
+        /// The working title.
+        #[arg(long)]
+        title: String,
+        /// regular8, super8, 9.5, 16 or 35.
+        #[arg(long, default_value = "super8")]
+        gauge: String,
+        /// Frames a second: 18, 50/3, 24000/1001.
+        #[arg(long, default_value = "18")]
+        speed: String,
+    },
+    /// Say what of the outside world is here, and what to install.
+    Ready,
+    /// Write a safe copy of a production, also while it is open.
+    Backup {
+        /// The production.
+        dir: PathBuf,
+        /// The copy.
+        file: PathBuf,
+    },
+    /// Turn a length of film into every unit.
+    Reckon(Reckon),
+    /// Read one transfer with no production: film frames, takes, signs.
+    Read(Read),
+    /// Rolls: bring in, on paper, list.
+    #[command(subcommand)]
+    Roll(Roll),
+    /// The log sheet as CSV.
+    #[command(subcommand)]
+    Log(Log),
+    /// The cutting sheet as CSV.
+    #[command(subcommand)]
+    Cut(Cut),
+    /// Strand check: can this cut be made from the one strand?
+    Check {
+        /// The production.
+        dir: PathBuf,
+        /// The version.
+        #[arg(long)]
+        cut: String,
+        /// The usual join; the version's own when not said.
+        #[arg(long)]
+        join: Option<Join>,
+    },
+    /// The work order of a version.
+    Bench {
+        /// The production.
+        dir: PathBuf,
+        /// The version.
+        #[arg(long)]
+        cut: String,
+        /// The usual join; the version's own when not said.
+        #[arg(long)]
+        join: Option<Join>,
+        /// Pins of the trim bin. In cut order none are used.
+        #[arg(long, default_value_t = 0)]
+        pins: u32,
+    },
+    /// The printed forms of a version as PDF.
+    Sheets {
+        /// The production.
+        dir: PathBuf,
+        /// The version.
+        #[arg(long)]
+        cut: String,
+        /// The folder for the sheets.
+        #[arg(long)]
+        out: PathBuf,
+        /// Only this sheet.
+        #[arg(long)]
+        only: Option<Sheet>,
+        /// The paper.
+        #[arg(long, default_value = "a4")]
+        paper: Paper,
+        /// The usual join; the version's own when not said.
+        #[arg(long)]
+        join: Option<Join>,
+    },
+    /// The digital finish of a version, frame for frame.
+    Finish {
+        /// The production.
+        dir: PathBuf,
+        /// The version.
+        #[arg(long)]
+        cut: String,
+        /// The file: FFV1 in Matroska.
+        #[arg(long)]
+        out: PathBuf,
+    },
+    /// Take the last change back.
+    Undo {
+        /// The production.
+        dir: PathBuf,
+    },
+    /// Make the change again that was taken back last.
+    Redo {
+        /// The production.
+        dir: PathBuf,
+    },
+    /// What was changed, newest first.
+    Journal {
+        /// The production.
+        dir: PathBuf,
+        /// How many lines at most.
+        #[arg(long, default_value_t = 20)]
+        most: u32,
+    },
+    /// Long work: what is done, failed or interrupted; interrupted work is
+    /// carried on.
+    Jobs {
+        /// The production.
+        dir: PathBuf,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Reckon {
+    /// 50ft, 37ft60, 2724fr, 2:31.3 or 15.24m.
+    pub(crate) quantity: String,
+    /// regular8, super8, 9.5, 16 or 35.
+    #[arg(long)]
+    pub(crate) gauge: String,
+    /// Frames a second.
+    #[arg(long, default_value = "18")]
+    pub(crate) speed: String,
+    /// Shrinkage in per cent, if measured.
+    #[arg(long)]
+    pub(crate) shrinkage: Option<String>,
+    /// magnetic or optical.
+    #[arg(long)]
+    pub(crate) sound: Option<String>,
+    /// Diameter of the hub in mm.
+    #[arg(long)]
+    pub(crate) hub: Option<f64>,
+    /// Thickness of the film in mm.
+    #[arg(long)]
+    pub(crate) thickness: Option<f64>,
+    /// Diameter of the reel in mm: says what it holds.
+    #[arg(long)]
+    pub(crate) flange: Option<f64>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Read {
+    /// A film file, a folder of pictures, or several in order along the roll.
+    #[arg(required = true)]
+    pub(crate) files: Vec<PathBuf>,
+    /// regular8, super8, 9.5, 16 or 35.
+    #[arg(long)]
+    pub(crate) gauge: Option<String>,
+    /// Frames a second in the camera.
+    #[arg(long)]
+    pub(crate) film_speed: Option<String>,
+    /// Length measured on the bench: 50ft0.
+    #[arg(long)]
+    pub(crate) measured: Option<String>,
+    /// Shrinkage in per cent, if measured.
+    #[arg(long)]
+    pub(crate) shrinkage: Option<String>,
+    /// Write the film frames as PNG into this new or empty folder.
+    #[arg(long)]
+    pub(crate) frames_dir: Option<PathBuf>,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Roll {
+    /// Bring a scan in as a roll.
+    Add(RollAdd),
+    /// A roll known on paper only.
+    Paper(RollPaper),
+    /// All rolls.
+    List {
+        /// The production.
+        dir: PathBuf,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct RollAdd {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The name of the roll, such as R1.
+    pub(crate) roll: String,
+    /// A film file, a folder of pictures, or several in order along the roll.
+    #[arg(required = true)]
+    pub(crate) files: Vec<PathBuf>,
+    /// The gauge; the production's when not said.
+    #[arg(long)]
+    pub(crate) gauge: Option<String>,
+    /// Frames a second in the camera; the production's when not said.
+    #[arg(long)]
+    pub(crate) film_speed: Option<String>,
+    /// Length measured on the bench: 50ft0.
+    #[arg(long)]
+    pub(crate) measured: Option<String>,
+    /// Shrinkage in per cent, if measured.
+    #[arg(long)]
+    pub(crate) shrinkage: Option<String>,
+    #[command(flatten)]
+    pub(crate) state: RollState,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct RollPaper {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The name of the roll, such as R1.
+    pub(crate) roll: String,
+    /// Its length in frames.
+    #[arg(long)]
+    pub(crate) frames: u32,
+    /// The gauge; the production's when not said.
+    #[arg(long)]
+    pub(crate) gauge: Option<String>,
+    #[command(flatten)]
+    pub(crate) state: RollState,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct RollState {
+    /// What the film is made of.
+    #[arg(long, default_value = "not-known")]
+    pub(crate) base: BaseWord,
+    /// A: reads right through the emulsion; B: through the base.
+    #[arg(long)]
+    pub(crate) wind: Option<WindWord>,
+    /// What the roll may be used for.
+    #[arg(long, default_value = "project")]
+    pub(crate) fit: FitWord,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Log {
+    /// Bring a log in.
+    Import {
+        /// The production.
+        dir: PathBuf,
+        /// The form.
+        file: PathBuf,
+    },
+    /// Print the log as CSV.
+    Export {
+        /// The production.
+        dir: PathBuf,
+    },
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Cut {
+    /// Bring a cutting sheet in as a new version.
+    Import {
+        /// The production.
+        dir: PathBuf,
+        /// The form.
+        file: PathBuf,
+        /// The name of the version.
+        #[arg(long)]
+        name: String,
+        /// The usual join of the version.
+        #[arg(long, default_value = "tape")]
+        join: Join,
+    },
+    /// Print a version as CSV.
+    Export {
+        /// The production.
+        dir: PathBuf,
+        /// The version.
+        #[arg(long)]
+        cut: String,
+    },
+    /// All versions.
+    List {
+        /// The production.
+        dir: PathBuf,
+    },
+}
+
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($variant:ident = $word:literal),* $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+        pub(crate) enum $name {
+            $(#[value(name = $word)] $variant,)*
+        }
+        impl $name {
+            pub(crate) const fn word(self) -> &'static str {
+                match self { $(Self::$variant => $word,)* }
+            }
+        }
+    };
+}
+
+words!(Join { Tape = "tape", Cement = "cement", Weld = "weld" });
+words!(Sheet { CuttingSheet = "cutting-sheet", PullList = "pull-list" });
+words!(Paper { A4 = "a4", Letter = "letter" });
+words!(BaseWord { Triacetate = "triacetate", Polyester = "polyester", NotKnown = "not-known" });
+words!(WindWord { A = "A", B = "B" });
+words!(FitWord { Project = "project", ScanOnly = "scan-only", NeverCut = "never-cut" });

@@ -1,0 +1,366 @@
+//! One function per command: translate, call, translate back.
+
+use std::path::Path;
+
+use onestrand_cut::JoinKind;
+use onestrand_production::{self as acts, Cancel, Meta, Production, ProductionError};
+use serde_json::json;
+
+use crate::answer::Answer;
+use crate::arguments::{
+    Arguments, Command, Cut, Join, Log, Paper, Read, Reckon, Roll, RollAdd, RollPaper, Sheet,
+};
+use crate::bar::Bar;
+use crate::words;
+
+type Outcome = Result<Answer, ProductionError>;
+
+/// Ctrl-C asks for a stop; the work ends cleanly and leaves nothing half-made.
+/// A second Ctrl-C ends the program as it always does.
+fn cancel_on_interrupt() -> Cancel {
+    let cancel = Cancel::new();
+    let told = cancel.clone();
+    if let Ok(mut signals) = signal_hook::iterator::Signals::new([
+        signal_hook::consts::SIGINT,
+        signal_hook::consts::SIGTERM,
+    ]) {
+        std::thread::spawn(move || {
+            for signal in signals.forever() {
+                if told.is_cancelled() {
+                    let _never = signal_hook::low_level::emulate_default_handler(signal);
+                }
+                told.cancel();
+            }
+        });
+    }
+    cancel
+}
+
+/// Opens a production to work on it, and carries on what was interrupted.
+fn open(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Result<Production, ProductionError> {
+    use onestrand_production::Progress;
+    let mut production = Production::open(dir)?;
+    for notice in production.notices() {
+        bar.note(notice);
+    }
+    acts::carry_on(&mut production, cancel, bar)?;
+    Ok(production)
+}
+
+pub(crate) fn run(arguments: Arguments) -> Outcome {
+    let cancel = cancel_on_interrupt();
+    let mut bar = Bar::new();
+    match arguments.command {
+        Command::Demo { dir } => demo(&dir, &cancel, &mut bar),
+        Command::New {
+            dir,
+            title,
+            gauge,
+            speed,
+        } => new(&dir, title, &gauge, &speed),
+        Command::Ready => Ok(ready()),
+        Command::Backup { dir, file } => backup(&dir, &file),
+        Command::Reckon(request) => reckon(&request),
+        Command::Read(request) => read(request, &cancel, &mut bar),
+        Command::Roll(command) => roll(command, &cancel, &mut bar),
+        Command::Log(command) => log(command, &cancel, &mut bar),
+        Command::Cut(command) => cut(command, &cancel, &mut bar),
+        Command::Check { dir, cut, join } => check(&dir, &cut, join, &cancel, &mut bar),
+        Command::Bench {
+            dir,
+            cut,
+            join,
+            pins: _,
+        } => bench(&dir, &cut, join, &cancel, &mut bar),
+        Command::Sheets {
+            dir,
+            cut,
+            out,
+            only,
+            paper,
+            join,
+        } => {
+            let options = acts::SheetOptions {
+                only: only.map(sheet_name),
+                letter: paper == Paper::Letter,
+                join: join.map(join_kind),
+            };
+            sheets(&dir, &cut, &out, &options, &cancel, &mut bar)
+        }
+        Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
+        Command::Undo { dir } => undo(&dir, &cancel, &mut bar),
+        Command::Redo { dir } => redo(&dir, &cancel, &mut bar),
+        Command::Journal { dir, most } => journal(&dir, most, &cancel, &mut bar),
+        Command::Jobs { dir } => jobs(&dir, &cancel, &mut bar),
+    }
+}
+
+const fn join_kind(word: Join) -> JoinKind {
+    match word {
+        Join::Tape => JoinKind::Tape,
+        Join::Cement => JoinKind::Cement,
+        Join::Weld => JoinKind::Weld,
+    }
+}
+
+const fn sheet_name(word: Sheet) -> acts::SheetName {
+    match word {
+        Sheet::CuttingSheet => acts::SheetName::CuttingSheet,
+        Sheet::PullList => acts::SheetName::PullList,
+    }
+}
+
+fn demo(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let made = acts::demo(dir, cancel, bar)?;
+    let words = words::demo(&made);
+    Ok(Answer::yes(&made, words))
+}
+
+fn new(dir: &Path, title: String, gauge: &str, speed: &str) -> Outcome {
+    let meta = Meta {
+        title,
+        gauge: gauge.parse()?,
+        speed: speed.parse()?,
+    };
+    acts::new_production(dir, &meta)?;
+    let document = json!({
+        "dir": dir.display().to_string(),
+        "title": meta.title,
+        "gauge": meta.gauge.to_string(),
+        "speed": meta.speed.to_string(),
+    });
+    let words = format!(
+        "{}: {}, {} f/s. Next: onestrand roll add {} R1 SCAN --measured 50ft0",
+        meta.title,
+        meta.gauge.spec().name,
+        meta.speed,
+        dir.display()
+    );
+    Ok(Answer::yes(&document, words))
+}
+
+fn ready() -> Answer {
+    let found = acts::ready();
+    let words = words::ready(&found);
+    let is_yes = found.ready;
+    Answer {
+        is_yes,
+        ..Answer::yes(&found, words)
+    }
+}
+
+fn backup(dir: &Path, file: &Path) -> Outcome {
+    acts::backup(dir, file)?;
+    let document = json!({ "file": file.display().to_string() });
+    Ok(Answer::yes(&document, format!("safe copy: {}", file.display())))
+}
+
+fn reckon(given: &Reckon) -> Outcome {
+    let request = acts::ReckonRequest {
+        quantity: given.quantity.parse()?,
+        gauge: given.gauge.parse()?,
+        speed: given.speed.parse()?,
+        shrinkage: given.shrinkage.as_deref().map(str::parse).transpose()?,
+        track: given.sound.as_deref().map(str::parse).transpose()?,
+        hub_mm: given.hub,
+        thickness_mm: given.thickness,
+        flange_mm: given.flange,
+    };
+    let found = acts::reckon(&request)?;
+    let words = words::reckon(&found, &request);
+    Ok(Answer::yes(&found, words))
+}
+
+fn read(given: Read, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let request = acts::ReadRequest {
+        files: given.files,
+        gauge: given.gauge.as_deref().map(str::parse).transpose()?,
+        film_speed: given.film_speed.as_deref().map(str::parse).transpose()?,
+        measured: given.measured.as_deref().map(str::parse).transpose()?,
+        shrinkage: given.shrinkage.as_deref().map(str::parse).transpose()?,
+        frames_dir: given.frames_dir,
+    };
+    let found = acts::read_scan(&request, cancel, bar)?;
+    let words = words::read(&found);
+    Ok(Answer::yes(&found, words))
+}
+
+fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    match command {
+        Roll::Add(given) => roll_add(given, cancel, bar),
+        Roll::Paper(given) => roll_paper(given, cancel, bar),
+        Roll::List { dir } => {
+            let production = open(&dir, cancel, bar)?;
+            let rolls = acts::list_rolls(&production)?;
+            let words = words::rolls(&rolls);
+            Ok(Answer::yes(&json!({ "rolls": rolls }), words))
+        }
+    }
+}
+
+fn roll_add(given: RollAdd, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(&given.dir, cancel, bar)?;
+    let request = acts::AddRoll {
+        roll: given.roll,
+        files: given.files,
+        gauge: given.gauge,
+        film_speed: given.film_speed,
+        base: given.state.base.word().to_owned(),
+        measured: given.measured,
+        shrinkage: given.shrinkage,
+        wind: given.state.wind.map(|w| w.word().to_owned()),
+        fit: given.state.fit.word().to_owned(),
+    };
+    let roll = acts::add_roll(&mut production, &request, cancel, bar)?;
+    let words = words::rolls(std::slice::from_ref(&roll));
+    Ok(Answer::yes(&roll, words))
+}
+
+fn roll_paper(given: RollPaper, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(&given.dir, cancel, bar)?;
+    let paper = acts::PaperRoll {
+        roll: given.roll,
+        frames: given.frames,
+        gauge: given.gauge,
+        base: given.state.base.word().to_owned(),
+        fit: given.state.fit.word().to_owned(),
+        wind: given.state.wind.map(|w| w.word().to_owned()),
+    };
+    let roll = acts::add_paper_roll(&mut production, &paper)?;
+    let words = words::rolls(std::slice::from_ref(&roll));
+    Ok(Answer::yes(&roll, words))
+}
+
+fn log(command: Log, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    match command {
+        Log::Import { dir, file } => {
+            let mut production = open(&dir, cancel, bar)?;
+            let done = acts::import_log(&mut production, &file)?;
+            let words = words::log_imported(&done);
+            Ok(Answer::yes(&done, words))
+        }
+        Log::Export { dir } => {
+            let production = open(&dir, cancel, bar)?;
+            let csv = acts::export_log(&production)?;
+            Ok(Answer::yes(&json!({ "csv": csv }), csv))
+        }
+    }
+}
+
+fn cut(command: Cut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    match command {
+        Cut::Import {
+            dir,
+            file,
+            name,
+            join,
+        } => {
+            let mut production = open(&dir, cancel, bar)?;
+            let done = acts::import_cut(&mut production, &file, &name, join_kind(join))?;
+            let words = words::cut_imported(&done);
+            Ok(Answer::yes(&done, words))
+        }
+        Cut::Export { dir, cut } => {
+            let production = open(&dir, cancel, bar)?;
+            let csv = acts::export_cut(&production, &cut)?;
+            Ok(Answer::yes(&json!({ "csv": csv }), csv))
+        }
+        Cut::List { dir } => {
+            let production = open(&dir, cancel, bar)?;
+            let cuts = acts::list_cuts(&production)?;
+            let words = words::cuts(&cuts);
+            Ok(Answer::yes(&json!({ "cuts": cuts }), words))
+        }
+    }
+}
+
+fn check(dir: &Path, cut: &str, join: Option<Join>, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let production = open(dir, cancel, bar)?;
+    let found = acts::check_cut(&production, cut, join.map(join_kind))?;
+    let words = words::check(&found, production.meta());
+    let is_yes = found.ok;
+    Ok(Answer {
+        is_yes,
+        ..Answer::yes(&found, words)
+    })
+}
+
+fn bench(dir: &Path, cut: &str, join: Option<Join>, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let production = open(dir, cancel, bar)?;
+    let options = acts::BenchOptions {
+        join: join.map(join_kind),
+    };
+    let order = acts::bench_order(&production, cut, options)?;
+    let words = words::bench(&order, production.meta());
+    let is_yes = order.feasible;
+    Ok(Answer {
+        is_yes,
+        ..Answer::yes(&order, words)
+    })
+}
+
+fn sheets(
+    dir: &Path,
+    cut: &str,
+    out: &Path,
+    options: &acts::SheetOptions,
+    cancel: &Cancel,
+    bar: &mut Bar,
+) -> Outcome {
+    let production = open(dir, cancel, bar)?;
+    let printed = acts::sheets(&production, cut, out, options, bar)?;
+    let words = words::sheets(&printed);
+    Ok(Answer::yes(&printed, words))
+}
+
+fn finish(dir: &Path, cut: &str, out: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(dir, cancel, bar)?;
+    let made = acts::finish(&mut production, cut, out, cancel, bar)?;
+    let words = words::finish(&made);
+    Ok(Answer::yes(&made, words))
+}
+
+fn undo(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(dir, cancel, bar)?;
+    let words = production.undo()?;
+    Ok(Answer::yes(&json!({ "undone": words }), format!("taken back: {words}")))
+}
+
+fn redo(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(dir, cancel, bar)?;
+    let words = production.redo()?;
+    Ok(Answer::yes(&json!({ "redone": words }), format!("made again: {words}")))
+}
+
+fn journal(dir: &Path, most: u32, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let production = open(dir, cancel, bar)?;
+    let lines: Vec<_> = production.journal(most)?;
+    let document: Vec<_> = lines
+        .iter()
+        .map(|l| json!({ "seq": l.seq, "at": l.at, "words": l.words, "state": l.state }))
+        .collect();
+    let words: Vec<String> = lines
+        .iter()
+        .map(|l| format!("{:>5}  {}  {:8} {}", l.seq, l.at, l.state, l.words))
+        .collect();
+    Ok(Answer::yes(&json!({ "journal": document }), words.join("\n")))
+}
+
+fn jobs(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let production = open(dir, cancel, bar)?;
+    let jobs = production.jobs()?;
+    let document: Vec<_> = jobs
+        .iter()
+        .map(|j| {
+            json!({
+                "job": j.id.number(), "kind": j.kind.word(), "words": j.words,
+                "state": j.state.word(), "problem": j.problem,
+            })
+        })
+        .collect();
+    let words: Vec<String> = jobs
+        .iter()
+        .map(|j| format!("{:>5}  {:11} {}", j.id.number(), j.state.word(), j.words))
+        .collect();
+    Ok(Answer::yes(&json!({ "jobs": document }), words.join("\n")))
+}

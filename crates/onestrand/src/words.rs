@@ -1,0 +1,376 @@
+//! The answers in words, for a person at a terminal.
+
+use onestrand_film::{Frames, Length, RunningTime, Shrinkage};
+use onestrand_production::documents::{CheckDocument, ConflictDocument, ReadDocument, RollDocument};
+use onestrand_production::{CutImported, DemoMade, LogImported, Meta, ReckonRequest};
+
+/// A count with commas between thousands, as on the sheets.
+pub(crate) fn counted(number: u64) -> String {
+    let digits = number.to_string();
+    let mut out = String::new();
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
+}
+
+/// A length in the three units every counter shows.
+fn length(frames: u32, meta: &Meta) -> String {
+    let Ok(count) = Frames::new(frames) else {
+        return counted(u64::from(frames));
+    };
+    let footage = meta.gauge.footage(count);
+    format!(
+        "{} frames = {} ft {} fr = {} at {} f/s",
+        counted(u64::from(frames)),
+        footage.feet(),
+        footage.frames(),
+        RunningTime::of(count, meta.speed),
+        meta.speed
+    )
+}
+
+pub(crate) fn demo(made: &DemoMade) -> String {
+    let what = if made.kept {
+        "The example is here already and was kept."
+    } else {
+        "The example is ready."
+    };
+    let scans = made.scans.join("\n  ");
+    format!("{what}\nproduction: {}\nscans:\n  {scans}", made.dir)
+}
+
+pub(crate) fn ready(found: &impl serde::Serialize) -> String {
+    // The document is small and its words are written for people already.
+    let value = serde_json::to_value(found).unwrap_or_default();
+    let line = |name: &str| {
+        let part = &value[name];
+        let mark = if part["here"] == true { "here   " } else { "MISSING" };
+        let hint = part["hint"].as_str().map_or_else(String::new, |h| format!("\n         {h}"));
+        format!("{mark}  {name}: {}{hint}", part["words"].as_str().unwrap_or(""))
+    };
+    format!("{}\n{}", line("ffmpeg"), line("fonts"))
+}
+
+pub(crate) fn reckon(found: &impl serde::Serialize, request: &ReckonRequest) -> String {
+    let value = serde_json::to_value(found).unwrap_or_default();
+    let mut lines = vec![
+        format!(
+            "{} frames = {} ft {} fr = {} = {} m",
+            counted(value["frames"].as_u64().unwrap_or(0)),
+            value["footage"]["feet"],
+            value["footage"]["frames"],
+            value["clock"].as_str().unwrap_or(""),
+            value["metres"].as_str().unwrap_or(""),
+        ),
+        format!("{} at {} f/s", request.gauge.spec().name, request.speed),
+    ];
+    let sound = &value["sound"];
+    if let Some(samples) = sound["samples_48k"].as_str() {
+        lines.push(format!(
+            "sound lies {} frames ahead: {} mm, {} s, {samples} samples at 48 kHz ({})",
+            sound["frames"],
+            sound["mm"].as_str().unwrap_or("not known"),
+            sound["seconds"].as_str().unwrap_or(""),
+            sound["sureness"].as_str().unwrap_or(""),
+        ));
+    }
+    if let Some(across) = value["reel_mm"].as_str() {
+        lines.push(format!("on the reel {across} mm across"));
+    }
+    if let Some(feet) = value["reel"]["holds_feet"].as_str() {
+        lines.push(format!("the reel holds {feet} ft"));
+    }
+    assumed(&mut lines, &value["assumptions"]);
+    lines.join("\n")
+}
+
+fn assumed(lines: &mut Vec<String>, assumptions: &serde_json::Value) {
+    for one in assumptions.as_array().into_iter().flatten() {
+        lines.push(format!("  taken: {}", one.as_str().unwrap_or("")));
+    }
+}
+
+pub(crate) fn read(found: &ReadDocument) -> String {
+    let film = &found.film;
+    let file = &found.file;
+    let mut lines = vec![
+        format!(
+            "{}: {} file frames, {} × {}, {}",
+            file.path,
+            counted(file.frames),
+            file.width,
+            file.height,
+            file.coding
+        ),
+        format!(
+            "{} film frames = {} ft {} fr of {}, {} takes",
+            counted(u64::from(film.frames)),
+            film.footage.feet,
+            film.footage.frames,
+            found.gauge,
+            found.takes.len()
+        ),
+    ];
+    match (film.expected, film.difference) {
+        (Some(expected), Some(0)) => lines.push(format!(
+            "the bench measured {}: it agrees",
+            counted(u64::from(expected))
+        )),
+        (Some(expected), Some(off)) => lines.push(format!(
+            "the bench measured {}: {off:+} frames, NOT PROVED",
+            counted(u64::from(expected))
+        )),
+        _ => {}
+    }
+    if film.missing > 0 {
+        lines.push(format!("{} frames have no picture", film.missing));
+    }
+    for take in &found.takes {
+        let flash = match take.flash_frames {
+            0 => String::new(),
+            n => format!(", {n} flash frames, {:+.1} stops", take.flash_stops),
+        };
+        lines.push(format!(
+            "  {:>6} to {:>6}  {}{flash}",
+            take.first,
+            take.thrown - 1,
+            take.begins.replace('_', " ")
+        ));
+    }
+    for sign in &found.signs {
+        lines.push(format!(
+            "  sign: {} {} to {}, {} {}",
+            sign.kind,
+            sign.first,
+            sign.thrown - 1,
+            sign.measure,
+            sign.unit
+        ));
+    }
+    for warning in &found.warnings {
+        lines.push(format!("  note: {}; {}", warning.message, warning.hint));
+    }
+    for one in &found.assumptions {
+        lines.push(format!("  taken: {one}"));
+    }
+    lines.join("\n")
+}
+
+pub(crate) fn rolls(rolls: &[RollDocument]) -> String {
+    if rolls.is_empty() {
+        return "no rolls yet. Next: onestrand roll add DIR R1 SCAN".to_owned();
+    }
+    rolls.iter().map(roll).collect::<Vec<_>>().join("\n")
+}
+
+fn roll(roll: &RollDocument) -> String {
+    let proof = match (roll.proved, roll.paper, roll.difference) {
+        (true, _, _) => "proved".to_owned(),
+        (false, true, _) => "on paper only, NOT PROVED".to_owned(),
+        (false, false, Some(off)) => format!("{off:+} against the bench, NOT PROVED"),
+        (false, false, None) => "not measured, NOT PROVED".to_owned(),
+    };
+    let missing = match roll.missing {
+        0 => String::new(),
+        n => format!(", {n} without a picture"),
+    };
+    format!(
+        "{:<4} {} frames = {} ft {} fr, {}, {} takes{missing}; {proof}",
+        roll.roll,
+        counted(u64::from(roll.frames)),
+        roll.footage.feet,
+        roll.footage.frames,
+        roll.gauge,
+        roll.takes
+    )
+}
+
+pub(crate) fn log_imported(done: &LogImported) -> String {
+    let extra = unknown(&done.unknown_columns);
+    format!("{} takes on {}{extra}", done.takes, done.rolls.join(", "))
+}
+
+fn unknown(columns: &[String]) -> String {
+    match columns {
+        [] => String::new(),
+        some => format!("; kept in the note: {}", some.join(", ")),
+    }
+}
+
+pub(crate) fn cut_imported(done: &CutImported) -> String {
+    let extra = unknown(&done.unknown_columns);
+    format!(
+        "{}: {} pieces, {} frames{extra}. Next: onestrand check DIR --cut {}",
+        done.cut,
+        done.pieces,
+        counted(u64::from(done.frames)),
+        done.cut
+    )
+}
+
+pub(crate) fn cuts(cuts: &[impl serde::Serialize]) -> String {
+    let line = |cut: &_| {
+        let value = serde_json::to_value(cut).unwrap_or_default();
+        format!(
+            "{:<8} {} pieces, {} frames, {} joins, {} {}",
+            value["cut"].as_str().unwrap_or(""),
+            value["pieces"],
+            value["frames"],
+            value["join"].as_str().unwrap_or(""),
+            value["made"].as_str().unwrap_or(""),
+            value["note"].as_str().unwrap_or(""),
+        )
+    };
+    if cuts.is_empty() {
+        return "no cut yet. Next: onestrand cut import DIR FILE.csv --name v1".to_owned();
+    }
+    cuts.iter().map(line).collect::<Vec<_>>().join("\n")
+}
+
+pub(crate) fn check(found: &CheckDocument, meta: &Meta) -> String {
+    let verdict = if found.ok {
+        format!("{} can be cut with {}.", found.cut, found.join)
+    } else {
+        format!("{} cannot be made so with {}.", found.cut, found.join)
+    };
+    let mut lines = vec![
+        verdict,
+        format!(
+            "{}; {} pieces, {} joins, {} frames eaten",
+            length(found.frames, meta),
+            found.pieces,
+            found.joins,
+            found.eaten
+        ),
+    ];
+    for roll in &found.rolls {
+        let proof = if roll.proved { "" } else { "  NOT PROVED" };
+        lines.push(format!(
+            "  {:<4} {} used + {} eaten + {} left = {}{proof}",
+            roll.roll,
+            counted(u64::from(roll.used)),
+            counted(u64::from(roll.eaten)),
+            counted(u64::from(roll.left)),
+            counted(u64::from(roll.frames))
+        ));
+    }
+    for conflict in &found.conflicts {
+        lines.push(conflict_words(conflict));
+        for way in &conflict.remedies {
+            lines.push(format!("      way out: {}", way.text));
+        }
+    }
+    for question in &found.questions {
+        lines.push(format!("  asks at {}: {}", joined(&question.positions, " | "), question.text));
+    }
+    if let Some(pace) = found.pace {
+        lines.push(format!(
+            "  pictures stand {:.2} s in the mean, {:.1} s in the median",
+            pace.mean_seconds, pace.median_seconds
+        ));
+    }
+    for one in &found.assumptions {
+        lines.push(format!("  taken: {one}"));
+    }
+    lines.join("\n")
+}
+
+fn joined(positions: &[usize], between: &str) -> String {
+    let all: Vec<String> = positions.iter().map(usize::to_string).collect();
+    all.join(between)
+}
+
+fn conflict_words(conflict: &ConflictDocument) -> String {
+    let place = joined(&conflict.positions, ", ");
+    let frames = match conflict.frames {
+        1 => "1 frame".to_owned(),
+        n => format!("{} frames", counted(u64::from(n))),
+    };
+    let span = conflict
+        .span
+        .as_ref()
+        .map_or_else(String::new, |s| format!(" {}·{} to {}", s.roll, s.first, s.thrown - 1));
+    let what = match conflict.kind {
+        "doubled" => format!("{frames} shown twice:{span}"),
+        "bite" => format!("{frames} wanted twice, once by a join:{span}"),
+        "outside_roll" => format!("{frames} that the roll does not have:{span}"),
+        "effect" => "an effect that no splicer can make".to_owned(),
+        "base" => "cement or weld does not hold on polyester".to_owned(),
+        "gauge" => "unlike gauges cannot be joined".to_owned(),
+        "protected" => format!("a roll that is not to be cut:{span}"),
+        "short" => format!("too short to hold beside its joins, by {frames}:{span}"),
+        "outside_take" => format!("reaches out of its take:{span}"),
+        other => other.to_owned(),
+    };
+    format!("  {} at {place}: {what}", conflict.severity)
+}
+
+pub(crate) fn bench(order: &impl serde::Serialize, meta: &Meta) -> String {
+    let value = serde_json::to_value(order).unwrap_or_default();
+    let wound = value["wound_frames"].as_u64().unwrap_or(0);
+    let feet = u32::try_from(wound)
+        .ok()
+        .and_then(|n| Frames::new(n).ok())
+        .map(|n| Length::by_feet(n, meta.gauge, Shrinkage::NONE).feet_text(1))
+        .unwrap_or_default();
+    let mut lines = vec![
+        format!(
+            "{} with {}, in cut order: {} pieces, {} cuts, {} joins, {} leftovers",
+            value["cut"].as_str().unwrap_or(""),
+            value["join"].as_str().unwrap_or(""),
+            value["pieces"],
+            value["cuts"],
+            value["joins"],
+            value["leftovers"]
+        ),
+        format!(
+            "{} frames = {feet} ft wound, {} roll changes, no pins, about {} min",
+            counted(wound),
+            value["roll_changes"],
+            value["minutes"]
+        ),
+    ];
+    for (roll, proved) in value["proved"].as_object().into_iter().flatten() {
+        if proved == false {
+            lines.push(format!("  {roll}: NOT PROVED"));
+        }
+    }
+    assumed(&mut lines, &value["assumptions"]);
+    lines.join("\n")
+}
+
+pub(crate) fn sheets(printed: &impl serde::Serialize) -> String {
+    let value = serde_json::to_value(printed).unwrap_or_default();
+    let mut lines: Vec<String> = value["files"]
+        .as_array()
+        .into_iter()
+        .flatten()
+        .map(|f| format!("{}: {}", f["sheet"].as_str().unwrap_or(""), f["path"].as_str().unwrap_or("")))
+        .collect();
+    if value["proved"] == false {
+        lines.push("NOT PROVED stands across every sheet: see `onestrand roll list`".to_owned());
+    }
+    lines.join("\n")
+}
+
+pub(crate) fn finish(made: &impl serde::Serialize) -> String {
+    let value = serde_json::to_value(made).unwrap_or_default();
+    let mut text = format!(
+        "{}: {} frames, {} at {} f/s, {} × {}, {}",
+        value["path"].as_str().unwrap_or(""),
+        counted(value["frames"].as_u64().unwrap_or(0)),
+        value["clock"].as_str().unwrap_or(""),
+        value["speed"].as_str().unwrap_or(""),
+        value["width"],
+        value["height"],
+        value["coding"].as_str().unwrap_or(""),
+    );
+    if let Some(missing) = value["missing"].as_u64().filter(|n| *n > 0) {
+        text.push_str(&format!("\n{missing} frames of the cut are in no scan and stand black"));
+    }
+    text
+}

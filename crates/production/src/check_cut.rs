@@ -1,0 +1,75 @@
+//! The strand check of a version.
+
+use onestrand_cut::{
+    Certificate, JoinKind, Pace, RollCount, check, questions, remedies,
+};
+use onestrand_store::Production;
+
+use crate::documents::{
+    CheckDocument, ConflictDocument, PaceDocument, QuestionDocument, RollCountDocument,
+};
+use crate::{ProductionError, strand};
+
+/// Checks a version, with its own usual join or another.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn check_cut(
+    production: &Production,
+    name: &str,
+    join: Option<JoinKind>,
+) -> Result<CheckDocument, ProductionError> {
+    let strand = strand::strand(production)?;
+    let cut = strand::cut(production, name)?;
+    let join = join.unwrap_or(cut.usual_join());
+    let cut = cut.joined_by(join);
+    let rules = strand::rules(production);
+    let speed = production.meta().speed;
+    let answer = check(&cut, &strand, &rules);
+    let conflicts = answer
+        .conflicts
+        .iter()
+        .map(|c| ConflictDocument::with_remedies(c, &remedies(c, &cut, &strand, &rules)))
+        .collect();
+    let asked = questions(&cut, speed);
+    let bite = rules.table.row(join).bite;
+    Ok(CheckDocument {
+        cut: name.to_owned(),
+        join: join.word(),
+        frames: answer.frames.count(),
+        ok: answer.is_ok(),
+        pieces: answer.pieces,
+        joins: answer.joins,
+        eaten: answer.eaten().count(),
+        rolls: rolls(&answer),
+        conflicts,
+        questions: asked
+            .into_iter()
+            .map(|q| QuestionDocument {
+                kind: q.kind.code(),
+                positions: q.positions,
+                text: q.text,
+            })
+            .collect(),
+        pace: Pace::of(&cut, speed).map(|p| PaceDocument {
+            mean_seconds: p.mean_seconds,
+            median_seconds: p.median_seconds,
+        }),
+        assumptions: vec![format!(
+            "a {join} join takes {} of the outgoing and {} of the incoming piece (table of {}, common practice: calibrate on your splicer)",
+            bite.out_tail, bite.in_head, production.meta().gauge.spec().name
+        )],
+    })
+}
+
+fn rolls(answer: &Certificate) -> Vec<RollCountDocument> {
+    let one = |r: &RollCount| RollCountDocument {
+        roll: r.roll.to_string(),
+        frames: r.frames.count(),
+        used: r.used.count(),
+        eaten: r.eaten.count(),
+        left: r.left.count(),
+        proved: r.proved,
+    };
+    answer.rolls.iter().map(one).collect()
+}

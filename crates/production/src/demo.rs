@@ -1,0 +1,233 @@
+//! The example film, ready to open.
+
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::mpsc;
+
+use onestrand_cut::{JoinKind, Piece, Slate, TrialCut};
+use onestrand_example::{self as example, FRAMES_PER_ROLL, RollPainter};
+use onestrand_film::{Fps, FrameRange, Gauge, RollId, Span};
+use onestrand_finish::{Coding, FilmWriter, PictureForm};
+use onestrand_intake::{Cancel, Ffmpeg, PixelLayout};
+use onestrand_store::{Act, CutRecord, Meta, Production, StoreError, TakeRecord};
+use serde::Serialize;
+
+use crate::roll::{AddRoll, add_roll};
+use crate::{ProductionError, Progress};
+
+/// The title of the example.
+const TITLE: &str = "The Ten-Past Boat";
+
+/// How the scans are coded: a rate factor at which the grain survives, and a
+/// key frame every 48 frames at most; the three rolls take about 200 MB.
+const SCAN: Coding = Coding::H264 { crf: 22, group: 48 };
+
+/// What was made.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct DemoMade {
+    /// The folder of the production.
+    pub dir: String,
+    /// The scans.
+    pub scans: Vec<String>,
+    /// Whether all of it was there already.
+    pub kept: bool,
+}
+
+/// Writes the example production with its scans, ready to open. What is there
+/// already is kept, so that it may be called again after a kill.
+///
+/// # Errors
+/// [`ProductionError`]; a scan is there whole or not at all.
+pub fn demo(
+    dir: &Path,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<DemoMade, ProductionError> {
+    let ffmpeg = Ffmpeg::locate()?;
+    let scans_dir = dir.join("scans");
+    std::fs::create_dir_all(&scans_dir).map_err(crate::error::file("make the folder", &scans_dir))?;
+    let scans: Vec<PathBuf> = (1..=example::ROLLS)
+        .map(|roll| scans_dir.join(format!("R{roll}.mkv")))
+        .collect();
+    let mut kept = scans.iter().all(|s| s.is_file());
+    draw_scans(&ffmpeg, &scans, cancel, progress)?;
+    let mut production = open_or_create(dir)?;
+    crate::carry_on(&mut production, cancel, progress)?;
+    for (roll, scan) in (1..=example::ROLLS).zip(&scans) {
+        kept &= !bring_in(&mut production, roll, scan, cancel, progress)?;
+    }
+    Ok(DemoMade {
+        dir: crate::film_frames::path_text(dir),
+        scans: scans.iter().map(|s| crate::film_frames::path_text(s)).collect(),
+        kept: kept && !lay_first_cut(&mut production)?,
+    })
+}
+
+fn open_or_create(dir: &Path) -> Result<Production, ProductionError> {
+    if Production::is_here(dir) {
+        return Ok(Production::open(dir)?);
+    }
+    let meta = Meta {
+        title: TITLE.to_owned(),
+        gauge: Gauge::Super8,
+        speed: Fps::EIGHTEEN,
+    };
+    Ok(Production::create(dir, &meta)?)
+}
+
+/// Draws the scans that are not there yet, all rolls at once.
+fn draw_scans(
+    ffmpeg: &Ffmpeg,
+    scans: &[PathBuf],
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<(), ProductionError> {
+    let missing: Vec<(u8, &PathBuf)> = (1..).zip(scans).filter(|s| !s.1.is_file()).collect();
+    if missing.is_empty() {
+        return Ok(());
+    }
+    let total = missing.len() as u64 * u64::from(FRAMES_PER_ROLL);
+    progress.begin("drawing the example", Some(total));
+    let drawn = AtomicU64::new(0);
+    std::thread::scope(|scope| {
+        let (send, told) = mpsc::channel();
+        let work: Vec<_> = missing
+            .iter()
+            .map(|(roll, path)| {
+                let (drawn, told) = (&drawn, send.clone());
+                scope.spawn(move || draw_scan(ffmpeg, *roll, path, cancel, drawn, &told))
+            })
+            .collect();
+        drop(send);
+        for frames in told {
+            progress.at(frames);
+        }
+        work.into_iter().try_for_each(|one| {
+            one.join().unwrap_or(Err(ProductionError::Stopped))
+        })
+    })
+}
+
+fn draw_scan(
+    ffmpeg: &Ffmpeg,
+    roll: u8,
+    path: &Path,
+    cancel: &Cancel,
+    drawn: &AtomicU64,
+    told: &mpsc::Sender<u64>,
+) -> Result<(), ProductionError> {
+    let form = PictureForm {
+        width: example::WIDTH,
+        height: example::HEIGHT,
+        layout: PixelLayout::nearest("rgb24"),
+        pixel_aspect: (1, 1),
+        colour: [Some("tv".to_owned()), None, None, None],
+    };
+    let painter = RollPainter::new(roll)?;
+    let title = format!("{TITLE}, R{roll}");
+    let mut writer = FilmWriter::begin(ffmpeg, path, &form, Fps::EIGHTEEN, SCAN, &title)?;
+    let mut picture = vec![0; example::FRAME_BYTES];
+    for frame in 0..FRAMES_PER_ROLL {
+        if cancel.is_cancelled() {
+            return Err(ProductionError::Stopped);
+        }
+        painter.paint(frame, &mut picture)?;
+        writer.push(&picture)?;
+        let frames = drawn.fetch_add(1, Ordering::Relaxed) + 1;
+        // Nobody listens any more when another roll has failed.
+        let _heard = told.send(frames);
+    }
+    writer.finish()?;
+    Ok(())
+}
+
+/// Brings one roll in with its log, unless it is there. Gives whether it did.
+fn bring_in(
+    production: &mut Production,
+    roll: u8,
+    scan: &Path,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<bool, ProductionError> {
+    let name = format!("R{roll}");
+    let mut did = false;
+    if production.roll(&name).is_err() {
+        did = true;
+        let request = AddRoll {
+            roll: name.clone(),
+            files: vec![scan.to_owned()],
+            gauge: None,
+            film_speed: None,
+            base: "triacetate".to_owned(),
+            measured: Some("50ft0".to_owned()),
+            shrinkage: None,
+            wind: Some("B".to_owned()),
+            fit: "project".to_owned(),
+        };
+        progress.note(&format!("reading {name}"));
+        add_roll(production, &request, cancel, progress)?;
+    }
+    let seen = production.takes_of(&name)?;
+    if seen.iter().all(|t| t.setup.is_none()) {
+        did = true;
+        let takes = log_of(roll, &seen);
+        production.act(&format!("the log of {name}"), &Act::PutTakes { roll: name, takes })?;
+    }
+    Ok(did)
+}
+
+/// The log as the makers wrote it, with what the reading saw at each start.
+fn log_of(roll: u8, seen: &[TakeRecord]) -> Vec<TakeRecord> {
+    let one = |take: &example::ExampleTake| {
+        let found = seen.iter().find(|s| s.first == take.span_in);
+        let way = take.direction.words();
+        let direction = match (take.mover, way) {
+            ("", _) => String::new(),
+            (mover, "") => mover.to_owned(),
+            (mover, way) => format!("{mover}, {way}"),
+        };
+        TakeRecord {
+            roll: format!("R{roll}"),
+            first: take.span_in,
+            thrown: take.span_out,
+            setup: Some(take.slate.to_owned()),
+            take: Some(u16::from(take.take)),
+            rating: take.chosen.word().to_owned(),
+            size: take.size.word().to_owned(),
+            camera_move: take.camera.to_owned(),
+            direction,
+            action: take.action.to_owned(),
+            note: take.note.to_owned(),
+            begins: found.map_or("camera_stop", |f| f.begins.as_str()).to_owned(),
+            flash_frames: found.map_or(0, |f| f.flash_frames),
+            flash_stops: found.and_then(|f| f.flash_stops),
+        }
+    };
+    example::takes().iter().filter(|t| t.roll == roll).map(one).collect()
+}
+
+/// Lays the first cut, unless it is there. Gives whether it did.
+fn lay_first_cut(production: &mut Production) -> Result<bool, ProductionError> {
+    match production.cut("v1") {
+        Ok(_) => return Ok(false),
+        Err(StoreError::NotFound { .. }) => {}
+        Err(problem) => return Err(problem.into()),
+    }
+    let mut pieces = Vec::new();
+    for piece in example::first_cut() {
+        let roll = RollId::new(&format!("R{}", piece.roll))?;
+        let range = FrameRange::of(piece.span_in, piece.span_out)?;
+        pieces.push(Piece {
+            slate: Slate::new(piece.slate, u16::from(piece.take)).ok(),
+            note: piece.note.to_owned(),
+            ..Piece::shot(Span::new(roll, range))
+        });
+    }
+    let cut = TrialCut::new(pieces, JoinKind::Tape);
+    let act = Act::PutCut {
+        name: "v1".to_owned(),
+        cut: Some(CutRecord::new(&cut, "the first cut")),
+    };
+    production.act("lay the first cut", &act)?;
+    Ok(true)
+}

@@ -1,0 +1,333 @@
+//! From scans to the film frames of a roll: the one walk that reading with
+//! and without a production shares.
+
+use std::ops::ControlFlow;
+use std::path::{Path, PathBuf};
+
+use onestrand_inspect::{BreakFinder, BreakSettings, Finding, FrameMeasures, PlaneRef, takes_from};
+use onestrand_intake::{
+    Cancel, Ffmpeg, FileFrame, IntakeError, Making, Plane, ReadOptions, Source, read,
+};
+
+use crate::documents::{
+    AnomalyDocument, FileDocument, SignDocument, TakeDocument, WarningDocument,
+};
+use crate::{ProductionError, Progress};
+
+/// The longest gap in the numbers of a sequence that is taken for missing
+/// frames of one roll: over four minutes of film at 18 frames a second.
+const LONGEST_GAP: u64 = 5_000;
+
+/// Endings of picture files, to tell a run of pictures from films in order.
+const PICTURES: [&str; 7] = ["dpx", "tif", "tiff", "png", "jpg", "jpeg", "cin"];
+
+/// The scans of one roll, in order along it.
+#[derive(Debug)]
+pub(crate) struct Scans {
+    pub(crate) sources: Vec<Source>,
+    pub(crate) warnings: Vec<WarningDocument>,
+}
+
+impl Scans {
+    /// Opens what the user pointed at: one run of pictures, or films in order.
+    pub(crate) fn open(ffmpeg: &Ffmpeg, paths: &[PathBuf]) -> Result<Self, ProductionError> {
+        let is_picture = |path: &PathBuf| {
+            let ending = path.extension().and_then(|e| e.to_str()).unwrap_or("");
+            PICTURES.contains(&ending.to_ascii_lowercase().as_str())
+        };
+        let mut all = Self {
+            sources: Vec::new(),
+            warnings: Vec::new(),
+        };
+        if paths.iter().all(is_picture) {
+            all.add(ffmpeg, paths)?;
+            return Ok(all);
+        }
+        for path in paths {
+            all.add(ffmpeg, std::slice::from_ref(path))?;
+        }
+        Ok(all)
+    }
+
+    fn add(&mut self, ffmpeg: &Ffmpeg, paths: &[PathBuf]) -> Result<(), ProductionError> {
+        let (source, warnings) = Source::open(ffmpeg, paths)?;
+        self.sources.push(source);
+        self.warnings.extend(warnings.iter().map(warning));
+        Ok(())
+    }
+
+    /// Frames that all files promise, if each says so.
+    fn promised(&self) -> Option<u64> {
+        self.sources.iter().map(Source::frames_promised).sum()
+    }
+}
+
+fn warning(found: &onestrand_intake::Warning) -> WarningDocument {
+    WarningDocument {
+        code: found.code().to_owned(),
+        message: found.to_string(),
+        hint: found.hint().to_owned(),
+    }
+}
+
+/// Who takes the frames as they come.
+pub(crate) trait FrameSink {
+    /// A film frame; without a picture when no scan shows it.
+    fn film_frame(&mut self, frame: &FilmFrame<'_>) -> Result<(), ProductionError>;
+    /// A file frame, before the film frame that it shows.
+    fn file_frame(&mut self, part: u32, frame: &FileFrame) -> Result<(), ProductionError>;
+    /// The end of a file.
+    fn part(&mut self, part: u32, time_base: Option<(u64, u64)>) -> Result<(), ProductionError>;
+}
+
+/// One film frame of the roll.
+#[derive(Debug)]
+pub(crate) struct FilmFrame<'a> {
+    pub(crate) shown_by: Option<(u32, u64)>,
+    pub(crate) jpeg: Option<&'a [u8]>,
+    pub(crate) measures: FrameMeasures,
+}
+
+/// What the reading of a roll found.
+#[derive(Debug)]
+pub(crate) struct Reading {
+    pub(crate) frames: u32,
+    pub(crate) missing: u32,
+    pub(crate) map: Vec<Option<(u32, u64)>>,
+    pub(crate) files: Vec<FileDocument>,
+    pub(crate) anomalies: Vec<AnomalyDocument>,
+    pub(crate) warnings: Vec<WarningDocument>,
+    findings: Vec<Finding>,
+}
+
+impl Reading {
+    pub(crate) fn takes(&self) -> Vec<TakeDocument> {
+        takes_from(&self.findings, self.frames)
+            .iter()
+            .map(|take| TakeDocument {
+                first: take.from,
+                thrown: take.until,
+                begins: take.begins.word(),
+                flash_frames: take.flash_frames,
+                flash_stops: rounded(take.flash_stops),
+            })
+            .collect()
+    }
+
+    pub(crate) fn signs(&self) -> Vec<SignDocument> {
+        let one = |finding: &Finding| match *finding {
+            Finding::Fog { from, until } => Some(SignDocument {
+                kind: "fog",
+                first: from,
+                thrown: until,
+                measure: f64::from(until - from),
+                unit: "frames",
+                place: None,
+            }),
+            Finding::Flash { at, frames, stops } => Some(SignDocument {
+                kind: "flash",
+                first: at,
+                thrown: at + frames,
+                measure: rounded(stops),
+                unit: "stops over the take",
+                place: None,
+            }),
+            _ => None,
+        };
+        self.findings.iter().filter_map(one).collect()
+    }
+}
+
+/// A measured value to a hundredth: more is noise.
+fn rounded(value: f32) -> f64 {
+    (f64::from(value) * 100.0).round() / 100.0
+}
+
+/// Reads all scans of a roll, in order, into a sink.
+pub(crate) fn read_film(
+    ffmpeg: &Ffmpeg,
+    scans: &Scans,
+    making: Making,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+    sink: &mut dyn FrameSink,
+) -> Result<Reading, ProductionError> {
+    progress.begin("reading", scans.promised());
+    let mut walk = Walk {
+        reading: Reading {
+            frames: 0,
+            missing: 0,
+            map: Vec::new(),
+            files: Vec::new(),
+            anomalies: Vec::new(),
+            warnings: scans.warnings.clone(),
+            findings: Vec::new(),
+        },
+        finder: BreakFinder::new(BreakSettings::default()),
+        last: None,
+        sink,
+        progress,
+        read: 0,
+    };
+    let options = ReadOptions {
+        making,
+        ..ReadOptions::default()
+    };
+    for (part, source) in (0_u32..).zip(&scans.sources) {
+        walk.part(ffmpeg, source, part, &options, cancel)?;
+    }
+    let rest = walk.finder.finish();
+    walk.reading.findings.extend(rest);
+    Ok(walk.reading)
+}
+
+struct Walk<'a> {
+    reading: Reading,
+    finder: BreakFinder,
+    last: Option<Plane>,
+    sink: &'a mut dyn FrameSink,
+    progress: &'a mut dyn Progress,
+    read: u64,
+}
+
+impl Walk<'_> {
+    fn part(
+        &mut self,
+        ffmpeg: &Ffmpeg,
+        source: &Source,
+        part: u32,
+        options: &ReadOptions,
+        cancel: &Cancel,
+    ) -> Result<(), ProductionError> {
+        let begins_at = u64::from(self.reading.frames);
+        let first_number = source.sequence().map_or(0, |s| s.first_number());
+        let mut problem = None;
+        let mut take = |frame: FileFrame| {
+            match self.frame(part, begins_at, first_number, frame) {
+                Ok(()) => ControlFlow::Continue(()),
+                Err(found) => {
+                    problem = Some(found);
+                    ControlFlow::Break(())
+                }
+            }
+        };
+        let end = read(ffmpeg, source, options, cancel, &mut take)?;
+        if let Some(found) = problem {
+            return Err(found);
+        }
+        if source.sequence().is_some() {
+            let places = source.expected_places().unwrap_or(0);
+            self.missing_up_to(begins_at + places)?;
+        }
+        let time_base = end.time_base.map(|b| (b.num, b.den));
+        self.sink.part(part, time_base)?;
+        self.reading.warnings.extend(end.warnings.iter().map(warning));
+        self.reading.files.push(file_document(source, end.frames));
+        Ok(())
+    }
+
+    fn frame(
+        &mut self,
+        part: u32,
+        begins_at: u64,
+        first_number: u64,
+        frame: FileFrame,
+    ) -> Result<(), ProductionError> {
+        if let Some(number) = frame.number {
+            self.missing_up_to(begins_at + (number - first_number))?;
+        }
+        self.sink.file_frame(part, &frame)?;
+        let measures = self.measure(&frame.plane);
+        let shown_by = Some((part, frame.index));
+        let jpeg = (!frame.jpeg.is_empty()).then_some(frame.jpeg.as_slice());
+        self.film_frame(&FilmFrame {
+            shown_by,
+            jpeg,
+            measures,
+        })?;
+        self.last = Some(frame.plane);
+        self.read += 1;
+        self.progress.at(self.read);
+        Ok(())
+    }
+
+    fn measure(&mut self, plane: &Plane) -> FrameMeasures {
+        // A plane of intake is a plane of inspect: both are 192 by 144 bytes.
+        let plane = PlaneRef::new(plane.bytes()).expect("a plane has the size of a plane");
+        let seen = self.finder.push(plane);
+        self.reading.findings.extend(seen.findings);
+        seen.measures
+    }
+
+    fn film_frame(&mut self, frame: &FilmFrame<'_>) -> Result<(), ProductionError> {
+        self.reading.map.push(frame.shown_by);
+        self.reading.frames += 1;
+        self.sink.film_frame(frame)
+    }
+
+    /// Names frames that no scan shows, up to a film frame. Each is measured
+    /// as the one before it, so that no break is seen where nothing is.
+    fn missing_up_to(&mut self, film_frame: u64) -> Result<(), ProductionError> {
+        let missing = film_frame.saturating_sub(u64::from(self.reading.frames));
+        if missing == 0 {
+            return Ok(());
+        }
+        if missing > LONGEST_GAP {
+            return Err(ProductionError::GapTooLong {
+                missing,
+                most: LONGEST_GAP,
+            });
+        }
+        let count = u32::try_from(missing).unwrap_or(u32::MAX);
+        self.reading.anomalies.push(AnomalyDocument {
+            at: self.reading.frames,
+            kind: "skip",
+            frames: count,
+            frames_low: count,
+            frames_high: count,
+        });
+        self.reading.missing += count;
+        for _ in 0..count {
+            let measures = match self.last.take() {
+                Some(plane) => {
+                    let measures = self.measure(&plane);
+                    self.last = Some(plane);
+                    measures
+                }
+                None => FrameMeasures::default(),
+            };
+            self.film_frame(&FilmFrame {
+                shown_by: None,
+                jpeg: None,
+                measures,
+            })?;
+        }
+        Ok(())
+    }
+}
+
+fn file_document(source: &Source, frames: u64) -> FileDocument {
+    let facts = source.facts();
+    let rate = facts.rate.and_then(|r| r.as_fps());
+    FileDocument {
+        path: path_text(source.path()),
+        frames,
+        rate: rate.map_or_else(|| "pictures".to_owned(), |r| r.to_string()),
+        width: facts.width,
+        height: facts.height,
+        coding: format!("{} {}", facts.codec, facts.pix_fmt),
+    }
+}
+
+/// A path as text for documents; what is no UTF-8 is shown as such.
+pub(crate) fn path_text(path: &Path) -> String {
+    path.to_string_lossy().into_owned()
+}
+
+/// A cancelled reading, as this crate says it.
+pub(crate) fn as_stopped(problem: ProductionError) -> ProductionError {
+    match problem {
+        ProductionError::Intake(IntakeError::Cancelled { .. }) => ProductionError::Stopped,
+        other => other,
+    }
+}

@@ -1,0 +1,205 @@
+//! Reading one transfer with no production.
+
+use std::ops::ControlFlow;
+use std::path::{Path, PathBuf};
+
+use onestrand_film::{Fps, Frames, Gauge, Quantity, Shrinkage};
+use onestrand_intake::{
+    Cancel, FetchOptions, Ffmpeg, FileFrame, Form, FrameIndex, IndexRow, Making, Ratio, fetch,
+};
+
+use crate::documents::{FilmDocument, ReadDocument};
+use crate::film_frames::{FilmFrame, FrameSink, Reading, Scans, as_stopped, read_film};
+use crate::{ProductionError, Progress};
+
+/// What is to be read.
+#[derive(Debug, Clone)]
+pub struct ReadRequest {
+    /// The file, a folder of pictures, or several in order.
+    pub files: Vec<PathBuf>,
+    /// The gauge; Super 8 is taken when not said.
+    pub gauge: Option<Gauge>,
+    /// The speed the film was run at in the camera; 18 is taken when not said.
+    pub film_speed: Option<Fps>,
+    /// The length measured on the bench.
+    pub measured: Option<Quantity>,
+    /// The shrinkage, if measured.
+    pub shrinkage: Option<Shrinkage>,
+    /// Where the film frames go as PNG, if asked for.
+    pub frames_dir: Option<PathBuf>,
+}
+
+/// Reads a transfer and tells what is on it.
+///
+/// # Errors
+/// [`ProductionError::Intake`], [`ProductionError::GapTooLong`],
+/// [`ProductionError::File`], [`ProductionError::Stopped`].
+pub fn read_scan(
+    request: &ReadRequest,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<ReadDocument, ProductionError> {
+    let ffmpeg = Ffmpeg::locate()?;
+    let scans = Scans::open(&ffmpeg, &request.files)?;
+    if let Some(dir) = &request.frames_dir {
+        empty_folder(dir)?;
+    }
+    let mut kept = Kept::default();
+    let reading = read_film(&ffmpeg, &scans, Making::PlanesOnly, cancel, progress, &mut kept)
+        .map_err(as_stopped)?;
+    if let Some(dir) = &request.frames_dir {
+        write_frames(&ffmpeg, &scans, &kept, &reading, dir, cancel, progress).map_err(as_stopped)?;
+    }
+    document(request, &reading)
+}
+
+/// How every file frame is found again, file by file.
+#[derive(Debug, Default)]
+struct Kept {
+    rows: Vec<IndexRow>,
+    parts: Vec<FrameIndex>,
+}
+
+impl FrameSink for Kept {
+    fn film_frame(&mut self, _frame: &FilmFrame<'_>) -> Result<(), ProductionError> {
+        Ok(())
+    }
+
+    fn file_frame(&mut self, _part: u32, frame: &FileFrame) -> Result<(), ProductionError> {
+        self.rows.push(frame.into());
+        Ok(())
+    }
+
+    fn part(&mut self, _part: u32, time_base: Option<(u64, u64)>) -> Result<(), ProductionError> {
+        let rows = std::mem::take(&mut self.rows);
+        let base = time_base.map(|(num, den)| Ratio { num, den });
+        self.parts.push(FrameIndex::new(rows, base));
+        Ok(())
+    }
+}
+
+fn empty_folder(dir: &Path) -> Result<(), ProductionError> {
+    std::fs::create_dir_all(dir).map_err(crate::error::file("make the folder", dir))?;
+    let mut entries = std::fs::read_dir(dir).map_err(crate::error::file("look into", dir))?;
+    if entries.next().is_some() {
+        return Err(ProductionError::Unfit {
+            message: format!("the folder for the frames is not empty: {}", dir.display()),
+            hint: "name a new or empty folder, so that nothing is written over".to_owned(),
+        });
+    }
+    Ok(())
+}
+
+/// Writes the film frames at full size, named by film frame.
+fn write_frames(
+    ffmpeg: &Ffmpeg,
+    scans: &Scans,
+    kept: &Kept,
+    reading: &Reading,
+    dir: &Path,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<(), ProductionError> {
+    progress.begin("writing frames", Some(u64::from(reading.frames - reading.missing)));
+    let mut written = 0;
+    for (part, source) in (0_u32..).zip(&scans.sources) {
+        let shown: Vec<(u64, usize)> = reading
+            .map
+            .iter()
+            .enumerate()
+            .filter_map(|(film, by)| by.filter(|b| b.0 == part).map(|b| (b.1, film)))
+            .collect();
+        let wanted: Vec<u64> = shown.iter().map(|s| s.0).collect();
+        let mut names = shown.iter().map(|s| s.1);
+        let mut problem = None;
+        let mut sink = |frame: onestrand_intake::FullFrame| {
+            let name = names.next().unwrap_or_default();
+            let path = dir.join(format!("frame_{name:06}.png"));
+            if let Err(source) = std::fs::write(&path, &frame.bytes) {
+                problem = Some(crate::error::file("write the frame", &path)(source));
+                return ControlFlow::Break(());
+            }
+            written += 1;
+            progress.at(written);
+            ControlFlow::Continue(())
+        };
+        let index = &kept.parts[part as usize];
+        fetch(ffmpeg, source, index, &wanted, &FetchOptions::new(Form::Png), cancel, &mut sink)?;
+        if let Some(found) = problem {
+            return Err(found);
+        }
+    }
+    Ok(())
+}
+
+fn document(request: &ReadRequest, reading: &Reading) -> Result<ReadDocument, ProductionError> {
+    let gauge = request.gauge.unwrap_or(Gauge::Super8);
+    let speed = request.film_speed.unwrap_or(Fps::EIGHTEEN);
+    let shrinkage = request.shrinkage.unwrap_or(Shrinkage::NONE);
+    let frames = Frames::new(reading.frames)?;
+    let expected = match request.measured {
+        Some(measured) => Some(measured.frames(gauge, speed, shrinkage)?.count()),
+        None => None,
+    };
+    let mut assumptions = vec!["one file frame shows one film frame".to_owned()];
+    if request.gauge.is_none() {
+        assumptions.push(format!("gauge not given, taken as {}", gauge.spec().name));
+    }
+    if request.film_speed.is_none() {
+        assumptions.push("speed of the film not given, taken as 18 f/s".to_owned());
+    }
+    if expected.is_none() {
+        assumptions.push("length not measured on the bench, so completeness is not proved".to_owned());
+    }
+    let file = reading.files.first().cloned();
+    Ok(ReadDocument {
+        file: file.ok_or_else(|| ProductionError::Unfit {
+            message: "no file was given".to_owned(),
+            hint: "name a scan".to_owned(),
+        })?,
+        files: reading.files.clone(),
+        gauge: gauge.to_string(),
+        film: film_document(reading, gauge, frames, speed, expected),
+        map: flat_map(reading),
+        takes: reading.takes(),
+        gradual: Vec::new(),
+        signs: reading.signs(),
+        warnings: reading.warnings.clone(),
+        assumptions,
+    })
+}
+
+pub(crate) fn film_document(
+    reading: &Reading,
+    gauge: Gauge,
+    frames: Frames,
+    speed: Fps,
+    expected: Option<u32>,
+) -> FilmDocument {
+    FilmDocument {
+        frames: reading.frames,
+        speed: speed.to_string(),
+        clean: reading.frames - reading.missing,
+        blended: 0,
+        counted: 0,
+        missing: reading.missing,
+        cadence: vec![1],
+        repeats: 0,
+        footage: gauge.footage(frames).into(),
+        expected,
+        difference: expected.map(|e| i64::from(reading.frames) - i64::from(e)),
+        anomalies: reading.anomalies.clone(),
+    }
+}
+
+/// The map with file frames counted through all files in order.
+fn flat_map(reading: &Reading) -> Vec<Option<u64>> {
+    let mut begins = Vec::with_capacity(reading.files.len());
+    let mut at = 0;
+    for file in &reading.files {
+        begins.push(at);
+        at += file.frames;
+    }
+    let flat = |by: &Option<(u32, u64)>| by.map(|(part, k)| begins[part as usize] + k);
+    reading.map.iter().map(flat).collect()
+}

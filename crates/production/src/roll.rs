@@ -1,0 +1,359 @@
+//! Bringing a scan in as a roll.
+
+use std::path::{Path, PathBuf};
+
+use onestrand_film::{Fps, Gauge, Quantity, RollId, Shrinkage};
+use onestrand_intake::{Cancel, Ffmpeg, FileFrame, Fingerprint, IntakeError, Making};
+use onestrand_store::{
+    Act, FileFrameRow, JobId, JobKind, JobState, NewFrame, Production, RollRecord, ScanFacts,
+    ScanRecord, TakeRecord, WorkprintWriter, Workprints,
+};
+use serde::{Deserialize, Serialize};
+
+use crate::documents::{FileDocument, RollDocument};
+use crate::film_frames::{FilmFrame, FrameSink, Reading, Scans, as_stopped, path_text, read_film};
+use crate::{ProductionError, Progress};
+
+/// How a roll is brought in. Kept with the job, so that it can begin again.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AddRoll {
+    /// The name of the roll.
+    pub roll: String,
+    /// The file, a folder of pictures, or several in order along the roll.
+    pub files: Vec<PathBuf>,
+    /// The gauge; the production's when not said.
+    pub gauge: Option<String>,
+    /// The speed in the camera; the production's when not said.
+    pub film_speed: Option<String>,
+    /// The base.
+    pub base: String,
+    /// The length measured on the bench.
+    pub measured: Option<String>,
+    /// The shrinkage in per cent.
+    pub shrinkage: Option<String>,
+    /// The wind.
+    pub wind: Option<String>,
+    /// What the roll is fit for.
+    pub fit: String,
+}
+
+/// The request, understood.
+struct Understood {
+    roll: RollId,
+    gauge: Gauge,
+    film_speed: Fps,
+    expected: Option<u32>,
+}
+
+fn understand(production: &Production, request: &AddRoll) -> Result<Understood, ProductionError> {
+    let meta = production.meta();
+    let gauge = match &request.gauge {
+        Some(text) => text.parse()?,
+        None => meta.gauge,
+    };
+    let film_speed = match &request.film_speed {
+        Some(text) => text.parse()?,
+        None => meta.speed,
+    };
+    let shrinkage = match &request.shrinkage {
+        Some(text) => text.parse()?,
+        None => Shrinkage::NONE,
+    };
+    let expected = match &request.measured {
+        Some(text) => {
+            let measured: Quantity = text.parse()?;
+            Some(measured.frames(gauge, film_speed, shrinkage)?.count())
+        }
+        None => None,
+    };
+    Ok(Understood {
+        roll: RollId::new(&request.roll)?,
+        gauge,
+        film_speed,
+        expected,
+    })
+}
+
+/// Brings scans in as a roll: reads them, makes the workprint, finds the takes.
+///
+/// # Errors
+/// [`ProductionError`]; nothing is changed and nothing half-made is left then.
+pub fn add_roll(
+    production: &mut Production,
+    request: &AddRoll,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<RollDocument, ProductionError> {
+    let understood = understand(production, request)?;
+    let name = understood.roll.to_string();
+    if production.roll(&name).is_ok() {
+        return Err(ProductionError::RollThere { roll: name });
+    }
+    let request = with_full_paths(request)?;
+    // What cannot be read at all is told before a job is written down.
+    let ffmpeg = Ffmpeg::locate()?;
+    Scans::open(&ffmpeg, &request.files)?;
+    let params = serde_json::to_string(&request).map_err(onestrand_store::StoreError::from)?;
+    let job = production.begin_job(JobKind::Read, &format!("read {name}"), &params)?;
+    run_job(production, job, &request, cancel, progress)
+}
+
+/// A job is begun again from anywhere, so its files are named in full.
+fn with_full_paths(request: &AddRoll) -> Result<AddRoll, ProductionError> {
+    let full = |path: &PathBuf| {
+        std::path::absolute(path).map_err(crate::error::file("name the file in full", path))
+    };
+    Ok(AddRoll {
+        files: request.files.iter().map(full).collect::<Result<_, _>>()?,
+        ..request.clone()
+    })
+}
+
+/// Carries a reading out that is written down as a job, and writes its end down.
+pub(crate) fn run_job(
+    production: &mut Production,
+    job: JobId,
+    request: &AddRoll,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<RollDocument, ProductionError> {
+    match read_in(production, request, cancel, progress) {
+        Ok(document) => {
+            production.end_job(job, JobState::Done, None)?;
+            Ok(document)
+        }
+        Err(problem) => {
+            let problem = as_stopped(problem);
+            let state = if problem.is_stopped() {
+                JobState::Cancelled
+            } else {
+                JobState::Failed
+            };
+            production.end_job(job, state, Some(&problem.to_string()))?;
+            Err(problem)
+        }
+    }
+}
+
+fn read_in(
+    production: &mut Production,
+    request: &AddRoll,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<RollDocument, ProductionError> {
+    let understood = understand(production, request)?;
+    let name = understood.roll.to_string();
+    let ffmpeg = Ffmpeg::locate()?;
+    let scans = Scans::open(&ffmpeg, &request.files)?;
+    let mut printing = Printing {
+        writer: WorkprintWriter::begin(production.dir(), &name, "")?,
+    };
+    let (reading, prints) = std::thread::scope(|scope| {
+        // The hash needs the disk, the decode the processor: side by side.
+        let given_up = Cancel::new();
+        let stop = given_up.clone();
+        let sources = &scans;
+        let hashing = scope.spawn(move || fingerprints(sources, &stop));
+        let reading = read_film(
+            &ffmpeg,
+            &scans,
+            Making::PicturesAndPlanes,
+            cancel,
+            progress,
+            &mut printing,
+        );
+        if reading.is_err() {
+            given_up.cancel();
+        }
+        let prints = hashing.join().unwrap_or(Err(IntakeError::Cancelled { frames: 0 }));
+        (reading, prints)
+    });
+    let reading = reading?;
+    let scan_records = scan_records(&reading, &scans, &prints?);
+    let takes = take_records(&name, &reading);
+    let roll = roll_record(request, &understood, &reading, scan_records);
+    let report = serde_json::to_string(&reading.signs()).unwrap_or_default();
+    printing.writer.finish(&report)?;
+    let acts = vec![
+        Act::PutRoll {
+            name: name.clone(),
+            roll: Some(roll),
+        },
+        Act::PutTakes {
+            roll: name.clone(),
+            takes,
+        },
+    ];
+    production.act(&format!("bring in {name}"), &Act::All { acts })?;
+    for warning in &reading.warnings {
+        progress.note(&format!("{}; {}", warning.message, warning.hint));
+    }
+    let prints = Workprints::open(production.dir())?;
+    document(production, &prints, &production.roll(&name)?)
+}
+
+fn fingerprints(scans: &Scans, cancel: &Cancel) -> Result<Vec<Fingerprint>, IntakeError> {
+    let one = |source: &onestrand_intake::Source| source.fingerprint(&mut |_| {}, cancel);
+    scans.sources.iter().map(one).collect()
+}
+
+/// The sink that makes the workprint.
+struct Printing {
+    writer: WorkprintWriter,
+}
+
+impl FrameSink for Printing {
+    fn film_frame(&mut self, frame: &FilmFrame<'_>) -> Result<(), ProductionError> {
+        let measures = &frame.measures;
+        self.writer.push(&NewFrame {
+            jpeg: frame.jpeg,
+            shown_by: frame.shown_by,
+            level: f64::from(measures.mean),
+            sharpness: f64::from(measures.sharpness),
+            change: f64::from(measures.change),
+        })?;
+        Ok(())
+    }
+
+    fn file_frame(&mut self, part: u32, frame: &FileFrame) -> Result<(), ProductionError> {
+        let row = FileFrameRow {
+            pts: frame.pts,
+            key: frame.key,
+            number: frame.number,
+            byte_pos: frame.byte_pos,
+            plane: frame.plane.hash().to_bits(),
+        };
+        Ok(self.writer.push_file_frame(part, frame.index, row)?)
+    }
+
+    fn part(&mut self, part: u32, time_base: Option<(u64, u64)>) -> Result<(), ProductionError> {
+        Ok(self.writer.push_part(part, time_base)?)
+    }
+}
+
+fn scan_records(reading: &Reading, scans: &Scans, prints: &[Fingerprint]) -> Vec<ScanRecord> {
+    let paths = |source: &onestrand_intake::Source| match source.sequence() {
+        None => vec![path_text(source.path())],
+        Some(run) => run.pictures().iter().map(|p| path_text(&p.path)).collect(),
+    };
+    scans
+        .sources
+        .iter()
+        .zip(prints)
+        .zip(&reading.files)
+        .map(|((source, print), file)| ScanRecord {
+            paths: paths(source),
+            bytes: print.size,
+            blake3: print.hex(),
+            facts: ScanFacts {
+                frames: file.frames,
+                rate: file.rate.clone(),
+                width: file.width,
+                height: file.height,
+                coding: file.coding.clone(),
+            },
+        })
+        .collect()
+}
+
+fn take_records(roll: &str, reading: &Reading) -> Vec<TakeRecord> {
+    let one = |take: crate::documents::TakeDocument| TakeRecord {
+        roll: roll.to_owned(),
+        first: take.first,
+        thrown: take.thrown,
+        setup: None,
+        take: None,
+        rating: "none".to_owned(),
+        size: String::new(),
+        camera_move: String::new(),
+        direction: String::new(),
+        action: String::new(),
+        note: String::new(),
+        begins: take.begins.to_owned(),
+        flash_frames: take.flash_frames,
+        flash_stops: (take.flash_frames > 0).then_some(take.flash_stops),
+    };
+    reading.takes().into_iter().map(one).collect()
+}
+
+fn roll_record(
+    request: &AddRoll,
+    understood: &Understood,
+    reading: &Reading,
+    scans: Vec<ScanRecord>,
+) -> RollRecord {
+    RollRecord {
+        name: understood.roll.to_string(),
+        gauge: understood.gauge.to_string(),
+        film_speed: understood.film_speed.to_string(),
+        base: request.base.clone(),
+        fit: request.fit.clone(),
+        wind: request.wind.clone(),
+        frames: reading.frames,
+        missing: reading.missing,
+        expected: understood.expected,
+        measured: request.measured.clone(),
+        shrinkage: request.shrinkage.clone(),
+        proved_by: None,
+        scans,
+    }
+}
+
+/// All rolls of a production.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn list_rolls(production: &Production) -> Result<Vec<RollDocument>, ProductionError> {
+    let prints = Workprints::open(production.dir())?;
+    let mut all = Vec::new();
+    let mut rolls = production.rolls()?;
+    rolls.sort_by_key(|r| RollId::new(&r.name).ok());
+    for roll in &rolls {
+        all.push(document(production, &prints, roll)?);
+    }
+    Ok(all)
+}
+
+pub(crate) fn document(
+    production: &Production,
+    prints: &Workprints,
+    roll: &RollRecord,
+) -> Result<RollDocument, ProductionError> {
+    let model = roll.to_model()?;
+    let scan = |scan: &ScanRecord| FileDocument {
+        path: shown_path(&scan.paths),
+        frames: scan.facts.frames,
+        rate: scan.facts.rate.clone(),
+        width: scan.facts.width,
+        height: scan.facts.height,
+        coding: scan.facts.coding.clone(),
+    };
+    Ok(RollDocument {
+        roll: roll.name.clone(),
+        gauge: roll.gauge.clone(),
+        frames: roll.frames,
+        footage: model.gauge.footage(model.frames).into(),
+        missing: roll.missing,
+        expected: roll.expected,
+        difference: roll.expected.map(|e| i64::from(roll.frames) - i64::from(e)),
+        proved: model.proved,
+        base: roll.base.clone(),
+        fit: roll.fit.clone(),
+        takes: production.takes_of(&roll.name)?.len(),
+        paper: roll.scans.is_empty(),
+        workprint: prints.info(&roll.name)?.is_some(),
+        scans: roll.scans.iter().map(scan).collect(),
+    })
+}
+
+/// One file by its name, a run of pictures by its folder.
+fn shown_path(paths: &[String]) -> String {
+    match paths {
+        [one] => one.clone(),
+        [first, ..] => Path::new(first)
+            .parent()
+            .map(path_text)
+            .unwrap_or_default(),
+        [] => String::new(),
+    }
+}
