@@ -19,20 +19,27 @@ has() { command -v "$1" >/dev/null 2>&1; }
 # The Debian packages found missing so far.
 missing=''
 
+# want PACKAGE…: notes each once.
+want() {
+    for package in "$@"; do
+        case " $missing " in *" $package "*) ;; *) missing="$missing $package" ;; esac
+    done
+}
+
 # need COMMAND PACKAGE: the package is wanted when the command is not there.
 need() {
-    has "$1" || missing="$missing $2"
+    has "$1" || want "$2"
 }
 
 # A compiler without the C library's headers is no compiler.
 need_compiler() {
     if ! { has cc && printf '#include <stdlib.h>\nint main(void){return 0;}\n' | cc -x c -fsyntax-only - 2>/dev/null; }; then
-        missing="$missing gcc libc6-dev"
+        want gcc libc6-dev
     fi
 }
 
 need_certificates() {
-    [ -e /etc/ssl/certs/ca-certificates.crt ] || missing="$missing ca-certificates"
+    [ -e /etc/ssl/certs/ca-certificates.crt ] || want ca-certificates
 }
 
 # Runs a command as root: as it is, with sudo that asks nothing, or with sudo
@@ -40,37 +47,33 @@ need_certificates() {
 as_root() {
     if [ "$(id -u)" -eq 0 ]; then
         "$@"
-    elif has sudo && sudo -n true 2>/dev/null; then
-        sudo -n "$@"
-    elif has sudo && [ -t 0 ] && [ -t 2 ]; then
-        sudo "$@"
     else
-        return 99
+        sudo "$@"
     fi
+}
+
+can_be_root() {
+    [ "$(id -u)" -eq 0 ] && return 0
+    has sudo || return 1
+    sudo -n true 2>/dev/null || { [ -t 0 ] && [ -t 2 ]; }
 }
 
 # Installs packages named, with the lists of packages brought up to date once.
 lists_fresh=no
 install() {
     has apt-get || stop "needs these Debian packages, and there is no apt-get here: $*"
+    can_be_root || stop "needs these Debian packages; install them as root and call again: apt-get install $*"
+    say "installing: $*"
     if [ "$lists_fresh" = no ]; then
-        as_root apt-get -q update || cannot_install "$?" "$@"
+        as_root apt-get -qq update || stop "apt-get could not bring its lists up to date (what it said stands above)"
         lists_fresh=yes
     fi
-    as_root env DEBIAN_FRONTEND=noninteractive \
-        apt-get -q install -y --no-install-recommends "$@" || cannot_install "$?" "$@"
-}
-
-cannot_install() {
-    code=$1
-    shift
-    [ "$code" -eq 99 ] && stop "needs these Debian packages; install them as root and call again: apt-get install $*"
-    stop "apt-get could not install: $* (what it said stands above)"
+    as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq install -y --no-install-recommends "$@" >/dev/null ||
+        stop "apt-get could not install: $* (what it said stands above)"
 }
 
 install_missing() {
     [ -n "$missing" ] || return 0
-    say "installing:$missing"
     # A list of package names: one word each.
     # shellcheck disable=SC2086
     install $missing
