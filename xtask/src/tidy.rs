@@ -8,6 +8,7 @@ mod licences;
 mod links;
 mod manifests;
 mod marks;
+mod media;
 mod names;
 mod places;
 mod problem;
@@ -35,6 +36,7 @@ const RULES: &[Rule] = &[
     marks::check,
     places::check,
     licences::check_typefaces,
+    media::check,
     glossary::check,
     links::check,
 ];

@@ -10,6 +10,8 @@ pub(crate) struct File {
     pub(crate) path: String,
     /// Its text; `None` where it is not UTF-8 (pictures, typefaces).
     pub(crate) text: Option<String>,
+    /// Its size. Unit: bytes.
+    pub(crate) bytes: u64,
 }
 
 /// All files that are tracked or about to be.
@@ -50,6 +52,7 @@ impl Tree {
             let bytes = std::fs::read(root.join(name)).ok()?;
             Some(File {
                 path: name.to_owned(),
+                bytes: bytes.len() as u64,
                 text: String::from_utf8(bytes).ok(),
             })
         });
@@ -64,6 +67,7 @@ impl Tree {
         let files = files.iter().map(|(path, text)| File {
             path: (*path).to_owned(),
             text: Some((*text).to_owned()),
+            bytes: text.len() as u64,
         });
         Self {
             files: files.collect(),
