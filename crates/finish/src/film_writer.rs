@@ -204,7 +204,7 @@ fn arguments(
             "-vf setsar={across}/{down} -c:v ffv1 -level 3 -coder 1 -context 1 -g 1 -slices 4 -slicecrc 1 -threads 2"
         )),
         Coding::H264 { crf, group } => add(&format!(
-            "-vf format=yuv420p,setsar={across}/{down} -c:v libx264 -preset veryfast -crf {crf} -g {group}"
+            "-vf format=yuv420p,setsar={across}/{down} -c:v libx264 -preset superfast -crf {crf} -g {group}"
         )),
     }
     add("-fps_mode passthrough");

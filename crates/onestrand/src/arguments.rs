@@ -302,24 +302,51 @@ pub(crate) enum Cut {
     },
 }
 
-macro_rules! words {
-    ($(#[$doc:meta])* $name:ident { $($variant:ident = $word:literal),* $(,)? }) => {
-        $(#[$doc])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-        pub(crate) enum $name {
-            $(#[value(name = $word)] $variant,)*
-        }
-        impl $name {
-            pub(crate) const fn word(self) -> &'static str {
-                match self { $(Self::$variant => $word,)* }
-            }
-        }
-    };
+/// The word of a choice, as it is written on the command line.
+pub(crate) fn word(choice: impl ValueEnum) -> String {
+    choice
+        .to_possible_value()
+        .map(|value| value.get_name().to_owned())
+        .unwrap_or_default()
 }
 
-words!(Join { Tape = "tape", Cement = "cement", Weld = "weld" });
-words!(Sheet { CuttingSheet = "cutting-sheet", PullList = "pull-list" });
-words!(Paper { A4 = "a4", Letter = "letter" });
-words!(BaseWord { Triacetate = "triacetate", Polyester = "polyester", NotKnown = "not-known" });
-words!(WindWord { A = "A", B = "B" });
-words!(FitWord { Project = "project", ScanOnly = "scan-only", NeverCut = "never-cut" });
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Join {
+    Tape,
+    Cement,
+    Weld,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Sheet {
+    CuttingSheet,
+    PullList,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Paper {
+    A4,
+    Letter,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum BaseWord {
+    Triacetate,
+    Polyester,
+    NotKnown,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum WindWord {
+    #[value(name = "A")]
+    A,
+    #[value(name = "B")]
+    B,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FitWord {
+    Project,
+    ScanOnly,
+    NeverCut,
+}

@@ -8,7 +8,7 @@ use serde_json::json;
 
 use crate::answer::Answer;
 use crate::arguments::{
-    Arguments, Command, Cut, Join, Log, Paper, Read, Reckon, Roll, RollAdd, RollPaper, Sheet,
+    Arguments, Command, Cut, Join, Log, Paper, Read, Reckon, Roll, RollAdd, RollPaper, Sheet, word,
 };
 use crate::bar::Bar;
 use crate::words;
@@ -205,11 +205,11 @@ fn roll_add(given: RollAdd, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         files: given.files,
         gauge: given.gauge,
         film_speed: given.film_speed,
-        base: given.state.base.word().to_owned(),
+        base: word(given.state.base),
         measured: given.measured,
         shrinkage: given.shrinkage,
-        wind: given.state.wind.map(|w| w.word().to_owned()),
-        fit: given.state.fit.word().to_owned(),
+        wind: given.state.wind.map(word),
+        fit: word(given.state.fit),
     };
     let roll = acts::add_roll(&mut production, &request, cancel, bar)?;
     let words = words::rolls(std::slice::from_ref(&roll));
@@ -222,9 +222,9 @@ fn roll_paper(given: RollPaper, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         roll: given.roll,
         frames: given.frames,
         gauge: given.gauge,
-        base: given.state.base.word().to_owned(),
-        fit: given.state.fit.word().to_owned(),
-        wind: given.state.wind.map(|w| w.word().to_owned()),
+        base: word(given.state.base),
+        fit: word(given.state.fit),
+        wind: given.state.wind.map(word),
     };
     let roll = acts::add_paper_roll(&mut production, &paper)?;
     let words = words::rolls(std::slice::from_ref(&roll));

@@ -19,8 +19,8 @@ use crate::{ProductionError, Progress};
 const TITLE: &str = "The Ten-Past Boat";
 
 /// How the scans are coded: a rate factor at which the grain survives, and a
-/// key frame every 48 frames at most; the three rolls take about 200 MB.
-const SCAN: Coding = Coding::H264 { crf: 22, group: 48 };
+/// key frame every 48 frames at most; the three rolls take under 200 MB.
+const SCAN: Coding = Coding::H264 { crf: 23, group: 48 };
 
 /// What was made.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -56,10 +56,11 @@ pub fn demo(
     for (roll, scan) in (1..=example::ROLLS).zip(&scans) {
         kept &= !bring_in(&mut production, roll, scan, cancel, progress)?;
     }
+    kept &= !lay_first_cut(&mut production)?;
     Ok(DemoMade {
         dir: crate::film_frames::path_text(dir),
         scans: scans.iter().map(|s| crate::film_frames::path_text(s)).collect(),
-        kept: kept && !lay_first_cut(&mut production)?,
+        kept,
     })
 }
 

@@ -195,7 +195,10 @@ fn reel(
         ));
     }
     let across = diameter(length, on);
-    let holds = request.flange_mm.map(|flange| format!("{:.0}", capacity(flange, on) / 304.8));
+    // What a reel holds is rounded down: the last foot must fit.
+    let holds = request
+        .flange_mm
+        .map(|flange| format!("{:.0}", (capacity(flange, on) / 304.8).floor()));
     let document = ReelDocument {
         hub_mm: hub.to_string(),
         thickness_mm: thickness.to_string(),

@@ -39,19 +39,21 @@ impl Table {
             return Err(table.into_error());
         };
         table.parse(text.trim_start_matches('\u{feff}'));
-        let missing: Vec<&str> = wanted
+        let missing_columns: Vec<&str> = wanted
             .iter()
             .copied()
             .filter(|w| !table.header.iter().any(|h| h == w))
             .collect();
-        for column in missing {
+        for column in &missing_columns {
             let found = table.header.join(", ");
             table.problem(1, column, &format!("no column named {column}; found: {found}"));
         }
-        if table.problems.is_empty() {
-            return Ok(table);
+        // Without its columns no line can be read; a line that is wrong in
+        // itself is told together with whatever is wrong in the others.
+        if table.header.is_empty() || !missing_columns.is_empty() {
+            return Err(table.into_error());
         }
-        Err(table.into_error())
+        Ok(table)
     }
 
     fn parse(&mut self, text: &str) {

@@ -1,0 +1,9 @@
+//! The program from outside, as its user meets it.
+
+mod bad_input;
+mod example_film;
+mod killed;
+mod media;
+mod program;
+mod reckoned;
+mod sheets_and_cuts;
