@@ -46,17 +46,19 @@ pub(crate) fn uses(text: &str, kind: &str) -> Vec<Used> {
         .collect()
 }
 
-/// Looks at every crate of the house and at this one.
+/// Looks at every member of the workspace, and into every crate of the house.
 pub(crate) fn check(tree: &Tree) -> Vec<Problem> {
-    let mut problems = Vec::new();
-    for name in tree.crates() {
-        let (path, text) = manifest(tree, name);
-        problems.extend(check_manifest(&path, text));
-        problems.extend(check_folder(tree, name));
-    }
-    if let Some(text) = tree.text("xtask/Cargo.toml") {
-        problems.extend(check_manifest("xtask/Cargo.toml", text));
-    }
+    let members = tree
+        .texts()
+        .filter(|(path, _)| path.ends_with("/Cargo.toml"));
+    let mut problems: Vec<Problem> = members
+        .flat_map(|(path, text)| check_manifest(path, text))
+        .collect();
+    problems.extend(
+        tree.crates()
+            .into_iter()
+            .flat_map(|name| check_folder(tree, name)),
+    );
     problems
 }
 

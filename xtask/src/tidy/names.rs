@@ -15,7 +15,7 @@ const CODE: &[&str] = &["rs", "ts", "svelte", "typ"];
 
 /// Looks at the names of files and folders of code.
 pub(crate) fn check(tree: &Tree) -> Vec<Problem> {
-    let places = ["crates/", "xtask/", "web/src/", "fuzz/"];
+    let places = ["crates/", "xtask/", "benchmarks/", "web/src/", "fuzz/"];
     let ours = tree.files().map(|file| file.path.as_str());
     ours.filter(|path| places.iter().any(|place| path.starts_with(place)))
         .filter_map(|path| {
