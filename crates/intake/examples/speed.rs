@@ -43,9 +43,10 @@ const CLIPS: [(&str, &str, Option<f64>); 6] = [
     ("tiff", "-pix_fmt rgb48le -compression_algo raw", None),
 ];
 
-/// The little picture of a film, with grain, weave and a moving thing.
-const SCENE: &str = "testsrc2=s=1440x1080:r=18,gblur=sigma=3,noise=alls=22:allf=t:all_seed=11,crop=1436:1076:\
-'2+2*sin(n*1.7)':'2+2*cos(n*1.3)',scale=1440:1080:flags=bilinear";
+/// A moving scene with the weave and the grain of a scan: grain mostly in the
+/// luma, some in the colour, sharp at full size.
+const SCENE: &str = "testsrc2=s=1456x1092:r=18,gblur=sigma=3,hue=s=0.5,crop=1440:1080:\
+'8+4*sin(n*1.7)':'6+4*cos(n*1.3)',format=yuv444p,noise=c0s=20:c1s=8:c2s=8:allf=t:all_seed=11";
 
 fn main() {
     let mut arguments = std::env::args_os().skip(1);

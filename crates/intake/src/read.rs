@@ -40,7 +40,7 @@ pub struct FileFrame {
 pub struct ReadOptions {
     /// What is made of each frame.
     pub making: Making,
-    /// The scale of JPEG quantisation, 2 (finest) to 31; 4 by default.
+    /// The scale of JPEG quantisation, 2 (finest) to 31; 5 by default.
     pub picture_quality: u8,
     /// How long FFmpeg may give nothing before the reading counts as stalled.
     pub patience: Duration,
@@ -63,7 +63,7 @@ impl Default for ReadOptions {
     fn default() -> Self {
         Self {
             making: Making::PicturesAndPlanes,
-            picture_quality: 4,
+            picture_quality: 5,
             patience: Duration::from_secs(120),
             queue: 24,
             decode_threads: 0,

@@ -8,7 +8,10 @@ use crate::chain::{FLAGS_FULL, RENUMBER, to_browsing, to_plane};
 use crate::decode::{Decode, HEAD, Order, PLANES_FD, Pictures, Step, decode_threads};
 use crate::guard::{Arguments, LinkFolder, whole_input};
 use crate::showinfo::FrameLine;
-use crate::{Cancel, Ffmpeg, FrameIndex, IntakeError, PixelLayout, PlaneHash, Sequence, Source};
+use crate::{
+    Cancel, Container, Ffmpeg, FrameIndex, IntakeError, PixelLayout, PlaneHash, Sequence, Source,
+    SourceKind,
+};
 
 /// The most bytes of one raw frame: 64 Mi pixels of four 16-bit samples.
 const FRAME_BYTES_MOST: u64 = 512 << 20;
@@ -159,13 +162,21 @@ impl Attempt<'_> {
 
     /// Where to enter the file, in seconds.
     ///
-    /// For readers that find their way by decoding times FFmpeg steps back by
-    /// 3/23 s of its own accord (ffmpeg 5.1, `open_input_file`), which would
-    /// land a whole group early. So a little more than that is added where the
-    /// group is long enough for both cases; the landing is checked anyway.
+    /// FFmpeg steps back by 3/23 s of its own accord where its reader finds its
+    /// way by decoding times and the coding reorders frames (ffmpeg 5.1,
+    /// `open_input_file`), which would land a whole group early. So a little
+    /// more than that is added where the group is long enough for both cases.
+    /// MPEG streams have no table and land behind the time asked for, so there
+    /// an earlier one is asked for. The landing is checked anyway.
     fn seek_to(&self, start: Start) -> Option<f64> {
         let Start::Key(key) = start else { return None };
         let at = self.index.seconds(key)?;
+        if matches!(
+            self.source.kind(),
+            SourceKind::Film(Container::MpegTs | Container::MpegPs)
+        ) {
+            return Some(at - 0.25);
+        }
         let next = self
             .index
             .key_after(key)

@@ -145,26 +145,34 @@ fn prores_in_quicktime() {
 }
 
 #[test]
-fn long_groups_of_h264_enter_at_their_key_frames() {
+fn sound_files_are_entered_at_their_key_frames() {
     let dir = folder();
-    let file = make(
+    prove(&make(
         &format!("{} {H264}", pattern("160x120", "18", 130)),
         &dir.path().join("a.mp4"),
-    );
-    prove(&file);
-    let source = opened(&file);
-    let index = index_of(&source);
-    let (_, end) = fetched(
-        &source,
-        &index,
-        &[100, 101],
-        Form::Raw(source.native_layout()),
-    )
-    .unwrap();
-    assert_eq!(
-        end.starts, 1,
-        "the first start must be right on a sound file"
-    );
+    ));
+    for (name, coding) in [
+        ("b.mp4", H264),
+        ("b.mkv", H264),
+        ("b.mov", "-pix_fmt yuv422p10le -c:v prores_ks"),
+        ("b.avi", "-c:v mjpeg"),
+        ("b.ts", "-c:v mpeg2video -g 12 -bf 2"),
+        ("b.mpg", "-c:v mpeg2video -g 12 -bf 2"),
+    ] {
+        let source = opened(&make(
+            &format!("{} {coding}", pattern("96x64", "25", 130)),
+            &dir.path().join(name),
+        ));
+        let index = index_of(&source);
+        let (_, end) = fetched(
+            &source,
+            &index,
+            &[100, 101],
+            Form::Raw(source.native_layout()),
+        )
+        .unwrap();
+        assert_eq!(end.starts, 1, "{name}: the first start must be right");
+    }
 }
 
 #[test]
