@@ -1,0 +1,94 @@
+//! How much of a frame its own side knows and the other side does not.
+
+use crate::blocks::{BLOCKS, Step};
+use crate::compare::Pair;
+use crate::small::Small;
+
+/// A frame and how far the whole picture has moved on the way to it.
+pub(crate) type Beside<'a> = (&'a Small, Step);
+
+/// A difference of this share of the frame's contrast is a whole loss.
+const WHOLE_LOSS: f32 = 0.25;
+/// What a movement by part of a pixel leaves of a block's texture.
+const PART_OF_A_PIXEL: f32 = 0.25;
+
+/// Share of `near`'s blocks that its own side knows (`behind`, the next frame
+/// on the same side) and none of the frames `across` does. Range: 0 to 1.
+///
+/// A block counts by how much worse it is found across than on its own side,
+/// beyond `grain` (in levels). So what happens in one frame only (dust, a
+/// muzzle flash) does not count, for its own side does not know it either; nor
+/// what is hidden for a frame or two, for a later frame of `across` shows it;
+/// nor a fast pan, which is found equally badly on both sides.
+pub(crate) fn share_without_match(
+    near: &Small,
+    behind: Beside<'_>,
+    across: &[Beside<'_>],
+    grain: f32,
+) -> f32 {
+    let across: Vec<Pair<'_>> = across
+        .iter()
+        .map(|&(frame, step)| Pair::new(near, frame, step))
+        .collect();
+    let Some(first) = across.first() else {
+        return 0.0;
+    };
+    let back = Pair::new(near, behind.0, behind.1);
+    let enough = 1.5 * grain + 1.0;
+    let whole = WHOLE_LOSS * first.contrast + 2.0 * grain + 2.0;
+    let mut sum = 0.0;
+    for block in 0..BLOCKS {
+        if across.iter().any(|pair| pair.following(block) <= enough) {
+            continue;
+        }
+        let own = back.seek(block, enough);
+        let known = own.difference.max(grain) + grain + PART_OF_A_PIXEL * first.texture(block);
+        // A thing that moves goes on as it went.
+        let onward = first.moved(block, own.moved.back());
+        let missed = least_difference(&across, block, onward, known);
+        sum += ((missed - known) / whole).clamp(0.0, 1.0);
+    }
+    sum / BLOCKS as f32
+}
+
+/// Share of the picture that stands elsewhere after a place than before,
+/// though it hardly moved on either side. Range: 0 to 1.
+///
+/// `across` are pairs of a frame before and one after, `usual` pairs as far
+/// apart on one side; `grain` in levels. A block counts by how much more it
+/// differs in the most alike of the first than in the least alike of the
+/// second: weave and flicker come and go, a figure that walks does so before
+/// and after too.
+pub(crate) fn share_displaced(across: &[Pair<'_>], usual: &[Pair<'_>], grain: f32) -> f32 {
+    let Some(first) = across.first() else {
+        return 0.0;
+    };
+    let whole = WHOLE_LOSS * first.contrast + 2.0 * grain + 2.0;
+    let mut sum = 0.0;
+    for block in 0..BLOCKS {
+        let moves = usual
+            .iter()
+            .map(|pair| pair.following(block))
+            .fold(grain, f32::max);
+        let differs = across
+            .iter()
+            .map(|pair| pair.following(block))
+            .fold(f32::MAX, f32::min);
+        let known = moves + grain + PART_OF_A_PIXEL * first.texture(block);
+        sum += ((differs - known) / whole).clamp(0.0, 1.0);
+    }
+    sum / BLOCKS as f32
+}
+
+/// The least difference of a block in any of the pairs, sought only until it
+/// is no more than `known`.
+fn least_difference(pairs: &[Pair<'_>], block: usize, onward: f32, known: f32) -> f32 {
+    let mut least = onward;
+    for pair in pairs {
+        if least <= known {
+            break;
+        }
+        least = least.min(pair.seek(block, known).difference);
+    }
+    least
+}

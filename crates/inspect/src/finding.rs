@@ -1,0 +1,96 @@
+//! What the finder of breaks reports.
+
+/// Why a take begins where it begins, as far as the picture shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Begins {
+    /// The first frame of the roll.
+    RollStart,
+    /// The stray light of the roll's first turns ends here.
+    Fog,
+    /// The camera was stopped: the first frame is flashed, or the same picture
+    /// goes on with things displaced.
+    CameraStop,
+    /// Another picture without any sign of a starting camera: a splice or a
+    /// camera that starts at once; the picture does not tell which.
+    Cut,
+}
+
+impl Begins {
+    /// The word for lists and for programs: `roll_start`, `fog`,
+    /// `camera_stop`, `cut`.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::RollStart => "roll_start",
+            Self::Fog => "fog",
+            Self::CameraStop => "camera_stop",
+            Self::Cut => "cut",
+        }
+    }
+}
+
+/// What speaks for a break, kept so that a person can look and decide.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[non_exhaustive]
+pub struct BreakEvidence {
+    /// Share of the picture that changes at the break and at no other frame
+    /// near it. Range: 0 to 1.
+    pub changed: f32,
+    /// How many times that is what changes at the frames about it.
+    pub stands_out: f32,
+    /// Share of the picture that stands elsewhere after a flash than before it,
+    /// though little moves. Looked for at flashes only. Range: 0 to 1.
+    pub displaced: f32,
+    /// Light of the first frame after against the settled take. Unit: stops.
+    pub flash_stops: f32,
+    /// Light of the settled take after against the frame before. Unit: stops.
+    pub exposure_step: f32,
+    /// Movement of the whole picture across the break. Unit: thousandths of
+    /// the picture's width to the right and of its height down.
+    pub jump: (f32, f32),
+}
+
+impl BreakEvidence {
+    /// Change times standing out: what [`least_strength`] is held against.
+    ///
+    /// [`least_strength`]: crate::BreakSettings::least_strength
+    pub fn strength(&self) -> f32 {
+        self.changed * self.stands_out
+    }
+}
+
+/// Something found while a roll is read. Frames count from 0.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum Finding {
+    /// A new take begins.
+    Break {
+        /// Its first frame; a flashed first frame belongs to it.
+        at: u32,
+        /// Why.
+        begins: Begins,
+        /// Over-exposed frames at its start. Unit: frames.
+        flash_frames: u32,
+        /// By how much the first of them is over. Unit: stops.
+        flash_stops: f32,
+        /// What speaks for it.
+        evidence: BreakEvidence,
+    },
+    /// Frames inside a take that are over-exposed: lightning, a muzzle, a
+    /// camera that hesitated. Not a break.
+    Flash {
+        /// First of them.
+        at: u32,
+        /// How many. Unit: frames.
+        frames: u32,
+        /// By how much the lightest is over. Unit: stops.
+        stops: f32,
+    },
+    /// Stray light at an end of the roll, where no take can be.
+    Fog {
+        /// First fogged frame.
+        from: u32,
+        /// First frame after them.
+        until: u32,
+    },
+}

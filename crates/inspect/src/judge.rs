@@ -1,0 +1,161 @@
+//! Weighing the evidence at one frame.
+
+use crate::finding::{Begins, BreakEvidence, Finding};
+use crate::frame::thousandths;
+use crate::light::{middle_of, stops_over};
+use crate::settings::BreakSettings;
+use crate::small::{SMALL_HEIGHT, SMALL_WIDTH};
+use crate::window::Window;
+
+/// A change must last so many frames, or it is something that passed before
+/// the lens. Longer would tie short takes together.
+const LASTING: usize = 4;
+/// From this share on another picture is seen, not the same with things moved.
+const ANOTHER_PICTURE: f32 = 0.5;
+/// A flash stands so many times above the usual change of light from frame to
+/// frame.
+const ABOVE_FLICKER: f32 = 3.0;
+/// What grain alone may change, a share of the picture.
+const GRAIN: f32 = 0.004;
+
+/// What a frame turned out to be.
+pub(crate) enum Verdict {
+    Break(Finding),
+    /// Over-exposed frames that begin here, with no break.
+    Flash {
+        frames: u32,
+        stops: f32,
+    },
+}
+
+/// Weighs what the window holds.
+pub(crate) struct Judge<'a> {
+    pub(crate) settings: &'a BreakSettings,
+    pub(crate) window: &'a Window,
+}
+
+impl Judge<'_> {
+    /// Most frames that a camera takes to come to speed, or that lightning
+    /// lasts.
+    pub(crate) const LONGEST_FLASH: usize = 3;
+
+    /// Judges the change before frame `at`.
+    pub(crate) fn frame(&self, at: usize) -> Option<Verdict> {
+        let here = self.window.turnover(at);
+        let is_peak = here > self.window.turnover(at - 1) && here >= self.window.turnover(at + 1);
+        let flashes = self.flash_begins(at);
+        if !flashes && !(is_peak && here >= self.settings.least_change) {
+            return None;
+        }
+        let evidence = self.evidence(at, flashes);
+        let strong = evidence.strength() >= self.settings.least_strength;
+        if strong || (flashes && at_flash(&evidence) >= self.settings.least_change_at_flash) {
+            return Some(Verdict::Break(self.told(at, flashes, evidence)));
+        }
+        flashes.then(|| Verdict::Flash {
+            frames: self.flash_frames(at),
+            stops: evidence.flash_stops,
+        })
+    }
+
+    fn told(&self, at: usize, flashes: bool, evidence: BreakEvidence) -> Finding {
+        let over = evidence.flash_stops >= self.least_flash(at);
+        let same = evidence.changed < ANOTHER_PICTURE;
+        Finding::Break {
+            at: at as u32,
+            begins: if over || flashes || same {
+                Begins::CameraStop
+            } else {
+                Begins::Cut
+            },
+            flash_frames: if over { self.flash_frames(at) } else { 0 },
+            flash_stops: if over { evidence.flash_stops } else { 0.0 },
+            evidence,
+        }
+    }
+
+    /// Whether the light jumps up at `at` and settles a few frames later.
+    fn flash_begins(&self, at: usize) -> bool {
+        let rise = self.over(at, at - 1).min(self.over_settled(at, at));
+        let settled = at + Self::LONGEST_FLASH + 2;
+        // Another take that begins meanwhile says nothing of this light.
+        let goes_on = (at + 1..=settled)
+            .all(|after| self.window.turnover(after) < self.settings.least_change);
+        goes_on && rise >= self.settings.least_flash_stops && rise >= self.least_flash(at)
+    }
+
+    /// The least over-exposure that is no flicker here, in stops.
+    fn least_flash(&self, at: usize) -> f32 {
+        let reach = self.settings.window;
+        let steps = (at.saturating_sub(reach)..=at + reach).filter(|&number| number > 0);
+        let steps: Vec<f32> = steps
+            .map(|number| self.over(number, number - 1).abs())
+            .collect();
+        self.settings
+            .least_flash_stops
+            .max(ABOVE_FLICKER * middle_of(steps))
+    }
+
+    /// How much changes at the frames about `at`, breaks aside: the third
+    /// greatest change, so that two other breaks near by do not hide this one.
+    fn restlessness(&self, at: usize) -> f32 {
+        let reach = self.settings.window;
+        let mut about: Vec<f32> = (at.saturating_sub(reach)..=at + reach)
+            .filter(|&number| number != at)
+            .map(|number| self.window.turnover(number))
+            .collect();
+        about.sort_by(|a, b| b.total_cmp(a));
+        GRAIN + about.get(2).copied().unwrap_or(0.0)
+    }
+
+    fn evidence(&self, at: usize, flashes: bool) -> BreakEvidence {
+        let changed = self.window.changed_before(at, LASTING);
+        let step = self.window.step(at - 1, at);
+        let settled = at + Self::LONGEST_FLASH;
+        BreakEvidence {
+            changed,
+            stands_out: changed / self.restlessness(at),
+            displaced: if flashes {
+                self.window.displaced(at - 1, settled)
+            } else {
+                0.0
+            },
+            flash_stops: self.over_settled(at, at),
+            exposure_step: -self.over_settled(at - 1, at),
+            jump: (
+                thousandths(step.right, SMALL_WIDTH),
+                thousandths(step.down, SMALL_HEIGHT),
+            ),
+        }
+    }
+
+    /// Light of frame `number` against frame `other`, in stops; 0 where that
+    /// cannot be told.
+    fn over(&self, number: usize, other: usize) -> f32 {
+        let frames = self.window.frame(number).zip(self.window.frame(other));
+        frames
+            .and_then(|(a, b)| stops_over(&a.small, &b.small, self.settings.light_exponent))
+            .unwrap_or(0.0)
+    }
+
+    /// Light of frame `number` against the settled light of the take that
+    /// begins at `at`: the middle one of three frames, for flicker's sake.
+    fn over_settled(&self, number: usize, at: usize) -> f32 {
+        let settled = at + Self::LONGEST_FLASH;
+        let held = (settled..settled + 3).filter(|&other| self.window.frame(other).is_some());
+        middle_of(held.map(|other| self.over(number, other)).collect())
+    }
+
+    fn flash_frames(&self, at: usize) -> u32 {
+        let least = self.least_flash(at);
+        (at..at + Self::LONGEST_FLASH)
+            .take_while(|&number| self.over_settled(number, at) >= least)
+            .count() as u32
+    }
+}
+
+/// What speaks for a break at a flash: shares changed and displaced. What is
+/// merely displaced counts a fifth, for weave and walking do a little of it.
+fn at_flash(evidence: &BreakEvidence) -> f32 {
+    evidence.changed + evidence.displaced / 5.0
+}

@@ -1,0 +1,125 @@
+//! Breaks on drawn rolls: F1 within one frame, and false alarms.
+
+use crate::drawn::{DrawnRoll, RollPlan};
+use crate::reading::{breaks_of, found_on, tally_of};
+use onestrand_inspect::score::Tally;
+use onestrand_inspect::{Begins, takes_from};
+
+fn assert_rates(sum: &Tally, frames: u32, least_f1: f64, most_false_in_1000: f64) {
+    let f1 = sum.cut_rates().f1;
+    assert!(f1 >= least_f1, "F1 is {f1:.4}");
+    let false_in_1000 = f64::from(sum.false_alarms) * 1000.0 / f64::from(frames);
+    assert!(
+        false_in_1000 <= most_false_in_1000,
+        "{false_in_1000:.2} false breaks in 1,000 frames"
+    );
+}
+
+#[test]
+fn rolls_with_flash_starts() {
+    let plan = |seed| RollPlan {
+        flash_starts_in_ten: 10,
+        ..RollPlan::ordinary(seed)
+    };
+    let (sum, frames) = tally_of((1001..=1006).map(plan));
+    assert_rates(&sum, frames, 0.99, 0.3);
+}
+
+#[test]
+fn ordinary_rolls() {
+    let (sum, frames) = tally_of((1..=8).map(RollPlan::ordinary));
+    assert_rates(&sum, frames, 0.99, 0.3);
+}
+
+#[test]
+fn rolls_without_flashes_where_four_takes_in_ten_only_move_the_figures() {
+    let plan = |seed| RollPlan {
+        flash_starts_in_ten: 0,
+        ..RollPlan::ordinary(seed)
+    };
+    let (sum, frames) = tally_of((101..=104).map(plan));
+    // Nothing but small figures jumps at many of these: some are missed.
+    assert_rates(&sum, frames, 0.93, 0.3);
+}
+
+#[test]
+fn takes_of_a_few_frames() {
+    let plan = |seed| RollPlan {
+        takes: 40,
+        lengths: (4, 24),
+        ..RollPlan::ordinary(seed)
+    };
+    let (sum, frames) = tally_of((201..=204).map(plan));
+    assert_rates(&sum, frames, 0.96, 0.3);
+}
+
+#[test]
+fn worn_film_of_a_shaking_camera() {
+    let plan = |seed| RollPlan {
+        grain: 8.0,
+        flicker: 0.3,
+        weave: 2.0,
+        dust: 12,
+        pan: 8.0,
+        disturbed_one_in: 60,
+        ..RollPlan::ordinary(seed)
+    };
+    let (sum, frames) = tally_of((301..=304).map(plan));
+    assert_rates(&sum, frames, 0.93, 0.3);
+}
+
+#[test]
+fn one_long_take_with_lightning_and_flicker_has_no_break() {
+    for seed in 401..=405 {
+        let roll = DrawnRoll::new(RollPlan {
+            takes: 1,
+            lengths: (600, 600),
+            flicker: 0.25,
+            disturbed_one_in: 40,
+            dust: 8,
+            ..RollPlan::ordinary(seed)
+        });
+        let found = found_on(&roll);
+        assert_eq!(breaks_of(&found, roll.total), [], "seed {seed}");
+        let takes = takes_from(&found, roll.total);
+        assert_eq!(takes.len(), 1);
+        assert_eq!(takes[0].begins, Begins::RollStart);
+    }
+}
+
+#[test]
+fn a_still_picture_has_no_break() {
+    let roll = DrawnRoll::new(RollPlan {
+        takes: 1,
+        lengths: (200, 200),
+        grain: 0.0,
+        flicker: 0.0,
+        weave: 0.0,
+        dust: 0,
+        pan: 0.0,
+        disturbed_one_in: 0,
+        ..RollPlan::ordinary(7)
+    });
+    let still = roll.plane(0);
+    let found = crate::reading::found_in(std::iter::repeat_n(still, 200));
+    assert_eq!(found, []);
+}
+
+#[test]
+fn a_break_is_told_within_the_promised_delay() {
+    use onestrand_inspect::{BreakFinder, BreakSettings, Finding, PlaneRef};
+    let roll = DrawnRoll::new(RollPlan::ordinary(3));
+    let settings = BreakSettings::default();
+    let mut finder = BreakFinder::new(settings);
+    for number in 0..roll.total {
+        let plane = roll.plane(number);
+        for finding in finder
+            .push(PlaneRef::new(&plane).expect("of its size"))
+            .findings
+        {
+            if let Finding::Break { at, .. } = finding {
+                assert_eq!(number - at, settings.window as u32 + 1, "break at {at}");
+            }
+        }
+    }
+}
