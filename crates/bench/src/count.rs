@@ -88,7 +88,9 @@ fn extents(strips: &Strips, strand: &Strand) -> Vec<Extent> {
 
 /// Distinct extent ends strictly inside the roll.
 fn blade_places(taken: &[FrameRange], frames: u32) -> usize {
-    let ends = taken.iter().flat_map(|r| [r.begin().index(), r.end().index()]);
+    let ends = taken
+        .iter()
+        .flat_map(|r| [r.begin().index(), r.end().index()]);
     let inside: BTreeSet<u32> = ends.filter(|at| *at > 0 && *at < frames).collect();
     inside.len()
 }

@@ -104,7 +104,10 @@ fn count_rolls(bench: &Bench<'_>, strand: &Strand, found: &mut Vec<Conflict>) ->
     strand
         .rolls()
         .map(|roll| {
-            let stretches = claimed.get(&roll.id).map(|c| stretches(c)).unwrap_or_default();
+            let stretches = claimed
+                .get(&roll.id)
+                .map(|c| stretches(c))
+                .unwrap_or_default();
             count_roll(roll, &stretches)
         })
         .collect()
@@ -171,7 +174,12 @@ fn pieces_showing(index: usize, bench: &Bench<'_>, range: (i64, i64)) -> Vec<usi
     (first..=last).filter(shows).map(|p| p + 1).collect()
 }
 
-fn wanted_twice(roll: &RollId, stretches: &[Stretch], bench: &Bench<'_>, found: &mut Vec<Conflict>) {
+fn wanted_twice(
+    roll: &RollId,
+    stretches: &[Stretch],
+    bench: &Bench<'_>,
+    found: &mut Vec<Conflict>,
+) {
     for stretch in stretches {
         let shows = stretch.wants.iter().filter(|w| w.shows()).count();
         let eats = stretch.wants.len() - shows;
@@ -304,7 +312,10 @@ fn check_strips(
 
 fn ends(span: &onestrand_film::Span) -> (i64, i64) {
     let range = span.range;
-    (i64::from(range.begin().index()), i64::from(range.end().index()))
+    (
+        i64::from(range.begin().index()),
+        i64::from(range.end().index()),
+    )
 }
 
 fn check_piece(position: usize, piece: &crate::Piece, strand: &Strand, found: &mut Vec<Conflict>) {
@@ -321,7 +332,10 @@ fn check_piece(position: usize, piece: &crate::Piece, strand: &Strand, found: &m
         say(ConflictKind::Effect);
     }
     let Some(span) = piece.span() else { return };
-    if strand.roll(&span.roll).is_some_and(|r| r.fit != Fit::Project) {
+    if strand
+        .roll(&span.roll)
+        .is_some_and(|r| r.fit != Fit::Project)
+    {
         say(ConflictKind::Protected);
     }
     let logged = !strand.takes_of(&span.roll).is_empty();

@@ -58,7 +58,7 @@ pub fn remedies(
         .into_iter()
         .filter(|way| mends(way, conflict, cut, strand, rules, &before))
         .collect();
-    good.sort_by(|a, b| (a.frames, a.kind).cmp(&(b.frames, b.kind)));
+    good.sort_by_key(|way| (way.frames, way.kind));
     good
 }
 
@@ -74,7 +74,11 @@ fn mends(
         return false;
     };
     let after = check(&next, strand, rules);
-    let known = |c: &Conflict| before.refused().any(|b| b.kind == c.kind && b.positions == c.positions);
+    let known = |c: &Conflict| {
+        before
+            .refused()
+            .any(|b| b.kind == c.kind && b.positions == c.positions)
+    };
     let still = |c: &&Conflict| c.kind == conflict.kind && c.positions == conflict.positions;
     after.conflicts.iter().find(still).is_none()
         && after.refused().all(known)
@@ -196,7 +200,13 @@ fn frames_in_words(by: FrameDelta) -> String {
     }
 }
 
-fn shift(position: usize, piece: &Piece, range: FrameRange, text: String, by: FrameDelta) -> Remedy {
+fn shift(
+    position: usize,
+    piece: &Piece,
+    range: FrameRange,
+    text: String,
+    by: FrameDelta,
+) -> Remedy {
     let mut next = piece.clone();
     if let PieceKind::Shot(span) = &mut next.kind {
         span.range = range;

@@ -85,7 +85,9 @@ impl FinishError {
             Self::Empty => "lay at least one piece into the cut".into(),
             Self::NoScan => "bring in a scan of at least one roll of this cut".into(),
             Self::WouldReplaceScan { .. } => "give another name for the finish".into(),
-            Self::File { .. } => "check the space left on the disk and the rights on the folder".into(),
+            Self::File { .. } => {
+                "check the space left on the disk and the rights on the folder".into()
+            }
         }
     }
 }

@@ -215,7 +215,15 @@ impl Walk<'_> {
         };
         let options = FetchOptions::new(Form::Raw(self.form.layout));
         let (source, index) = (&self.scan.source, &self.scan.index);
-        fetch(self.ffmpeg, source, index, wanted, &options, self.cancel, &mut sink)?;
+        fetch(
+            self.ffmpeg,
+            source,
+            index,
+            wanted,
+            &options,
+            self.cancel,
+            &mut sink,
+        )?;
         match problem {
             Some(found) => Err(found),
             None => stop_if(self.cancel, *made),

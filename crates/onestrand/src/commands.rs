@@ -152,7 +152,10 @@ fn ready() -> Answer {
 fn backup(dir: &Path, file: &Path) -> Outcome {
     acts::backup(dir, file)?;
     let document = json!({ "file": file.display().to_string() });
-    Ok(Answer::yes(&document, format!("safe copy: {}", file.display())))
+    Ok(Answer::yes(
+        &document,
+        format!("safe copy: {}", file.display()),
+    ))
 }
 
 fn reckon(given: &Reckon) -> Outcome {
@@ -308,7 +311,7 @@ fn sheets(
     bar: &mut Bar,
 ) -> Outcome {
     let production = open(dir, cancel, bar)?;
-    let printed = acts::sheets(&production, cut, out, options, bar)?;
+    let printed = acts::sheets(&production, cut, out, options, cancel, bar)?;
     let words = words::sheets(&printed);
     Ok(Answer::yes(&printed, words))
 }
@@ -323,13 +326,19 @@ fn finish(dir: &Path, cut: &str, out: &Path, cancel: &Cancel, bar: &mut Bar) -> 
 fn undo(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     let mut production = open(dir, cancel, bar)?;
     let words = production.undo()?;
-    Ok(Answer::yes(&json!({ "undone": words }), format!("taken back: {words}")))
+    Ok(Answer::yes(
+        &json!({ "undone": words }),
+        format!("taken back: {words}"),
+    ))
 }
 
 fn redo(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     let mut production = open(dir, cancel, bar)?;
     let words = production.redo()?;
-    Ok(Answer::yes(&json!({ "redone": words }), format!("made again: {words}")))
+    Ok(Answer::yes(
+        &json!({ "redone": words }),
+        format!("made again: {words}"),
+    ))
 }
 
 fn journal(dir: &Path, most: u32, cancel: &Cancel, bar: &mut Bar) -> Outcome {
@@ -343,7 +352,10 @@ fn journal(dir: &Path, most: u32, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         .iter()
         .map(|l| format!("{:>5}  {}  {:8} {}", l.seq, l.at, l.state, l.words))
         .collect();
-    Ok(Answer::yes(&json!({ "journal": document }), words.join("\n")))
+    Ok(Answer::yes(
+        &json!({ "journal": document }),
+        words.join("\n"),
+    ))
 }
 
 fn jobs(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {

@@ -1,7 +1,9 @@
 //! The answers in words, for a person at a terminal.
 
 use onestrand_film::{Frames, Length, RunningTime, Shrinkage};
-use onestrand_production::documents::{CheckDocument, ConflictDocument, ReadDocument, RollDocument};
+use onestrand_production::documents::{
+    CheckDocument, ConflictDocument, ReadDocument, RollDocument,
+};
 use onestrand_production::{CutImported, DemoMade, LogImported, Meta, ReckonRequest};
 
 /// A count with commas between thousands, as on the sheets.
@@ -48,9 +50,18 @@ pub(crate) fn ready(found: &impl serde::Serialize) -> String {
     let value = serde_json::to_value(found).unwrap_or_default();
     let line = |name: &str| {
         let part = &value[name];
-        let mark = if part["here"] == true { "here   " } else { "MISSING" };
-        let hint = part["hint"].as_str().map_or_else(String::new, |h| format!("\n         {h}"));
-        format!("{mark}  {name}: {}{hint}", part["words"].as_str().unwrap_or(""))
+        let mark = if part["here"] == true {
+            "here   "
+        } else {
+            "MISSING"
+        };
+        let hint = part["hint"]
+            .as_str()
+            .map_or_else(String::new, |h| format!("\n         {h}"));
+        format!(
+            "{mark}  {name}: {}{hint}",
+            part["words"].as_str().unwrap_or("")
+        )
     };
     format!("{}\n{}", line("ffmpeg"), line("fonts"))
 }
@@ -265,7 +276,11 @@ pub(crate) fn check(found: &CheckDocument, meta: &Meta) -> String {
         }
     }
     for question in &found.questions {
-        lines.push(format!("  asks at {}: {}", joined(&question.positions, " | "), question.text));
+        lines.push(format!(
+            "  asks at {}: {}",
+            joined(&question.positions, " | "),
+            question.text
+        ));
     }
     if let Some(pace) = found.pace {
         lines.push(format!(
@@ -290,10 +305,9 @@ fn conflict_words(conflict: &ConflictDocument) -> String {
         1 => "1 frame".to_owned(),
         n => format!("{} frames", counted(u64::from(n))),
     };
-    let span = conflict
-        .span
-        .as_ref()
-        .map_or_else(String::new, |s| format!(" {}·{} to {}", s.roll, s.first, s.thrown - 1));
+    let span = conflict.span.as_ref().map_or_else(String::new, |s| {
+        format!(" {}·{} to {}", s.roll, s.first, s.thrown - 1)
+    });
     let what = match conflict.kind {
         "doubled" => format!("{frames} shown twice:{span}"),
         "bite" => format!("{frames} wanted twice, once by a join:{span}"),
@@ -349,7 +363,13 @@ pub(crate) fn sheets(printed: &impl serde::Serialize) -> String {
         .as_array()
         .into_iter()
         .flatten()
-        .map(|f| format!("{}: {}", f["sheet"].as_str().unwrap_or(""), f["path"].as_str().unwrap_or("")))
+        .map(|f| {
+            format!(
+                "{}: {}",
+                f["sheet"].as_str().unwrap_or(""),
+                f["path"].as_str().unwrap_or("")
+            )
+        })
         .collect();
     if value["proved"] == false {
         lines.push("NOT PROVED stands across every sheet: see `onestrand roll list`".to_owned());
@@ -370,7 +390,9 @@ pub(crate) fn finish(made: &impl serde::Serialize) -> String {
         value["coding"].as_str().unwrap_or(""),
     );
     if let Some(missing) = value["missing"].as_u64().filter(|n| *n > 0) {
-        text.push_str(&format!("\n{missing} frames of the cut are in no scan and stand black"));
+        text.push_str(&format!(
+            "\n{missing} frames of the cut are in no scan and stand black"
+        ));
     }
     text
 }

@@ -1,8 +1,6 @@
 //! The strand check of a version.
 
-use onestrand_cut::{
-    Certificate, JoinKind, Pace, RollCount, check, questions, remedies,
-};
+use onestrand_cut::{Certificate, JoinKind, Pace, RollCount, check, questions, remedies};
 use onestrand_store::Production;
 
 use crate::documents::{
@@ -57,7 +55,9 @@ pub fn check_cut(
         }),
         assumptions: vec![format!(
             "a {join} join takes {} of the outgoing and {} of the incoming piece (table of {}, common practice: calibrate on your splicer)",
-            bite.out_tail, bite.in_head, production.meta().gauge.spec().name
+            bite.out_tail,
+            bite.in_head,
+            production.meta().gauge.spec().name
         )],
     })
 }

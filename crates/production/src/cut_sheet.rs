@@ -157,7 +157,10 @@ impl Reader<'_> {
     /// The length of leader or card: `in` is 0, `out` the length.
     fn length(&self, line: Line<'_>, problems: &mut Vec<ImportProblem>) -> Option<Frames> {
         if !["", "0"].contains(&line.text("in")) {
-            problems.push(line.wrong("in", "leader and cards are written with in = 0 and out = their length"));
+            problems.push(line.wrong(
+                "in",
+                "leader and cards are written with in = 0 and out = their length",
+            ));
             return None;
         }
         let frames = line.parse("out", problems, |text| {
@@ -241,10 +244,17 @@ fn row(position: usize, piece: &Piece) -> [String; 8] {
         roll,
         begin,
         end,
-        piece.slate.as_ref().map(Slate::to_string).unwrap_or_default(),
+        piece
+            .slate
+            .as_ref()
+            .map(Slate::to_string)
+            .unwrap_or_default(),
         piece.join.map(|j| j.to_string()).unwrap_or_default(),
         note,
-        piece.effect.map(|e| e.word().to_owned()).unwrap_or_default(),
+        piece
+            .effect
+            .map(|e| e.word().to_owned())
+            .unwrap_or_default(),
     ]
 }
 

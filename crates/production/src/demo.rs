@@ -45,7 +45,8 @@ pub fn demo(
 ) -> Result<DemoMade, ProductionError> {
     let ffmpeg = Ffmpeg::locate()?;
     let scans_dir = dir.join("scans");
-    std::fs::create_dir_all(&scans_dir).map_err(crate::error::file("make the folder", &scans_dir))?;
+    std::fs::create_dir_all(&scans_dir)
+        .map_err(crate::error::file("make the folder", &scans_dir))?;
     let scans: Vec<PathBuf> = (1..=example::ROLLS)
         .map(|roll| scans_dir.join(format!("R{roll}.mkv")))
         .collect();
@@ -59,7 +60,10 @@ pub fn demo(
     kept &= !lay_first_cut(&mut production)?;
     Ok(DemoMade {
         dir: crate::film_frames::path_text(dir),
-        scans: scans.iter().map(|s| crate::film_frames::path_text(s)).collect(),
+        scans: scans
+            .iter()
+            .map(|s| crate::film_frames::path_text(s))
+            .collect(),
         kept,
     })
 }
@@ -103,9 +107,8 @@ fn draw_scans(
         for frames in told {
             progress.at(frames);
         }
-        work.into_iter().try_for_each(|one| {
-            one.join().unwrap_or(Err(ProductionError::Stopped))
-        })
+        work.into_iter()
+            .try_for_each(|one| one.join().unwrap_or(Err(ProductionError::Stopped)))
     })
 }
 
@@ -172,7 +175,10 @@ fn bring_in(
     if seen.iter().all(|t| t.setup.is_none()) {
         did = true;
         let takes = log_of(roll, &seen);
-        production.act(&format!("the log of {name}"), &Act::PutTakes { roll: name, takes })?;
+        production.act(
+            &format!("the log of {name}"),
+            &Act::PutTakes { roll: name, takes },
+        )?;
     }
     Ok(did)
 }
@@ -199,12 +205,18 @@ fn log_of(roll: u8, seen: &[TakeRecord]) -> Vec<TakeRecord> {
             direction,
             action: take.action.to_owned(),
             note: take.note.to_owned(),
-            begins: found.map_or("camera_stop", |f| f.begins.as_str()).to_owned(),
+            begins: found
+                .map_or("camera_stop", |f| f.begins.as_str())
+                .to_owned(),
             flash_frames: found.map_or(0, |f| f.flash_frames),
             flash_stops: found.and_then(|f| f.flash_stops),
         }
     };
-    example::takes().iter().filter(|t| t.roll == roll).map(one).collect()
+    example::takes()
+        .iter()
+        .filter(|t| t.roll == roll)
+        .map(one)
+        .collect()
 }
 
 /// Lays the first cut, unless it is there. Gives whether it did.

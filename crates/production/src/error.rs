@@ -168,7 +168,10 @@ impl ProductionError {
         match self {
             Self::Import { problems, .. } => serde_json::json!({ "problems": problems }),
             Self::CutRefused { conflicts, .. } => {
-                let all: Vec<_> = conflicts.iter().map(crate::documents::ConflictDocument::plain).collect();
+                let all: Vec<_> = conflicts
+                    .iter()
+                    .map(crate::documents::ConflictDocument::plain)
+                    .collect();
                 serde_json::json!({ "conflicts": all })
             }
             _ => serde_json::Value::Null,
@@ -182,7 +185,10 @@ impl ProductionError {
             self,
             Self::Stopped
                 | Self::Intake(IntakeError::Cancelled { .. })
-                | Self::Finish(FinishError::Cancelled { .. } | FinishError::Intake(IntakeError::Cancelled { .. }))
+                | Self::Finish(
+                    FinishError::Cancelled { .. }
+                        | FinishError::Intake(IntakeError::Cancelled { .. })
+                )
         )
     }
 }

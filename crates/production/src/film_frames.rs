@@ -202,13 +202,11 @@ impl Walk<'_> {
         let begins_at = u64::from(self.reading.frames);
         let first_number = source.sequence().map_or(0, |s| s.first_number());
         let mut problem = None;
-        let mut take = |frame: FileFrame| {
-            match self.frame(part, begins_at, first_number, frame) {
-                Ok(()) => ControlFlow::Continue(()),
-                Err(found) => {
-                    problem = Some(found);
-                    ControlFlow::Break(())
-                }
+        let mut take = |frame: FileFrame| match self.frame(part, begins_at, first_number, frame) {
+            Ok(()) => ControlFlow::Continue(()),
+            Err(found) => {
+                problem = Some(found);
+                ControlFlow::Break(())
             }
         };
         let end = read(ffmpeg, source, options, cancel, &mut take)?;
@@ -221,7 +219,9 @@ impl Walk<'_> {
         }
         let time_base = end.time_base.map(|b| (b.num, b.den));
         self.sink.part(part, time_base)?;
-        self.reading.warnings.extend(end.warnings.iter().map(warning));
+        self.reading
+            .warnings
+            .extend(end.warnings.iter().map(warning));
         self.reading.files.push(file_document(source, end.frames));
         Ok(())
     }

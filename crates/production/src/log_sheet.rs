@@ -12,7 +12,17 @@ use crate::table::{Line, Table};
 use crate::{ImportProblem, ProductionError};
 
 const COLUMNS: [&str; 11] = [
-    "roll", "slate", "take", "in", "out", "size", "move", "direction", "action", "use", "note",
+    "roll",
+    "slate",
+    "take",
+    "in",
+    "out",
+    "size",
+    "move",
+    "direction",
+    "action",
+    "use",
+    "note",
 ];
 const WANTED: [&str; 5] = ["roll", "slate", "take", "in", "out"];
 
@@ -32,7 +42,10 @@ pub struct LogImported {
 ///
 /// # Errors
 /// [`ProductionError::Import`] with every problem; nothing is changed then.
-pub fn import_log(production: &mut Production, path: &Path) -> Result<LogImported, ProductionError> {
+pub fn import_log(
+    production: &mut Production,
+    path: &Path,
+) -> Result<LogImported, ProductionError> {
     let mut table = Table::read(path, &WANTED)?;
     let unknown = table.unknown_columns(&COLUMNS);
     let rolls = Rolls::of(production)?;
@@ -56,7 +69,10 @@ pub fn import_log(production: &mut Production, path: &Path) -> Result<LogImporte
         .into_iter()
         .map(|(roll, takes)| Act::PutTakes { roll, takes })
         .collect();
-    production.act(&format!("bring in the log of {}", names.join(", ")), &Act::All { acts })?;
+    production.act(
+        &format!("bring in the log of {}", names.join(", ")),
+        &Act::All { acts },
+    )?;
     Ok(LogImported {
         takes: count,
         rolls: names,
@@ -159,7 +175,9 @@ fn rating_from_use(text: &str) -> Result<&'static str, String> {
         "yes" | "circled" => Ok("circled"),
         "maybe" | "hold" => Ok("hold"),
         "no" | "ng" => Ok("ng"),
-        other => Err(format!("{other:?}: yes (circled), maybe (hold) or no (NG) is meant?")),
+        other => Err(format!(
+            "{other:?}: yes (circled), maybe (hold) or no (NG) is meant?"
+        )),
     }
 }
 

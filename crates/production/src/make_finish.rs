@@ -1,16 +1,18 @@
 //! The digital finish of a version.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use onestrand_cut::{PieceKind, TrialCut, check};
-use onestrand_film::FrameRange;
+use onestrand_film::{FrameRange, RollId};
 use onestrand_finish::{FinishPlan, FinishScan, Place, make};
 use onestrand_intake::{Cancel, Ffmpeg, FrameIndex, IndexRow, PlaneHash, Ratio, Source};
-use onestrand_store::{JobId, JobKind, JobState, PartIndex, Production, RollRecord, StoreError, Workprints};
+use onestrand_store::{
+    JobId, JobKind, JobState, PartIndex, Production, RollRecord, StoreError, Workprints,
+};
 use serde::{Deserialize, Serialize};
 
-use crate::{ProductionError, Progress, strand};
+use crate::{ProductionError, Progress, roll, strand};
 
 /// What is to be finished. Kept with the job.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -97,6 +99,8 @@ fn carry_out(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<FinishDocument, ProductionError> {
+    let rolls = rolls_of(&strand::cut(production, &request.cut)?);
+    roll::ready_workprints(production, &rolls, cancel, progress)?;
     let mut plan = Plan::of(production, request)?;
     let ffmpeg = Ffmpeg::locate()?;
     let scans = plan.open_scans(production, &ffmpeg)?;
@@ -131,6 +135,16 @@ fn carry_out(
     })
 }
 
+/// The rolls a cut is made from, each once.
+pub(crate) fn rolls_of(cut: &TrialCut) -> Vec<RollId> {
+    let rolls: BTreeSet<&RollId> = cut
+        .pieces()
+        .iter()
+        .filter_map(|p| Some(&p.span()?.roll))
+        .collect();
+    rolls.into_iter().cloned().collect()
+}
+
 /// Which scans are wanted, and what stands at each place.
 struct Plan {
     wanted: BTreeMap<(String, u32), usize>,
@@ -142,7 +156,11 @@ struct Plan {
 impl Plan {
     fn of(production: &Production, request: &FinishRequest) -> Result<Self, ProductionError> {
         let cut = strand::cut(production, &request.cut)?;
-        let answer = check(&cut, &strand::strand(production)?, &strand::rules(production));
+        let answer = check(
+            &cut,
+            &strand::strand(production)?,
+            &strand::rules(production),
+        );
         if !answer.is_ok() {
             return Err(ProductionError::CutRefused {
                 cut: request.cut.clone(),
@@ -222,10 +240,13 @@ impl Plan {
 /// Opens a scan again and sees that its size is still that which was read; the
 /// planes of the fetched frames are compared with the index besides.
 fn reopen(roll: &RollRecord, part: u32, ffmpeg: &Ffmpeg) -> Result<Source, ProductionError> {
-    let scan = roll.scans.get(part as usize).ok_or_else(|| StoreError::NotFound {
-        what: "scan",
-        name: format!("{} {part}", roll.name),
-    })?;
+    let scan = roll
+        .scans
+        .get(part as usize)
+        .ok_or_else(|| StoreError::NotFound {
+            what: "scan",
+            name: format!("{} {part}", roll.name),
+        })?;
     let paths: Vec<PathBuf> = scan.paths.iter().map(PathBuf::from).collect();
     let (source, _warnings) = Source::open(ffmpeg, &paths)?;
     let bytes = source.size_in_bytes()?;

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use onestrand_bench::{Pull, PullList};
 use onestrand_cut::{JoinKind, PieceKind, Strand, TrialCut, check};
 use onestrand_film::{FrameDelta, FrameName, Frames, RollId, Shrinkage, Span};
+use onestrand_intake::Cancel;
 use onestrand_sheets as forms;
 use onestrand_sheets::{
     After, CuttingRow, CuttingSheet, Head, JoinBite, Lies, Mount, Paper, Pin, Proof, PullOrder,
@@ -81,8 +82,11 @@ pub fn sheets(
     name: &str,
     out: &Path,
     options: &SheetOptions,
+    cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<SheetsDocument, ProductionError> {
+    let rolls = crate::make_finish::rolls_of(&strand::cut(production, name)?);
+    crate::roll::ready_workprints(production, &rolls, cancel, progress)?;
     let mut press = Press::of(production, name, options)?;
     let wanted: Vec<SheetName> = match options.only {
         Some(one) => vec![one],
@@ -113,7 +117,13 @@ pub fn sheets(
 
 /// A version's name as part of a file name.
 fn file_word(name: &str) -> String {
-    let plain = |c: char| if c.is_alphanumeric() || c == '-' { c } else { '_' };
+    let plain = |c: char| {
+        if c.is_alphanumeric() || c == '-' {
+            c
+        } else {
+            '_'
+        }
+    };
     name.chars().map(plain).collect()
 }
 
@@ -134,7 +144,11 @@ struct Press {
 }
 
 impl Press {
-    fn of(production: &Production, name: &str, options: &SheetOptions) -> Result<Self, ProductionError> {
+    fn of(
+        production: &Production,
+        name: &str,
+        options: &SheetOptions,
+    ) -> Result<Self, ProductionError> {
         let strand = strand::strand(production)?;
         let cut = strand::cut(production, name)?;
         let join = options.join.unwrap_or(cut.usual_join());
@@ -159,7 +173,11 @@ impl Press {
             speed: production.meta().speed,
             joins: joins(&cut, &rules.table)?,
             rolls,
-            paper: if options.letter { Paper::Letter } else { Paper::A4 },
+            paper: if options.letter {
+                Paper::Letter
+            } else {
+                Paper::A4
+            },
         };
         Ok(Self {
             cut,
@@ -171,7 +189,9 @@ impl Press {
     }
 
     fn picture(&mut self, name: &FrameName) -> Result<Option<Vec<u8>>, ProductionError> {
-        Ok(self.prints.picture(name.roll.as_str(), name.frame.index())?)
+        Ok(self
+            .prints
+            .picture(name.roll.as_str(), name.frame.index())?)
     }
 
     fn cutting_sheet(&mut self) -> Result<CuttingSheet, ProductionError> {
@@ -225,7 +245,11 @@ impl Press {
                 let was_there = mounts.iter().any(|m| m.roll == roll);
                 mounts.push(Mount {
                     roll,
-                    lies: if was_there { Lies::AsLeft } else { Lies::HeadsOut },
+                    lies: if was_there {
+                        Lies::AsLeft
+                    } else {
+                        Lies::HeadsOut
+                    },
                     strips: Vec::new(),
                 });
             }
@@ -274,7 +298,10 @@ impl Press {
 /// What follows a row: nothing to join where the next one runs on.
 fn after(cut: &TrialCut, index: usize) -> After {
     let pieces = cut.pieces();
-    let runs_on = match (pieces[index].span(), pieces.get(index + 1).and_then(|p| p.span())) {
+    let runs_on = match (
+        pieces[index].span(),
+        pieces.get(index + 1).and_then(|p| p.span()),
+    ) {
         (Some(a), Some(b)) => a.roll == b.roll && a.range.end() == b.range.begin(),
         _ => false,
     };

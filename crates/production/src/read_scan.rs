@@ -45,10 +45,18 @@ pub fn read_scan(
         empty_folder(dir)?;
     }
     let mut kept = Kept::default();
-    let reading = read_film(&ffmpeg, &scans, Making::PlanesOnly, cancel, progress, &mut kept)
-        .map_err(as_stopped)?;
+    let reading = read_film(
+        &ffmpeg,
+        &scans,
+        Making::PlanesOnly,
+        cancel,
+        progress,
+        &mut kept,
+    )
+    .map_err(as_stopped)?;
     if let Some(dir) = &request.frames_dir {
-        write_frames(&ffmpeg, &scans, &kept, &reading, dir, cancel, progress).map_err(as_stopped)?;
+        write_frames(&ffmpeg, &scans, &kept, &reading, dir, cancel, progress)
+            .map_err(as_stopped)?;
     }
     document(request, &reading)
 }
@@ -100,7 +108,10 @@ fn write_frames(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<(), ProductionError> {
-    progress.begin("writing frames", Some(u64::from(reading.frames - reading.missing)));
+    progress.begin(
+        "writing frames",
+        Some(u64::from(reading.frames - reading.missing)),
+    );
     let mut written = 0;
     for (part, source) in (0_u32..).zip(&scans.sources) {
         let shown: Vec<(u64, usize)> = reading
@@ -124,7 +135,15 @@ fn write_frames(
             ControlFlow::Continue(())
         };
         let index = &kept.parts[part as usize];
-        fetch(ffmpeg, source, index, &wanted, &FetchOptions::new(Form::Png), cancel, &mut sink)?;
+        fetch(
+            ffmpeg,
+            source,
+            index,
+            &wanted,
+            &FetchOptions::new(Form::Png),
+            cancel,
+            &mut sink,
+        )?;
         if let Some(found) = problem {
             return Err(found);
         }
@@ -149,7 +168,8 @@ fn document(request: &ReadRequest, reading: &Reading) -> Result<ReadDocument, Pr
         assumptions.push("speed of the film not given, taken as 18 f/s".to_owned());
     }
     if expected.is_none() {
-        assumptions.push("length not measured on the bench, so completeness is not proved".to_owned());
+        assumptions
+            .push("length not measured on the bench, so completeness is not proved".to_owned());
     }
     let file = reading.files.first().cloned();
     Ok(ReadDocument {

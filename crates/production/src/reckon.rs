@@ -130,7 +130,10 @@ fn assumptions(request: &ReckonRequest) -> Vec<String> {
         Some(s) => format!("shrunk {s} %, as given"),
         None => "shrinkage not measured, taken as none".to_owned(),
     });
-    if !matches!(request.quantity, Quantity::Counted(_) | Quantity::Footage(_)) {
+    if !matches!(
+        request.quantity,
+        Quantity::Counted(_) | Quantity::Footage(_)
+    ) {
         all.push("rounded to the nearest whole frame".to_owned());
     }
     all
@@ -150,16 +153,23 @@ fn sound(
         .map(|lead| sound_document(request, lead))
         .collect();
     if all.is_empty() {
-        assumptions.push(format!("lead of a {track} track not known: ask the machine"));
+        assumptions.push(format!(
+            "lead of a {track} track not known: ask the machine"
+        ));
         return (None, all);
     }
     let first = all.remove(0);
-    assumptions.push(format!("{track} track, lead {} frames, {}", first.frames, first.sureness));
+    assumptions.push(format!(
+        "{track} track, lead {} frames, {}",
+        first.frames, first.sureness
+    ));
     (Some(first), all)
 }
 
 fn sound_document(request: &ReckonRequest, lead: &SoundLead) -> SoundDocument {
-    let ahead = u32::try_from(lead.frames).ok().and_then(|f| Frames::new(f).ok());
+    let ahead = u32::try_from(lead.frames)
+        .ok()
+        .and_then(|f| Frames::new(f).ok());
     let mm = ahead.map(|f| {
         let text = Length::by_feet(f, request.gauge, Shrinkage::NONE).mm_text(2);
         let text = text.trim_end_matches('0').trim_end_matches('.');
@@ -168,7 +178,9 @@ fn sound_document(request: &ReckonRequest, lead: &SoundLead) -> SoundDocument {
     SoundDocument {
         frames: lead.frames,
         mm,
-        samples_48k: lead.samples(request.speed, SampleRate::HZ_48000).to_string(),
+        samples_48k: lead
+            .samples(request.speed, SampleRate::HZ_48000)
+            .to_string(),
         seconds: format!("{:.4}", f64::from(lead.frames) / request.speed.as_f64()),
         sureness: lead.sureness.word(),
         source: lead.source,

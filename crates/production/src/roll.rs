@@ -143,37 +143,10 @@ fn read_in(
 ) -> Result<RollDocument, ProductionError> {
     let understood = understand(production, request)?;
     let name = understood.roll.to_string();
-    let ffmpeg = Ffmpeg::locate()?;
-    let scans = Scans::open(&ffmpeg, &request.files)?;
-    let mut printing = Printing {
-        writer: WorkprintWriter::begin(production.dir(), &name, "")?,
-    };
-    let (reading, prints) = std::thread::scope(|scope| {
-        // The hash needs the disk, the decode the processor: side by side.
-        let given_up = Cancel::new();
-        let stop = given_up.clone();
-        let sources = &scans;
-        let hashing = scope.spawn(move || fingerprints(sources, &stop));
-        let reading = read_film(
-            &ffmpeg,
-            &scans,
-            Making::PicturesAndPlanes,
-            cancel,
-            progress,
-            &mut printing,
-        );
-        if reading.is_err() {
-            given_up.cancel();
-        }
-        let prints = hashing.join().unwrap_or(Err(IntakeError::Cancelled { frames: 0 }));
-        (reading, prints)
-    });
-    let reading = reading?;
-    let scan_records = scan_records(&reading, &scans, &prints?);
-    let takes = take_records(&name, &reading);
-    let roll = roll_record(request, &understood, &reading, scan_records);
-    let report = serde_json::to_string(&reading.signs()).unwrap_or_default();
-    printing.writer.finish(&report)?;
+    let read = read_and_print(production.dir(), &name, &request.files, cancel, progress)?;
+    let takes = take_records(&name, &read.reading);
+    let roll = roll_record(request, &understood, &read.reading, read.scans);
+    read.writer.finish(&read.report)?;
     let acts = vec![
         Act::PutRoll {
             name: name.clone(),
@@ -185,11 +158,98 @@ fn read_in(
         },
     ];
     production.act(&format!("bring in {name}"), &Act::All { acts })?;
-    for warning in &reading.warnings {
+    for warning in &read.reading.warnings {
         progress.note(&format!("{}; {}", warning.message, warning.hint));
     }
     let prints = Workprints::open(production.dir())?;
     document(production, &prints, &production.roll(&name)?)
+}
+
+/// A roll read, its workprint written but not yet finished.
+struct ReadRoll {
+    reading: Reading,
+    scans: Vec<ScanRecord>,
+    report: String,
+    writer: WorkprintWriter,
+}
+
+fn read_and_print(
+    dir: &Path,
+    name: &str,
+    files: &[PathBuf],
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<ReadRoll, ProductionError> {
+    let ffmpeg = Ffmpeg::locate()?;
+    let scans = Scans::open(&ffmpeg, files)?;
+    let mut printing = Printing {
+        writer: WorkprintWriter::begin(dir, name, "")?,
+    };
+    let (reading, prints) = std::thread::scope(|scope| {
+        // The hash needs the disk, the decode the processor: side by side.
+        let given_up = Cancel::new();
+        let stop = given_up.clone();
+        let sources = &scans;
+        let hashing = scope.spawn(move || fingerprints(sources, &stop));
+        let making = Making::PicturesAndPlanes;
+        let reading = read_film(&ffmpeg, &scans, making, cancel, progress, &mut printing);
+        if reading.is_err() {
+            given_up.cancel();
+        }
+        let stopped = Err(IntakeError::Cancelled { frames: 0 });
+        (reading, hashing.join().unwrap_or(stopped))
+    });
+    let reading = reading?;
+    Ok(ReadRoll {
+        scans: scan_records(&reading, &scans, &prints?),
+        report: serde_json::to_string(&reading.signs()).unwrap_or_default(),
+        reading,
+        writer: printing.writer,
+    })
+}
+
+/// Makes the workprints of these rolls again where they have been thrown away.
+/// What was decided about a roll stays; its scans must still be what was read.
+///
+/// # Errors
+/// [`ProductionError::ScanChanged`], [`ProductionError::Intake`] and others.
+pub(crate) fn ready_workprints(
+    production: &Production,
+    rolls: &[RollId],
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<(), ProductionError> {
+    for id in rolls {
+        let roll = production.roll(id.as_str())?;
+        let prints = Workprints::open(production.dir())?;
+        if roll.scans.is_empty() || prints.info(&roll.name)?.is_some() {
+            continue;
+        }
+        progress.note(&format!(
+            "the workprint of {id} is not there; its scan is read again"
+        ));
+        let files: Vec<PathBuf> = roll
+            .scans
+            .iter()
+            .flat_map(|s| &s.paths)
+            .map(PathBuf::from)
+            .collect();
+        let read = read_and_print(production.dir(), &roll.name, &files, cancel, progress)
+            .map_err(as_stopped)?;
+        let same = |pair: (&ScanRecord, &ScanRecord)| pair.0.blake3 == pair.1.blake3;
+        if read.reading.frames != roll.frames || !read.scans.iter().zip(&roll.scans).all(same) {
+            return Err(ProductionError::ScanChanged {
+                roll: roll.name.clone(),
+                found: format!(
+                    "{} frames, {} when it was read",
+                    read.reading.frames, roll.frames
+                ),
+                path: files.first().cloned().unwrap_or_default(),
+            });
+        }
+        read.writer.finish(&read.report)?;
+    }
+    Ok(())
 }
 
 fn fingerprints(scans: &Scans, cancel: &Cancel) -> Result<Vec<Fingerprint>, IntakeError> {
@@ -350,10 +410,7 @@ pub(crate) fn document(
 fn shown_path(paths: &[String]) -> String {
     match paths {
         [one] => one.clone(),
-        [first, ..] => Path::new(first)
-            .parent()
-            .map(path_text)
-            .unwrap_or_default(),
+        [first, ..] => Path::new(first).parent().map(path_text).unwrap_or_default(),
         [] => String::new(),
     }
 }

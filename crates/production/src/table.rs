@@ -46,7 +46,11 @@ impl Table {
             .collect();
         for column in &missing_columns {
             let found = table.header.join(", ");
-            table.problem(1, column, &format!("no column named {column}; found: {found}"));
+            table.problem(
+                1,
+                column,
+                &format!("no column named {column}; found: {found}"),
+            );
         }
         // Without its columns no line can be read; a line that is wrong in
         // itself is told together with whatever is wrong in the others.
@@ -131,7 +135,9 @@ impl Table {
 fn length_in_words(found: &csv::Error, columns: usize) -> String {
     match found.kind() {
         csv::ErrorKind::UnequalLengths { len, .. } => {
-            format!("{len} cells in a line, {columns} in the header (a comma inside a cell needs quotes about it)")
+            format!(
+                "{len} cells in a line, {columns} in the header (a comma inside a cell needs quotes about it)"
+            )
         }
         _ => found.to_string(),
     }

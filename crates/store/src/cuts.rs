@@ -53,9 +53,7 @@ fn get(db: &Connection, name: &str) -> Result<Option<CutRecord>, StoreError> {
     };
     let query = format!("SELECT {COLUMNS} FROM piece WHERE cut = ?1 ORDER BY position");
     let mut query = db.prepare_cached(&query)?;
-    cut.pieces = query
-        .query_map([name], read)?
-        .collect::<Result<_, _>>()?;
+    cut.pieces = query.query_map([name], read)?.collect::<Result<_, _>>()?;
     Ok(Some(cut))
 }
 

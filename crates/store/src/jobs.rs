@@ -117,8 +117,10 @@ impl Production {
     /// # Errors
     /// [`StoreError::Sql`].
     pub fn resume_job(&self, id: JobId) -> Result<(), StoreError> {
-        self.db
-            .execute("UPDATE job SET state = 'running', done = 0 WHERE id = ?1", [id.0])?;
+        self.db.execute(
+            "UPDATE job SET state = 'running', done = 0 WHERE id = ?1",
+            [id.0],
+        )?;
         Ok(())
     }
 
@@ -138,7 +140,12 @@ impl Production {
     ///
     /// # Errors
     /// [`StoreError::Sql`].
-    pub fn end_job(&self, id: JobId, state: JobState, problem: Option<&str>) -> Result<(), StoreError> {
+    pub fn end_job(
+        &self,
+        id: JobId,
+        state: JobState,
+        problem: Option<&str>,
+    ) -> Result<(), StoreError> {
         self.db.execute(
             "UPDATE job SET state = ?2, ended = ?3, problem = ?4 WHERE id = ?1",
             (id.0, state.word(), now(), problem),

@@ -31,7 +31,10 @@ impl Production {
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
         let inverse = act.carry_out(&change)?;
-        change.execute("UPDATE journal SET state = 'dropped' WHERE state = 'undone'", [])?;
+        change.execute(
+            "UPDATE journal SET state = 'dropped' WHERE state = 'undone'",
+            [],
+        )?;
         change
             .prepare_cached(
                 "INSERT INTO journal (at, words, act, inverse, state) VALUES (?1, ?2, ?3, ?4, 'done')",
@@ -51,7 +54,12 @@ impl Production {
     ///
     /// # Errors
     /// [`StoreError::Stale`] when it has; otherwise as [`Production::act`].
-    pub fn act_on(&mut self, seen: Revision, words: &str, act: &Act) -> Result<Revision, StoreError> {
+    pub fn act_on(
+        &mut self,
+        seen: Revision,
+        words: &str,
+        act: &Act,
+    ) -> Result<Revision, StoreError> {
         let now = self.revision()?;
         if now != seen {
             return Err(StoreError::Stale {
@@ -76,7 +84,8 @@ impl Production {
     /// # Errors
     /// [`StoreError::NothingTo`] or [`StoreError::Sql`].
     pub fn redo(&mut self) -> Result<String, StoreError> {
-        let next = "SELECT seq, words, act FROM journal WHERE state = 'undone' ORDER BY seq LIMIT 1";
+        let next =
+            "SELECT seq, words, act FROM journal WHERE state = 'undone' ORDER BY seq LIMIT 1";
         self.step("redo", next, "done")
     }
 

@@ -3,6 +3,7 @@
 
 mod act;
 mod backup;
+mod cut_records;
 mod cuts;
 mod error;
 mod jobs;
@@ -19,12 +20,11 @@ mod workprint_index;
 mod workprint_write;
 
 pub use act::Act;
+pub use cut_records::{ChangeRecord, CutRecord, PieceRecord};
 pub use error::StoreError;
 pub use jobs::{Job, JobId, JobKind, JobState};
 pub use journal::JournalEntry;
 pub use production::{Meta, Production, Revision};
-pub use records::{
-    ChangeRecord, CutRecord, PieceRecord, RollRecord, ScanFacts, ScanRecord, TakeRecord,
-};
+pub use records::{RollRecord, ScanFacts, ScanRecord, TakeRecord};
 pub use workprint::{FrameRow, PartIndex, WorkprintInfo, Workprints};
 pub use workprint_write::{FileFrameRow, NewFrame, WorkprintWriter};

@@ -55,7 +55,8 @@ mod tests {
             .query_row("SELECT x, y FROM a", [], |r| Ok((r.get(0)?, r.get(1)?)))
             .expect("the row is still there");
         assert_eq!(row, (7, 3));
-        let copy = Connection::open(dir.path().join("production-before-form-2.db")).expect("a copy");
+        let copy =
+            Connection::open(dir.path().join("production-before-form-2.db")).expect("a copy");
         assert_eq!(form(&copy).expect("a form"), 1);
     }
 
@@ -65,6 +66,9 @@ mod tests {
         let mut db = Connection::open_in_memory().expect("a file");
         to_newest(&mut db, dir.path(), LATER).expect("form 2");
         let refused = to_newest(&mut db, dir.path(), &LATER[..1]);
-        assert!(matches!(refused, Err(StoreError::TooNew { found: 2, known: 1 })));
+        assert!(matches!(
+            refused,
+            Err(StoreError::TooNew { found: 2, known: 1 })
+        ));
     }
 }

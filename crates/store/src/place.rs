@@ -34,7 +34,7 @@ impl JournalMode {
     /// What the folder allows. When it cannot be told, the safer way is taken.
     pub(crate) fn for_folder(dir: &Path) -> Self {
         match rustix::fs::statfs(dir) {
-            Ok(fs) => Self::for_file_system(i64::try_from(fs.f_type).unwrap_or(0)),
+            Ok(fs) => Self::for_file_system(fs.f_type),
             Err(_) => Self::Rollback,
         }
     }

@@ -177,15 +177,18 @@ pub(crate) fn read_revision(db: &Connection) -> Result<Revision, StoreError> {
 }
 
 fn read_meta(db: &Connection) -> Result<Meta, StoreError> {
-    let (title, gauge, speed): (String, String, String) = db.query_row(
-        "SELECT title, gauge, speed FROM production",
-        [],
-        |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)),
-    )?;
+    let (title, gauge, speed): (String, String, String) =
+        db.query_row("SELECT title, gauge, speed FROM production", [], |row| {
+            Ok((row.get(0)?, row.get(1)?, row.get(2)?))
+        })?;
     Ok(Meta {
         title,
-        gauge: gauge.parse().map_err(|_| StoreError::unreadable("the gauge", gauge))?,
-        speed: speed.parse().map_err(|_| StoreError::unreadable("the speed", speed))?,
+        gauge: gauge
+            .parse()
+            .map_err(|_| StoreError::unreadable("the gauge", gauge))?,
+        speed: speed
+            .parse()
+            .map_err(|_| StoreError::unreadable("the speed", speed))?,
     })
 }
 
@@ -244,5 +247,7 @@ pub(crate) fn remove_if_there(path: &Path) -> Result<(), StoreError> {
 
 /// The moment, as it is written in the file.
 pub(crate) fn now() -> String {
-    jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%SZ").to_string()
+    jiff::Timestamp::now()
+        .strftime("%Y-%m-%dT%H:%M:%SZ")
+        .to_string()
 }

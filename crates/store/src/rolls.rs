@@ -36,7 +36,10 @@ impl Production {
 
 fn get(db: &Connection, name: &str) -> Result<Option<RollRecord>, StoreError> {
     let query = format!("SELECT {COLUMNS} FROM roll WHERE name = ?1");
-    let found = db.prepare_cached(&query)?.query_row([name], read).optional()?;
+    let found = db
+        .prepare_cached(&query)?
+        .query_row([name], read)
+        .optional()?;
     let Some(mut roll) = found else {
         return Ok(None);
     };

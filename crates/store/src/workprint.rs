@@ -90,7 +90,9 @@ impl Workprints {
     pub fn info(&self, roll: &str) -> Result<Option<WorkprintInfo>, StoreError> {
         let found = self
             .db
-            .prepare_cached("SELECT frames, scan, report, file FROM workprint WHERE roll = ?1 AND complete = 1")?
+            .prepare_cached(
+                "SELECT frames, scan, report, file FROM workprint WHERE roll = ?1 AND complete = 1",
+            )?
             .query_row([roll], |r| {
                 Ok(WorkprintInfo {
                     roll: roll.to_owned(),

@@ -111,5 +111,6 @@ fn settings(db: &Connection) -> Result<(), StoreError> {
 fn path_mode(db: &Connection) -> &'static str {
     use crate::place::JournalMode;
     let dir = db.path().map(Path::new).and_then(Path::parent);
-    dir.map_or(JournalMode::Rollback, JournalMode::for_folder).sql()
+    dir.map_or(JournalMode::Rollback, JournalMode::for_folder)
+        .sql()
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use onestrand_bench::PullList;
-use onestrand_cut::{JoinKind, JoinTable, Piece, Strand, TrialCut, check, CheckRules};
+use onestrand_cut::{CheckRules, JoinKind, JoinTable, Piece, Strand, TrialCut, check};
 use onestrand_film::{FrameRange, Gauge, Span};
 use proptest::prelude::*;
 

@@ -17,7 +17,10 @@ fn list(join: JoinKind) -> PullList {
 fn the_work_of_the_first_cut() {
     let tape = list(JoinKind::Tape);
     let work = &tape.work;
-    assert_eq!((work.pieces, work.cuts, work.joins, work.leftovers), (23, 46, 24, 26));
+    assert_eq!(
+        (work.pieces, work.cuts, work.joins, work.leftovers),
+        (23, 46, 24, 26)
+    );
     assert_eq!(tape.wound, 23_038);
 }
 
@@ -43,5 +46,8 @@ fn a_second_piece_of_a_take_is_counted_from_the_last_cut() {
         .find(|p| p.extent.positions.0 == 6)
         .expect("there is a shot 6");
     assert_eq!(six.landmark.kind, LandmarkKind::LastCut);
-    assert_eq!((six.landmark.at.to_string().as_str(), six.count_to_first), ("R1·2749", 64));
+    assert_eq!(
+        (six.landmark.at.to_string().as_str(), six.count_to_first),
+        ("R1·2749", 64)
+    );
 }

@@ -49,10 +49,15 @@ fn count(cut: &TrialCut, table: &JoinTable) -> Count {
                 _ => pieces[index - 1].join.unwrap_or(cut.usual_join()),
             };
             for k in 1..=i64::from(table.row(kind).bite.in_head) {
-                marks.entry((span.roll.clone(), begin - k)).or_default().eaten += 1;
+                marks
+                    .entry((span.roll.clone(), begin - k))
+                    .or_default()
+                    .eaten += 1;
             }
         }
-        let joined_behind = pieces.get(index + 1).is_none_or(|next| !continues(piece, next));
+        let joined_behind = pieces
+            .get(index + 1)
+            .is_none_or(|next| !continues(piece, next));
         if joined_behind {
             let kind = piece.join.unwrap_or(cut.usual_join());
             for k in 0..i64::from(table.row(kind).bite.out_tail) {
@@ -99,15 +104,19 @@ fn any_join() -> impl Strategy<Value = JoinKind> {
 }
 
 fn any_piece() -> impl Strategy<Value = Piece> {
-    let shot = (0_usize..3, 0_u32..60, 1_u32..14, prop::option::of(any_join())).prop_map(
-        |(which, begin, len, join)| {
+    let shot = (
+        0_usize..3,
+        0_u32..60,
+        1_u32..14,
+        prop::option::of(any_join()),
+    )
+        .prop_map(|(which, begin, len, join)| {
             let range = FrameRange::of(begin, begin + len).expect("never empty");
             Piece {
                 join,
                 ..Piece::shot(Span::new(roll(ROLLS[which].0), range))
             }
-        },
-    );
+        });
     let leader = (1_u32..20).prop_map(|n| Piece::leader(n.to_string().parse().expect("a length")));
     prop_oneof![9 => shot, 1 => leader]
 }
@@ -116,16 +125,16 @@ fn any_piece() -> impl Strategy<Value = Piece> {
 fn any_table() -> impl Strategy<Value = JoinTable> {
     let bites = prop::array::uniform3((0_u8..3, 0_u8..3));
     let custom = bites.prop_map(|bites| {
-        JoinKind::ALL
-            .into_iter()
-            .zip(bites)
-            .fold(JoinTable::usual(Gauge::Super8), |table, (kind, bite)| {
+        JoinKind::ALL.into_iter().zip(bites).fold(
+            JoinTable::usual(Gauge::Super8),
+            |table, (kind, bite)| {
                 let row = JoinRow {
                     bite: Bite::new(bite.0, bite.1),
                     ..*table.row(kind)
                 };
                 table.with(row)
-            })
+            },
+        )
     });
     prop_oneof![
         Just(JoinTable::usual(Gauge::Super8)),

@@ -115,7 +115,10 @@ fn pieces_that_continue_each_other_are_one_strip() {
         table: JoinTable::usual(Gauge::Sixteen),
     };
     let answer = check(&cut, &strand, &rules);
-    assert_eq!((answer.pieces, answer.joins, answer.frames.count()), (2, 3, 30));
+    assert_eq!(
+        (answer.pieces, answer.joins, answer.frames.count()),
+        (2, 3, 30)
+    );
     assert_eq!(answer.conflicts, []);
     assert_eq!(answer.eaten().count(), 2);
 }

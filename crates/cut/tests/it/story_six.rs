@@ -2,8 +2,8 @@
 //! cross-checked by a separate script before this program existed.
 
 use onestrand_cut::{
-    Certificate, CheckRules, ConflictKind, JoinKind, JoinTable, Pace, Piece, PieceKind,
-    RemedyKind, TrialCut, check, questions, remedies,
+    Certificate, CheckRules, ConflictKind, JoinKind, JoinTable, Pace, Piece, PieceKind, RemedyKind,
+    TrialCut, check, questions, remedies,
 };
 use onestrand_film::{Fps, FrameRange, Gauge};
 
@@ -34,7 +34,10 @@ fn the_first_cut_in_cement_eats_twenty_three_frames() {
     let answer = check(&first_cut(&strand, JoinKind::Cement), &strand, &rules());
     assert!(answer.is_ok(), "{:?}", answer.conflicts);
     assert_eq!(answer.conflicts, []);
-    assert_eq!((answer.frames.count(), answer.pieces, answer.joins), (2724, 23, 24));
+    assert_eq!(
+        (answer.frames.count(), answer.pieces, answer.joins),
+        (2724, 23, 24)
+    );
     assert_eq!(answer.eaten().count(), 23);
     assert_eq!(
         sums(&answer),
@@ -63,8 +66,15 @@ fn shot_eight_at_2939_fails_by_one_frame_in_cement_only() {
     assert_eq!(refused[0].positions, [6, 7, 8]);
 
     let ways = remedies(refused[0], &cement, &strand, &rules());
-    assert!(ways.iter().any(|w| w.kind == RemedyKind::OtherJoin && w.text.contains("6 | 7 with tape")));
-    assert!(ways.iter().any(|w| w.text == "start 8 at R1·2940, 1 frame later"), "{ways:?}");
+    assert!(
+        ways.iter()
+            .any(|w| w.kind == RemedyKind::OtherJoin && w.text.contains("6 | 7 with tape"))
+    );
+    assert!(
+        ways.iter()
+            .any(|w| w.text == "start 8 at R1·2940, 1 frame later"),
+        "{ways:?}"
+    );
     for way in &ways {
         let (mended, _) = cement.apply(&way.change).expect("a position of this cut");
         assert!(check(&mended, &strand, &rules()).is_ok(), "{way:?}");
@@ -85,7 +95,10 @@ fn a_look_back_doubles_thirty_frames() {
     let refused: Vec<_> = answer.refused().collect();
     assert_eq!(refused.len(), 1);
     assert_eq!(refused[0].kind, ConflictKind::Doubled);
-    assert_eq!((refused[0].span, refused[0].frames), (Some((2900, 2930)), 30));
+    assert_eq!(
+        (refused[0].span, refused[0].frames),
+        (Some((2900, 2930)), 30)
+    );
     assert_eq!(refused[0].positions, [6, 10]);
 }
 
@@ -99,7 +112,11 @@ fn lifting_shot_eleven_asks_about_the_jump() {
     let asked = questions(&TrialCut::new(pieces, JoinKind::Cement), Fps::EIGHTEEN);
     assert_eq!(asked.len(), 1);
     assert_eq!(asked[0].positions, [10, 11]);
-    assert!(asked[0].text.contains("36 frames (2.0 s)"), "{}", asked[0].text);
+    assert!(
+        asked[0].text.contains("36 frames (2.0 s)"),
+        "{}",
+        asked[0].text
+    );
 }
 
 #[test]

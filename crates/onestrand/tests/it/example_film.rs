@@ -49,12 +49,24 @@ fn the_first_cut_is_checked() {
     let found = call_words("check DIR --cut v1 --join cement", &boat()).ok();
     assert_eq!(found["ok"], true);
     assert_eq!(found["frames"], 2724);
-    assert_eq!((&found["pieces"], &found["joins"], &found["eaten"]), (&json!(23), &json!(24), &json!(23)));
+    assert_eq!(
+        (&found["pieces"], &found["joins"], &found["eaten"]),
+        (&json!(23), &json!(24), &json!(23))
+    );
     let sums: Vec<Value> = found["rolls"]
         .as_array()
         .expect("rolls")
         .iter()
-        .map(|r| json!([r["roll"], r["used"], r["eaten"], r["left"], r["frames"], r["proved"]]))
+        .map(|r| {
+            json!([
+                r["roll"],
+                r["used"],
+                r["eaten"],
+                r["left"],
+                r["frames"],
+                r["proved"]
+            ])
+        })
         .collect();
     let expected = [
         json!(["R1", 747, 7, 2846, 3600, true]),
@@ -80,7 +92,15 @@ fn one_frame_too_few_and_thirty_too_many() {
     let path = dir.path().join("moved.csv");
     std::fs::write(&path, moved).expect("written");
     let path = path.to_str().expect("a plain name").to_owned();
-    call(["cut", "import", film.to_str().expect("plain"), &path, "--name", "moved"]).ok();
+    call([
+        "cut",
+        "import",
+        film.to_str().expect("plain"),
+        &path,
+        "--name",
+        "moved",
+    ])
+    .ok();
     let cement = call_words("check DIR --cut moved --join cement", &film);
     assert_eq!(cement.exit, 1);
     assert_eq!(cement.document["ok"], false);
@@ -89,7 +109,10 @@ fn one_frame_too_few_and_thirty_too_many() {
     assert_eq!(conflicts[0]["kind"], "bite");
     assert_eq!(conflicts[0]["severity"], "refused");
     assert_eq!(conflicts[0]["frames"], 1);
-    assert_eq!(conflicts[0]["span"], json!({"roll": "R1", "in": 2939, "out": 2940}));
+    assert_eq!(
+        conflicts[0]["span"],
+        json!({"roll": "R1", "in": 2939, "out": 2940})
+    );
     let ways: Vec<&str> = conflicts[0]["remedies"]
         .as_array()
         .expect("remedies")
@@ -97,20 +120,40 @@ fn one_frame_too_few_and_thirty_too_many() {
         .filter_map(|r| r["text"].as_str())
         .collect();
     assert!(ways.contains(&"make join 6 | 7 with tape"), "{ways:?}");
-    assert!(ways.contains(&"start 8 at R1·2940, 1 frame later"), "{ways:?}");
-    assert_eq!(call_words("check DIR --cut moved --join tape", &film).ok()["ok"], true);
+    assert!(
+        ways.contains(&"start 8 at R1·2940, 1 frame later"),
+        "{ways:?}"
+    );
+    assert_eq!(
+        call_words("check DIR --cut moved --join tape", &film).ok()["ok"],
+        true
+    );
 
     let look_back = format!("{sheet}24,R1,2900,2930,3-T2,,a look back\n");
     let path = dir.path().join("look.csv");
     std::fs::write(&path, look_back).expect("written");
     let path = path.to_str().expect("a plain name").to_owned();
-    call(["cut", "import", film.to_str().expect("plain"), &path, "--name", "look"]).ok();
+    call([
+        "cut",
+        "import",
+        film.to_str().expect("plain"),
+        &path,
+        "--name",
+        "look",
+    ])
+    .ok();
     let found = call_words("check DIR --cut look", &film);
     assert_eq!(found.exit, 1);
     let doubled = &found.document["conflicts"][0];
-    assert_eq!((&doubled["kind"], &doubled["frames"]), (&json!("doubled"), &json!(30)));
+    assert_eq!(
+        (&doubled["kind"], &doubled["frames"]),
+        (&json!("doubled"), &json!(30))
+    );
     // No work order and no finish for a cut that cannot be made.
-    for line in ["bench DIR --cut look", "finish DIR --cut look --out never.mkv"] {
+    for line in [
+        "bench DIR --cut look",
+        "finish DIR --cut look --out never.mkv",
+    ] {
         let refused = call_words(line, &film).refused();
         assert_eq!(refused["code"], "production.cut_refused");
     }
@@ -149,7 +192,9 @@ fn every_frame_of_the_finish_is_the_frame_of_the_cut() {
 /// The numbers of all frames of a film file, in order.
 fn numbers_in(path: &str) -> Vec<(u8, u32)> {
     let mut child = Command::new("ffmpeg")
-        .args(["-v", "error", "-i", path, "-pix_fmt", "gray", "-f", "rawvideo", "-"])
+        .args([
+            "-v", "error", "-i", path, "-pix_fmt", "gray", "-f", "rawvideo", "-",
+        ])
         .stdout(Stdio::piped())
         .spawn()
         .expect("ffmpeg starts");
@@ -178,17 +223,30 @@ fn a_change_is_taken_back_and_made_again_after_closing() {
     let film = copy_of_boat(dir.path());
     let before = call_words("log export DIR", &film).ok();
     let log = dir.path().join("log.csv");
-    std::fs::write(&log, "roll,slate,take,in,out,use,light\nR1,9Z,1,12+34,12+60,yes,low sun\n").expect("written");
+    std::fs::write(
+        &log,
+        "roll,slate,take,in,out,use,light\nR1,9Z,1,12+34,12+60,yes,low sun\n",
+    )
+    .expect("written");
     let log = log.to_str().expect("plain");
     let done = call(["log", "import", film.to_str().expect("plain"), log]).ok();
-    assert_eq!((&done["takes"], &done["unknown_columns"]), (&json!(1), &json!(["light"])));
+    assert_eq!(
+        (&done["takes"], &done["unknown_columns"]),
+        (&json!(1), &json!(["light"]))
+    );
     let after = call_words("log export DIR", &film).ok();
     let text = after["csv"].as_str().expect("a form");
     // 12 feet and 34 frames of Super 8: 12 · 72 + 34 = 898.
-    assert!(text.contains("R1,9Z,1,898,924,,,,,yes,light: low sun"), "{text}");
+    assert!(
+        text.contains("R1,9Z,1,898,924,,,,,yes,light: low sun"),
+        "{text}"
+    );
     call_words("undo DIR", &film).ok();
     assert_eq!(call_words("log export DIR", &film).ok(), before);
     call_words("redo DIR", &film).ok();
     assert_eq!(call_words("log export DIR", &film).ok(), after);
-    assert_eq!(call_words("redo DIR", &film).refused()["code"], "store.nothing_to_do");
+    assert_eq!(
+        call_words("redo DIR", &film).refused()["code"],
+        "store.nothing_to_do"
+    );
 }

@@ -14,7 +14,9 @@ use crate::program::{call, ffmpeg, onestrand};
 fn moments(count: u64, span: Duration) -> impl Iterator<Item = Duration> {
     let mut state = 0x9e37_79b9_7f4a_7c15_u64;
     (0..count).map(move |_| {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+        state = state
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1);
         span.mul_f64(f64::from(u32::try_from(state >> 40).unwrap_or(0)) / f64::from(1_u32 << 24))
     })
 }
@@ -36,7 +38,12 @@ impl Film {
     }
 
     fn text(&self, name: &str) -> String {
-        self.dir.path().join(name).to_str().expect("plain").to_owned()
+        self.dir
+            .path()
+            .join(name)
+            .to_str()
+            .expect("plain")
+            .to_owned()
     }
 
     fn fresh(&self, name: &str) -> String {
@@ -111,10 +118,16 @@ fn a_reading_killed_at_twenty_moments_is_begun_again() {
         interrupted += usize::from(!acknowledged);
         assert_eq!(jobs, ["done"], "{moment:?}");
         assert_eq!(known.len(), 1);
-        assert_eq!((&known[0]["frames"], &known[0]["workprint"]), (&json!(360), &json!(true)));
+        assert_eq!(
+            (&known[0]["frames"], &known[0]["workprint"]),
+            (&json!(360), &json!(true))
+        );
         assert_eq!(mjpegs(&dir).len(), 1);
     }
-    assert!(interrupted >= 3, "the moments fall into the work: {interrupted}");
+    assert!(
+        interrupted >= 3,
+        "the moments fall into the work: {interrupted}"
+    );
 }
 
 #[test]
@@ -128,8 +141,10 @@ fn a_finish_killed_at_twenty_moments_is_begun_again() {
     let mut interrupted = 0;
     for (index, moment) in moments(20, Duration::from_millis(2500)).enumerate() {
         let out = film.text(&format!("finish-{index}.mkv"));
-        let acknowledged =
-            kill_after(spawn(&["finish", &dir, "--cut", "v1", "--out", &out]), moment);
+        let acknowledged = kill_after(
+            spawn(&["finish", &dir, "--cut", "v1", "--out", &out]),
+            moment,
+        );
         let begun = state_of_jobs(&dir).len();
         let whole = Path::new(&out).is_file();
         assert!(whole || !acknowledged);
@@ -138,15 +153,26 @@ fn a_finish_killed_at_twenty_moments_is_begun_again() {
             assert_eq!(frames_in(&out), 310, "{moment:?}");
             std::fs::remove_file(&out).expect("removed");
         }
-        assert!(state_of_jobs(&dir).iter().all(|s| s == "done"), "of {begun} jobs");
+        assert!(
+            state_of_jobs(&dir).iter().all(|s| s == "done"),
+            "of {begun} jobs"
+        );
     }
     let left: Vec<String> = std::fs::read_dir(film.dir.path())
         .expect("a folder")
-        .map(|e| e.expect("an entry").file_name().to_string_lossy().into_owned())
+        .map(|e| {
+            e.expect("an entry")
+                .file_name()
+                .to_string_lossy()
+                .into_owned()
+        })
         .filter(|n| n.contains("finish"))
         .collect();
     assert_eq!(left, Vec::<String>::new());
-    assert!(interrupted >= 3, "the moments fall into the work: {interrupted}");
+    assert!(
+        interrupted >= 3,
+        "the moments fall into the work: {interrupted}"
+    );
 }
 
 fn frames_in(path: &str) -> u64 {
@@ -182,7 +208,11 @@ fn edits_killed_at_twenty_moments_keep_all_that_was_acknowledged() {
         assert_eq!(names, kept, "{moment:?}");
         whole(&cuts);
     }
-    assert!(killed >= 1 && !kept.is_empty(), "{killed} killed, {} kept", kept.len());
+    assert!(
+        killed >= 1 && !kept.is_empty(),
+        "{killed} killed, {} kept",
+        kept.len()
+    );
     while call(["undo", &dir]).exit == 0 {}
     assert_eq!(call(["cut", "list", &dir]).ok(), json!({"cuts": []}));
 }

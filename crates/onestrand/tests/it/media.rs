@@ -7,7 +7,9 @@ use std::process::Command;
 use crate::program::call;
 
 fn media(folder: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/media").join(folder)
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../tests/media")
+        .join(folder)
 }
 
 fn entries(folder: &Path) -> Vec<PathBuf> {
@@ -24,7 +26,17 @@ fn decoded(path: &Path) -> u64 {
     let out = Command::new("ffmpeg")
         .args(["-v", "error", "-nostdin", "-i"])
         .arg(path)
-        .args(["-map", "0:v:0", "-fps_mode", "passthrough", "-f", "null", "-progress", "-", "-"])
+        .args([
+            "-map",
+            "0:v:0",
+            "-fps_mode",
+            "passthrough",
+            "-f",
+            "null",
+            "-progress",
+            "-",
+            "-",
+        ])
         .output()
         .expect("ffmpeg starts");
     let text = String::from_utf8_lossy(&out.stdout).into_owned();
@@ -48,10 +60,18 @@ fn every_film_file_gives_as_many_frames_as_ffmpeg_decodes() {
         let takes = found["takes"].as_array().expect("takes");
         let ends: Vec<(u64, u64)> = takes
             .iter()
-            .map(|t| (t["in"].as_u64().expect("in"), t["out"].as_u64().expect("out")))
+            .map(|t| {
+                (
+                    t["in"].as_u64().expect("in"),
+                    t["out"].as_u64().expect("out"),
+                )
+            })
             .collect();
         assert!(ends.iter().all(|(a, b)| a < b), "{ends:?}");
-        assert!(ends.windows(2).all(|w| w[0].1 == w[1].0), "takes tile: {ends:?}");
+        assert!(
+            ends.windows(2).all(|w| w[0].1 == w[1].0),
+            "takes tile: {ends:?}"
+        );
     }
 }
 
@@ -80,9 +100,15 @@ fn a_gap_in_the_numbers_is_a_missing_film_frame() {
     // Present are 0086405, 406, 408 and 409: film frame 2 is the missing one.
     assert_eq!(found["map"], serde_json::json!([0, 1, null, 2, 3]));
     let skip = &found["film"]["anomalies"][0];
-    assert_eq!((skip["at"].as_u64(), skip["frames"].as_u64()), (Some(2), Some(1)));
+    assert_eq!(
+        (skip["at"].as_u64(), skip["frames"].as_u64()),
+        (Some(2), Some(1))
+    );
     assert_eq!(skip["kind"], "skip");
-    assert!(found["warnings"].to_string().contains("intake.gap"), "{found}");
+    assert!(
+        found["warnings"].to_string().contains("intake.gap"),
+        "{found}"
+    );
 }
 
 #[test]
@@ -92,7 +118,10 @@ fn one_picture_alone_and_one_that_no_decoder_knows() {
     assert_eq!(found["film"]["frames"], 1);
     let cineon = media("frames/single/checker.cin");
     let refused = call(["read", cineon.to_str().expect("plain")]).refused();
-    assert!(refused["hint"].as_str().expect("a hint").contains("DPX"), "{refused}");
+    assert!(
+        refused["hint"].as_str().expect("a hint").contains("DPX"),
+        "{refused}"
+    );
 }
 
 /// The film frames as PNG are the file's own pictures.
@@ -101,7 +130,12 @@ fn frames_are_written_by_their_film_number() {
     let dir = tempfile::tempdir().expect("a folder");
     let out = dir.path().join("frames");
     let path = media("frames/gtr_1903_png");
-    let arguments = ["read", path.to_str().expect("plain"), "--frames-dir", out.to_str().expect("plain")];
+    let arguments = [
+        "read",
+        path.to_str().expect("plain"),
+        "--frames-dir",
+        out.to_str().expect("plain"),
+    ];
     call(arguments).ok();
     let written = entries(&out);
     assert_eq!(written.len(), 8);

@@ -65,7 +65,10 @@ pub(crate) fn call<S: AsRef<OsStr>>(arguments: impl IntoIterator<Item = S>) -> C
 /// Calls the program with words split at spaces; for paths without spaces.
 pub(crate) fn call_words(line: &str, dir: &Path) -> Called {
     let dir = dir.to_str().expect("test folders have plain names");
-    call(line.split(' ').map(|word| if word == "DIR" { dir } else { word }))
+    call(
+        line.split(' ')
+            .map(|word| if word == "DIR" { dir } else { word }),
+    )
 }
 
 /// The example film, for one test at a time: a production has one owner.

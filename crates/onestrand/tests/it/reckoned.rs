@@ -43,11 +43,25 @@ fn nine_five_is_told_its_lead_only_when_asked() {
 #[test]
 fn a_reel_is_measured_and_filled() {
     let found = call([
-        "reckon", "2729ft", "--gauge", "35", "--speed", "24", "--hub", "50.8", "--thickness", "0.1346",
-        "--flange", "381",
+        "reckon",
+        "2729ft",
+        "--gauge",
+        "35",
+        "--speed",
+        "24",
+        "--hub",
+        "50.8",
+        "--thickness",
+        "0.1346",
+        "--flange",
+        "381",
     ])
     .ok();
-    let across: f64 = found["reel"]["diameter_mm"].as_str().expect("a diameter").parse().expect("mm");
+    let across: f64 = found["reel"]["diameter_mm"]
+        .as_str()
+        .expect("a diameter")
+        .parse()
+        .expect("mm");
     assert!((across - 381.0).abs() < 0.2, "{across}");
     assert_eq!(found["reel"]["holds_feet"], "2729");
 }
@@ -56,6 +70,10 @@ fn a_reel_is_measured_and_filled() {
 fn nonsense_is_refused_with_the_next_step() {
     for (quantity, gauge) in [("fifty", "super8"), ("50ft", "8mm"), ("-3ft", "16")] {
         let arguments = ["reckon", "--gauge", gauge, "--", quantity];
-        assert_eq!(call(arguments).refused()["code"], "film.unreadable", "{quantity}");
+        assert_eq!(
+            call(arguments).refused()["code"],
+            "film.unreadable",
+            "{quantity}"
+        );
     }
 }

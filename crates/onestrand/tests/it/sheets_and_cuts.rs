@@ -21,7 +21,10 @@ fn the_sheets_of_the_first_cut_say_what_the_hand_needs() {
     let out = dir.path().to_str().expect("plain");
     let boat = boat();
     let film = boat.to_str().expect("plain");
-    let printed = call(["sheets", film, "--cut", "v1", "--out", out, "--join", "cement"]).ok();
+    let printed = call([
+        "sheets", film, "--cut", "v1", "--out", out, "--join", "cement",
+    ])
+    .ok();
     assert_eq!(printed["proved"], true);
     let files: Vec<&str> = printed["files"]
         .as_array()
@@ -31,11 +34,25 @@ fn the_sheets_of_the_first_cut_say_what_the_hand_needs() {
         .collect();
     assert_eq!(files.len(), 2);
     let cutting = text_of(files[0]);
-    for wanted in ["Cutting sheet", "The Ten-Past Boat", "37 ft 60 fr", "2,724", "R2·547 to 606", "cement"] {
+    for wanted in [
+        "Cutting sheet",
+        "The Ten-Past Boat",
+        "37 ft 60 fr",
+        "2,724",
+        "R2·547 to 606",
+        "cement",
+    ] {
         assert!(cutting.contains(wanted), "{wanted}\n{cutting}");
     }
     let pull = text_of(files[1]);
-    for wanted in ["Pull list", "camera stop 3B-T2", "R2·470", "+ 77", "326.0 mm", "safety"] {
+    for wanted in [
+        "Pull list",
+        "camera stop 3B-T2",
+        "R2·470",
+        "+ 77",
+        "326.0 mm",
+        "safety",
+    ] {
         assert!(pull.contains(wanted), "{wanted}\n{pull}");
     }
     assert!(!pull.contains("NOT PROVED"));
@@ -46,17 +63,48 @@ fn a_roll_on_paper_is_cut_and_printed_and_never_proved() {
     let dir = tempfile::tempdir().expect("a folder");
     let film = dir.path().join("film");
     let film = film.to_str().expect("plain");
-    call(["new", film, "--title", "Paper & scissors", "--gauge", "16", "--speed", "24"]).ok();
-    call(["roll", "paper", film, "A1", "--frames", "4000", "--base", "polyester"]).ok();
+    call([
+        "new",
+        film,
+        "--title",
+        "Paper & scissors",
+        "--gauge",
+        "16",
+        "--speed",
+        "24",
+    ])
+    .ok();
+    call([
+        "roll",
+        "paper",
+        film,
+        "A1",
+        "--frames",
+        "4000",
+        "--base",
+        "polyester",
+    ])
+    .ok();
     let sheet = dir.path().join("cut.csv");
     std::fs::write(
         &sheet,
         "position,roll,in,out,slate,join,note\n1,leader,0,40,,,\n2,A1,10+0,12+20,1-T1,,\"a \"\"quoted\"\" note\"\n3,card,0,48,,,The End\n",
     )
     .expect("written");
-    call(["cut", "import", film, sheet.to_str().expect("plain"), "--name", "v1"]).ok();
+    call([
+        "cut",
+        "import",
+        film,
+        sheet.to_str().expect("plain"),
+        "--name",
+        "v1",
+    ])
+    .ok();
     let tape = call(["check", film, "--cut", "v1"]).ok();
-    assert_eq!((&tape["frames"], &tape["pieces"]), (&json!(40 + 100 + 48), &json!(3)));
+    assert_eq!(
+        (&tape["frames"], &tape["pieces"]),
+        (&json!(40 + 100 + 48), &json!(3))
+    );
     assert_eq!(tape["rolls"][0]["proved"], false);
     // Cement does not hold on polyester: both joins of the piece are refused.
     let cement = call(["check", film, "--cut", "v1", "--join", "cement"]);
@@ -70,7 +118,10 @@ fn a_roll_on_paper_is_cut_and_printed_and_never_proved() {
     assert_eq!(kinds, [json!(["base", [1, 2]]), json!(["base", [2, 3]])]);
     let out = dir.path().join("paper");
     let out = out.to_str().expect("plain");
-    let printed = call(["sheets", film, "--cut", "v1", "--out", out, "--paper", "letter"]).ok();
+    let printed = call([
+        "sheets", film, "--cut", "v1", "--out", out, "--paper", "letter",
+    ])
+    .ok();
     assert_eq!(printed["proved"], false);
     for file in printed["files"].as_array().expect("files") {
         let text = text_of(file["path"].as_str().expect("a path"));
@@ -93,7 +144,13 @@ fn the_work_order_of_the_first_cut() {
     let order = call_words("bench DIR --cut v1 --join tape --pins 12", &boat()).ok();
     let figure = |name: &str| order[name].as_u64().expect("a figure");
     assert_eq!(
-        [figure("pieces"), figure("cuts"), figure("joins"), figure("leftovers"), figure("wound_frames")],
+        [
+            figure("pieces"),
+            figure("cuts"),
+            figure("joins"),
+            figure("leftovers"),
+            figure("wound_frames")
+        ],
         [23, 46, 24, 26, 23_038]
     );
     assert_eq!(order["proved"], json!({"R1": true, "R2": true, "R3": true}));

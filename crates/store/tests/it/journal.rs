@@ -68,7 +68,9 @@ fn any_act() -> impl Strategy<Value = Act> {
         (0_usize..4).prop_map(|at| ChangeRecord::Remove { at }),
         (0_usize..4, 0_usize..4).prop_map(|(from, to)| ChangeRecord::Move { from, to }),
         (0_usize..4, piece.clone()).prop_map(|(at, piece)| ChangeRecord::Replace { at, piece }),
-        Just(ChangeRecord::UsualJoin { join: "tape".to_owned() }),
+        Just(ChangeRecord::UsualJoin {
+            join: "tape".to_owned()
+        }),
     ];
     let cut = prop::collection::vec(piece, 0..4).prop_map(|pieces| {
         Some(CutRecord {
@@ -149,7 +151,9 @@ fn a_new_act_drops_what_was_undone() {
             name: "R1".to_owned(),
             roll: Some(roll("R1", frames)),
         };
-        production.act(&format!("{frames} frames"), &act).expect("kept");
+        production
+            .act(&format!("{frames} frames"), &act)
+            .expect("kept");
     }
     assert_eq!(production.undo().expect("a step"), "20 frames");
     let act = Act::PutRoll {
@@ -186,7 +190,10 @@ fn a_refused_act_leaves_no_line() {
         name: "v9".to_owned(),
         change: ChangeRecord::Remove { at: 0 },
     };
-    assert!(matches!(production.act("x", &act), Err(StoreError::NotFound { .. })));
+    assert!(matches!(
+        production.act("x", &act),
+        Err(StoreError::NotFound { .. })
+    ));
     // Takes of a roll that is not there.
     let act = Act::PutTakes {
         roll: "R7".to_owned(),

@@ -15,10 +15,19 @@ pub(crate) fn meta() -> Meta {
 fn a_production_is_made_once_and_owned_once() {
     let dir = tempfile::tempdir().expect("a folder");
     let film = dir.path().join("film");
-    assert!(matches!(Production::open(&film), Err(StoreError::NoProduction { .. })));
+    assert!(matches!(
+        Production::open(&film),
+        Err(StoreError::NoProduction { .. })
+    ));
     let first = Production::create(&film, &meta()).expect("a new production");
-    assert!(matches!(Production::open(&film), Err(StoreError::Owned { .. })));
-    assert!(matches!(Production::create(&film, &meta()), Err(StoreError::AlreadyThere { .. })));
+    assert!(matches!(
+        Production::open(&film),
+        Err(StoreError::Owned { .. })
+    ));
+    assert!(matches!(
+        Production::create(&film, &meta()),
+        Err(StoreError::AlreadyThere { .. })
+    ));
     drop(first);
     let again = Production::open(&film).expect("free again");
     assert_eq!(again.meta(), &meta());
@@ -57,7 +66,10 @@ fn a_damaged_file_is_told_and_left_alone() {
     }
     std::fs::write(&path, &bytes).expect("written");
     let problem = Production::open(dir.path()).expect_err("damaged");
-    assert!(["store.damaged", "store.sql"].contains(&problem.code()), "{problem}");
+    assert!(
+        ["store.damaged", "store.sql"].contains(&problem.code()),
+        "{problem}"
+    );
     assert_eq!(std::fs::read(&path).expect("the file"), bytes);
 }
 
@@ -65,14 +77,23 @@ fn a_damaged_file_is_told_and_left_alone() {
 fn a_job_whose_process_ended_is_interrupted() {
     let dir = tempfile::tempdir().expect("a folder");
     let production = Production::create(dir.path(), &meta()).expect("a new production");
-    let left = production.begin_job(JobKind::Read, "read R1", "{}").expect("kept");
-    let done = production.begin_job(JobKind::Read, "read R2", "{}").expect("kept");
+    let left = production
+        .begin_job(JobKind::Read, "read R1", "{}")
+        .expect("kept");
+    let done = production
+        .begin_job(JobKind::Read, "read R2", "{}")
+        .expect("kept");
     production.job_progress(left, 120, 3600).expect("kept");
-    production.end_job(done, JobState::Done, None).expect("kept");
+    production
+        .end_job(done, JobState::Done, None)
+        .expect("kept");
     drop(production);
     let production = Production::open(dir.path()).expect("open again");
     let waiting = production.interrupted_jobs().expect("jobs");
     assert_eq!(waiting.len(), 1);
-    assert_eq!((waiting[0].id, waiting[0].done, waiting[0].total), (left, 120, 3600));
+    assert_eq!(
+        (waiting[0].id, waiting[0].done, waiting[0].total),
+        (left, 120, 3600)
+    );
     assert_eq!(production.job(done).expect("a job").state, JobState::Done);
 }

@@ -16,7 +16,7 @@ fn frame(jpeg: Option<&[u8]>, index: u64) -> NewFrame<'_> {
 fn file_frame(index: u64) -> FileFrameRow {
     FileFrameRow {
         pts: Some(i64::try_from(index).expect("small") * 512),
-        key: index % 12 == 0,
+        key: index.is_multiple_of(12),
         number: None,
         byte_pos: Some(index * 1000),
         plane: index.wrapping_mul(0x9e37_79b9_7f4a_7c15),
@@ -55,15 +55,25 @@ fn files(dir: &std::path::Path) -> usize {
 #[test]
 fn frames_come_back_as_they_were_put() {
     let dir = tempfile::tempdir().expect("a folder");
-    assert_eq!(write(dir.path(), 7, 1000).finish("what was found").expect("finished"), 1000);
+    assert_eq!(
+        write(dir.path(), 7, 1000)
+            .finish("what was found")
+            .expect("finished"),
+        1000
+    );
     let mut prints = Workprints::open(dir.path()).expect("open");
     let info = prints.info("R1").expect("info").expect("there");
     assert_eq!((info.frames, info.scan.as_str()), (1000, "hash"));
-    assert_eq!(prints.picture("R1", 999).expect("read"), Some(picture(999, 7)));
+    assert_eq!(
+        prints.picture("R1", 999).expect("read"),
+        Some(picture(999, 7))
+    );
     assert_eq!(prints.picture("R1", 300).expect("read"), None);
     assert_eq!(prints.picture("R1", 1000).expect("read"), None);
     assert_eq!(prints.picture("R2", 0).expect("read"), None);
-    let rows = prints.rows("R1", FrameRange::of(299, 302).expect("a range")).expect("rows");
+    let rows = prints
+        .rows("R1", FrameRange::of(299, 302).expect("a range"))
+        .expect("rows");
     assert_eq!(rows.len(), 3);
     assert_eq!(rows[1].shown_by, None);
     assert_eq!(rows[2].shown_by, Some((0, 301)));
@@ -72,8 +82,14 @@ fn frames_come_back_as_they_were_put() {
     assert_eq!(part.rows[999], file_frame(999));
     assert_eq!(info.report, "what was found");
     // The file is plain pictures one after another.
-    let whole: usize = (0..1000).filter(|i| *i != 300).map(|i| picture(i, 7).len()).sum();
-    assert_eq!(std::fs::metadata(&info.file).expect("the file").len(), whole as u64);
+    let whole: usize = (0..1000)
+        .filter(|i| *i != 300)
+        .map(|i| picture(i, 7).len())
+        .sum();
+    assert_eq!(
+        std::fs::metadata(&info.file).expect("the file").len(),
+        whole as u64
+    );
 }
 
 #[test]
@@ -88,7 +104,9 @@ fn a_reading_given_up_leaves_nothing() {
 #[test]
 fn the_old_workprint_stays_until_the_new_one_is_whole() {
     let dir = tempfile::tempdir().expect("a folder");
-    write(dir.path(), 1, 20).finish("what was found").expect("finished");
+    write(dir.path(), 1, 20)
+        .finish("what was found")
+        .expect("finished");
     let second = write(dir.path(), 2, 10);
     {
         // A second look at the same time; sweeping is for the owner alone, so
@@ -116,10 +134,17 @@ fn what_a_killed_process_left_is_swept() {
 #[test]
 fn a_lost_or_foreign_index_is_made_anew() {
     let dir = tempfile::tempdir().expect("a folder");
-    write(dir.path(), 7, 20).finish("what was found").expect("finished");
-    std::fs::write(dir.path().join("workprints/index.db"), b"no database at all, but long enough to be read as one")
-        .expect("written");
+    write(dir.path(), 7, 20)
+        .finish("what was found")
+        .expect("finished");
+    std::fs::write(
+        dir.path().join("workprints/index.db"),
+        b"no database at all, but long enough to be read as one",
+    )
+    .expect("written");
     let prints = Workprints::open(dir.path()).expect("open");
     assert_eq!(prints.info("R1").expect("info"), None);
-    write(dir.path(), 8, 5).finish("what was found").expect("finished");
+    write(dir.path(), 8, 5)
+        .finish("what was found")
+        .expect("finished");
 }
