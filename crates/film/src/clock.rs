@@ -48,7 +48,9 @@ impl RunningTime {
     /// # Errors
     /// [`UnitError::OutOfRange`] above [`Frames::MAX`].
     pub fn frames_nearest(self, fps: Fps) -> Result<Frames, UnitError> {
-        let nearest = (self.frames_exact(fps) + Ratio::new(1, 2)).floor().to_integer();
+        let nearest = (self.frames_exact(fps) + Ratio::new(1, 2))
+            .floor()
+            .to_integer();
         u32::try_from(nearest)
             .map_err(|_| UnitError::out_of_range("a running time", nearest, 0, Frames::MAX))
             .and_then(Frames::new)
@@ -90,6 +92,8 @@ impl FromStr for RunningTime {
             return Err(bad());
         }
         let whole = i128::from(hours) * 3600 + i128::from(minutes) * 60;
-        Ok(Self(Ratio::from_integer(whole) + Ratio::new(i128::from(num), i128::from(den))))
+        Ok(Self(
+            Ratio::from_integer(whole) + Ratio::new(i128::from(num), i128::from(den)),
+        ))
     }
 }

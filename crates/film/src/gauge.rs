@@ -119,7 +119,10 @@ impl Gauge {
 
     /// The leads known for one kind of sound track, the usual one first.
     pub fn sound_leads(self, track: SoundTrack) -> impl Iterator<Item = &'static SoundLead> {
-        self.spec().sound.iter().filter(move |lead| lead.track == track)
+        self.spec()
+            .sound
+            .iter()
+            .filter(move |lead| lead.track == track)
     }
 }
 

@@ -82,7 +82,12 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
             source: "SMPTE 149-2004, dimensions A, C, D, E",
         },
         sound: &[
-            lead(Magnetic, 18, Found, "collectors' summary; SMPTE/ANSI sheets"),
+            lead(
+                Magnetic,
+                18,
+                Found,
+                "collectors' summary; SMPTE/ANSI sheets",
+            ),
             lead(Optical, 22, Memory, "ANSI PH22.182, from memory"),
         ],
         load: Some((3_600, "50 ft cartridge")),
@@ -114,8 +119,18 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
             source: "hole not known: measure one",
         },
         sound: &[
-            lead(Magnetic, 28, Suggestion, "trade practice, from memory, low: ask the machine"),
-            lead(Optical, 26, Suggestion, "trade practice, from memory: ask the machine"),
+            lead(
+                Magnetic,
+                28,
+                Suggestion,
+                "trade practice, from memory, low: ask the machine",
+            ),
+            lead(
+                Optical,
+                26,
+                Suggestion,
+                "trade practice, from memory: ask the machine",
+            ),
         ],
         load: None,
         hub_um: None,
@@ -180,9 +195,24 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
             source: "SMPTE 139 and ISO 491, from memory",
         },
         sound: &[
-            lead(Optical, 20, Found, "Academy leader: sound start 20 frames from picture start"),
-            lead(Optical, 21, Memory, "theatre threading, SMPTE 40, from memory"),
-            lead(Magnetic, -28, Memory, "four-track, SMPTE 137 family, from memory"),
+            lead(
+                Optical,
+                20,
+                Found,
+                "Academy leader: sound start 20 frames from picture start",
+            ),
+            lead(
+                Optical,
+                21,
+                Memory,
+                "theatre threading, SMPTE 40, from memory",
+            ),
+            lead(
+                Magnetic,
+                -28,
+                Memory,
+                "four-track, SMPTE 137 family, from memory",
+            ),
         ],
         load: Some((16_000, "1000 ft roll")),
         hub_um: None,

@@ -33,7 +33,12 @@ impl Shrinkage {
     /// [`UnitError::OutOfRange`] outside 0 to 5 %.
     fn from_percent(percent: Ratio<i64>) -> Result<Self, UnitError> {
         if percent < Ratio::from_integer(0) || percent > Ratio::from_integer(5) {
-            return Err(UnitError::out_of_range("a shrinkage in per cent", percent, 0, 5));
+            return Err(UnitError::out_of_range(
+                "a shrinkage in per cent",
+                percent,
+                0,
+                5,
+            ));
         }
         Ok(Self(percent / 100))
     }

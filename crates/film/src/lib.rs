@@ -23,5 +23,7 @@ pub use length::{Length, Shrinkage};
 pub use name::{FrameName, FrameRange, RollId, Span};
 pub use quantity::Quantity;
 pub use reel::{Winding, capacity, diameter, thickness_from_capacity, turns};
-pub use sound::{SampleCount, SampleRate, SoundLead, SoundTrack, Sureness, sample_from_frame_floor};
+pub use sound::{
+    SampleCount, SampleRate, SoundLead, SoundTrack, Sureness, sample_from_frame_floor,
+};
 pub use speed::Fps;

@@ -23,7 +23,9 @@ impl RollId {
         let plain = name.trim();
         let fits = (1..=16).contains(&plain.len())
             && plain.starts_with(|c: char| c.is_ascii_alphanumeric())
-            && plain.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_')
+            && plain
+                .chars()
+                .all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_')
             && !["leader", "card"].contains(&plain.to_ascii_lowercase().as_str());
         if !fits {
             return Err(UnitError::unreadable("the name of a roll", name, "R1"));
@@ -46,7 +48,9 @@ impl Ord for RollId {
             let tail = s[head.len()..].parse::<u64>().unwrap_or(0);
             (head.to_owned(), tail)
         };
-        key(&self.0).cmp(&key(&other.0)).then_with(|| self.0.cmp(&other.0))
+        key(&self.0)
+            .cmp(&key(&other.0))
+            .then_with(|| self.0.cmp(&other.0))
     }
 }
 
@@ -268,7 +272,16 @@ mod tests {
 
     #[test]
     fn names_that_would_break_a_sheet_are_refused() {
-        for name in ["", "../R1", "R 1", "leader", "Card", "R·1", "-R1", "ABCDEFGHIJKLMNOPQ"] {
+        for name in [
+            "",
+            "../R1",
+            "R 1",
+            "leader",
+            "Card",
+            "R·1",
+            "-R1",
+            "ABCDEFGHIJKLMNOPQ",
+        ] {
             assert!(RollId::new(name).is_err(), "{name}");
         }
     }

@@ -12,9 +12,17 @@ pub(crate) fn decimal(text: &str) -> Option<(u64, u64)> {
     if whole.is_empty() && part.is_empty() || !digits(whole) || !digits(part) || part.len() > 9 {
         return None;
     }
-    let whole: u64 = if whole.is_empty() { 0 } else { whole.parse().ok()? };
+    let whole: u64 = if whole.is_empty() {
+        0
+    } else {
+        whole.parse().ok()?
+    };
     let den = 10_u64.pow(u32::try_from(part.len()).ok()?);
-    let part: u64 = if part.is_empty() { 0 } else { part.parse().ok()? };
+    let part: u64 = if part.is_empty() {
+        0
+    } else {
+        part.parse().ok()?
+    };
     Some((whole.checked_mul(den)?.checked_add(part)?, den))
 }
 
@@ -92,7 +100,11 @@ impl FromStr for Quantity {
 
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let bad = || {
-            UnitError::unreadable("a length of film", text, "50ft, 37ft60, 2724fr, 2:31.3 or 15.24m")
+            UnitError::unreadable(
+                "a length of film",
+                text,
+                "50ft, 37ft60, 2724fr, 2:31.3 or 15.24m",
+            )
         };
         let plain = text.trim();
         if plain.contains(':') {

@@ -30,7 +30,11 @@ impl std::str::FromStr for SoundTrack {
         match text.trim() {
             "magnetic" => Ok(Self::Magnetic),
             "optical" => Ok(Self::Optical),
-            _ => Err(UnitError::unreadable("a sound track", text, "magnetic or optical")),
+            _ => Err(UnitError::unreadable(
+                "a sound track",
+                text,
+                "magnetic or optical",
+            )),
         }
     }
 }
@@ -126,7 +130,12 @@ impl SampleRate {
     /// [`UnitError::OutOfRange`] outside 8,000 to 384,000.
     pub fn new(hz: u32) -> Result<Self, UnitError> {
         if !(8_000..=384_000).contains(&hz) {
-            return Err(UnitError::out_of_range("a sample rate in Hz", hz, 8_000, 384_000));
+            return Err(UnitError::out_of_range(
+                "a sample rate in Hz",
+                hz,
+                8_000,
+                384_000,
+            ));
         }
         Ok(Self(hz))
     }

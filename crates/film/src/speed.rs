@@ -126,7 +126,9 @@ mod tests {
 
     #[test]
     fn odd_texts_are_refused() {
-        for text in ["", "x", "18/", "/3", "-18", "0", "18/0", "1e3", "1001/1", "nan"] {
+        for text in [
+            "", "x", "18/", "/3", "-18", "0", "18/0", "1e3", "1001/1", "nan",
+        ] {
             assert!(text.parse::<Fps>().is_err(), "{text}");
         }
     }

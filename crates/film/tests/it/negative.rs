@@ -12,7 +12,10 @@ fn time(gauge: Gauge, feet: u32, fps: Fps) -> String {
 /// N001: a forum says 16 frames for the optical track of Super 8.
 #[test]
 fn super_8_optical_is_not_sixteen_frames() {
-    let leads: Vec<i32> = Gauge::Super8.sound_leads(SoundTrack::Optical).map(|l| l.frames).collect();
+    let leads: Vec<i32> = Gauge::Super8
+        .sound_leads(SoundTrack::Optical)
+        .map(|l| l.frames)
+        .collect();
     assert_eq!(leads, [22]);
 }
 

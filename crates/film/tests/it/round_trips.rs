@@ -78,9 +78,25 @@ proptest! {
 
 #[test]
 fn nonsense_is_no_quantity() {
-    for text in ["", "ft", "m", "fr", "12", "1:2:3:4", "2:61", "-5ft", "5 miles", "9999999999ft", "1e9m", "٣ft", "37ft60xx", "1:60:00"] {
+    for text in [
+        "",
+        "ft",
+        "m",
+        "fr",
+        "12",
+        "1:2:3:4",
+        "2:61",
+        "-5ft",
+        "5 miles",
+        "9999999999ft",
+        "1e9m",
+        "٣ft",
+        "37ft60xx",
+        "1:60:00",
+    ] {
         let read = text.parse::<Quantity>().map_err(|_| ()).and_then(|q| {
-            q.frames(Gauge::Super8, Fps::EIGHTEEN, Shrinkage::NONE).map_err(|_| ())
+            q.frames(Gauge::Super8, Fps::EIGHTEEN, Shrinkage::NONE)
+                .map_err(|_| ())
         });
         assert!(read.is_err(), "{text:?} was read as {read:?}");
     }

@@ -73,7 +73,11 @@ fn every_reel() {
     for row in rows(include_str!("../tables/reels.csv")) {
         let number = |i: usize| row[i].parse::<f64>().expect("a number");
         let gauge: Gauge = row[2].parse().expect("a gauge");
-        let length = Length::by_feet(frames_of(&row[1], gauge, Fps::EIGHTEEN), gauge, Shrinkage::NONE);
+        let length = Length::by_feet(
+            frames_of(&row[1], gauge, Fps::EIGHTEEN),
+            gauge,
+            Shrinkage::NONE,
+        );
         let on = Winding::new(number(3), number(4)).expect("a winding");
         let across = diameter(length, on);
         assert!((across - number(5)).abs() <= number(7), "{row:?}: {across}");
@@ -134,7 +138,11 @@ fn every_sound_lead() {
         assert_eq!(length.mm_text(2), row[4], "{row:?}");
         for (cell, speed) in [(5, "16"), (6, "18"), (7, "24"), (8, "25")] {
             let time = RunningTime::of(count, speed.parse().expect("a speed"));
-            assert_eq!(format!("{:.4}", time.as_seconds_f64()), row[cell], "{row:?} at {speed}");
+            assert_eq!(
+                format!("{:.4}", time.as_seconds_f64()),
+                row[cell],
+                "{row:?} at {speed}"
+            );
         }
     }
 }
@@ -178,5 +186,8 @@ fn card_lengths_of_shot_seven() {
     let mm = |n| {
         Length::by_pitch(Frames::new(n).expect("few"), Gauge::Super8, Shrinkage::NONE).mm_text(1)
     };
-    assert_eq!([mm(77), mm(16), mm(137), mm(27)], ["326.0", "67.7", "580.1", "114.3"]);
+    assert_eq!(
+        [mm(77), mm(16), mm(137), mm(27)],
+        ["326.0", "67.7", "580.1", "114.3"]
+    );
 }
