@@ -22,6 +22,7 @@ mod roll;
 mod shelf;
 mod strand;
 mod table;
+mod workprint;
 
 pub use bench_order::{BenchOptions, bench_order};
 pub use check_cut::check_cut;

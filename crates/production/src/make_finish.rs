@@ -12,7 +12,7 @@ use onestrand_store::{
 };
 use serde::{Deserialize, Serialize};
 
-use crate::{ProductionError, Progress, roll, strand};
+use crate::{ProductionError, Progress, strand, workprint};
 
 /// What is to be finished. Kept with the job.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -100,7 +100,7 @@ fn carry_out(
     progress: &mut dyn Progress,
 ) -> Result<FinishDocument, ProductionError> {
     let rolls = rolls_of(&strand::cut(production, &request.cut)?);
-    roll::ready_workprints(production, &rolls, cancel, progress)?;
+    workprint::ready_workprints(production, &rolls, cancel, progress)?;
     let mut plan = Plan::of(production, request)?;
     let ffmpeg = Ffmpeg::locate()?;
     let scans = plan.open_scans(production, &ffmpeg)?;

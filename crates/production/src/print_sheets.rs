@@ -86,7 +86,7 @@ pub fn sheets(
     progress: &mut dyn Progress,
 ) -> Result<SheetsDocument, ProductionError> {
     let rolls = crate::make_finish::rolls_of(&strand::cut(production, name)?);
-    crate::roll::ready_workprints(production, &rolls, cancel, progress)?;
+    crate::workprint::ready_workprints(production, &rolls, cancel, progress)?;
     let mut press = Press::of(production, name, options)?;
     let wanted: Vec<SheetName> = match options.only {
         Some(one) => vec![one],

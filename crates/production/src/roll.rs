@@ -3,15 +3,15 @@
 use std::path::{Path, PathBuf};
 
 use onestrand_film::{Fps, Gauge, Quantity, RollId, Shrinkage};
-use onestrand_intake::{Cancel, Ffmpeg, FileFrame, Fingerprint, IntakeError, Making};
+use onestrand_intake::{Cancel, Ffmpeg};
 use onestrand_store::{
-    Act, FileFrameRow, JobId, JobKind, JobState, NewFrame, Production, RollRecord, ScanFacts,
-    ScanRecord, TakeRecord, WorkprintWriter, Workprints,
+    Act, JobId, JobKind, JobState, Production, RollRecord, ScanRecord, TakeRecord, Workprints,
 };
 use serde::{Deserialize, Serialize};
 
 use crate::documents::{FileDocument, RollDocument};
-use crate::film_frames::{FilmFrame, FrameSink, Reading, Scans, as_stopped, path_text, read_film};
+use crate::film_frames::{Reading, Scans, as_stopped, path_text};
+use crate::workprint::read_and_print;
 use crate::{ProductionError, Progress};
 
 /// How a roll is brought in. Kept with the job, so that it can begin again.
@@ -163,157 +163,6 @@ fn read_in(
     }
     let prints = Workprints::open(production.dir())?;
     document(production, &prints, &production.roll(&name)?)
-}
-
-/// A roll read, its workprint written but not yet finished.
-struct ReadRoll {
-    reading: Reading,
-    scans: Vec<ScanRecord>,
-    report: String,
-    writer: WorkprintWriter,
-}
-
-fn read_and_print(
-    dir: &Path,
-    name: &str,
-    files: &[PathBuf],
-    cancel: &Cancel,
-    progress: &mut dyn Progress,
-) -> Result<ReadRoll, ProductionError> {
-    let ffmpeg = Ffmpeg::locate()?;
-    let scans = Scans::open(&ffmpeg, files)?;
-    let mut printing = Printing {
-        writer: WorkprintWriter::begin(dir, name, "")?,
-    };
-    let (reading, prints) = std::thread::scope(|scope| {
-        // The hash needs the disk, the decode the processor: side by side.
-        let given_up = Cancel::new();
-        let stop = given_up.clone();
-        let sources = &scans;
-        let hashing = scope.spawn(move || fingerprints(sources, &stop));
-        let making = Making::PicturesAndPlanes;
-        let reading = read_film(&ffmpeg, &scans, making, cancel, progress, &mut printing);
-        if reading.is_err() {
-            given_up.cancel();
-        }
-        let stopped = Err(IntakeError::Cancelled { frames: 0 });
-        (reading, hashing.join().unwrap_or(stopped))
-    });
-    let reading = reading?;
-    Ok(ReadRoll {
-        scans: scan_records(&reading, &scans, &prints?),
-        report: serde_json::to_string(&reading.signs()).unwrap_or_default(),
-        reading,
-        writer: printing.writer,
-    })
-}
-
-/// Makes the workprints of these rolls again where they have been thrown away.
-/// What was decided about a roll stays; its scans must still be what was read.
-///
-/// # Errors
-/// [`ProductionError::ScanChanged`], [`ProductionError::Intake`] and others.
-pub(crate) fn ready_workprints(
-    production: &Production,
-    rolls: &[RollId],
-    cancel: &Cancel,
-    progress: &mut dyn Progress,
-) -> Result<(), ProductionError> {
-    for id in rolls {
-        let roll = production.roll(id.as_str())?;
-        let prints = Workprints::open(production.dir())?;
-        if roll.scans.is_empty() || prints.info(&roll.name)?.is_some() {
-            continue;
-        }
-        progress.note(&format!(
-            "the workprint of {id} is not there; its scan is read again"
-        ));
-        let files: Vec<PathBuf> = roll
-            .scans
-            .iter()
-            .flat_map(|s| &s.paths)
-            .map(PathBuf::from)
-            .collect();
-        let read = read_and_print(production.dir(), &roll.name, &files, cancel, progress)
-            .map_err(as_stopped)?;
-        let same = |pair: (&ScanRecord, &ScanRecord)| pair.0.blake3 == pair.1.blake3;
-        if read.reading.frames != roll.frames || !read.scans.iter().zip(&roll.scans).all(same) {
-            return Err(ProductionError::ScanChanged {
-                roll: roll.name.clone(),
-                found: format!(
-                    "{} frames, {} when it was read",
-                    read.reading.frames, roll.frames
-                ),
-                path: files.first().cloned().unwrap_or_default(),
-            });
-        }
-        read.writer.finish(&read.report)?;
-    }
-    Ok(())
-}
-
-fn fingerprints(scans: &Scans, cancel: &Cancel) -> Result<Vec<Fingerprint>, IntakeError> {
-    let one = |source: &onestrand_intake::Source| source.fingerprint(&mut |_| {}, cancel);
-    scans.sources.iter().map(one).collect()
-}
-
-/// The sink that makes the workprint.
-struct Printing {
-    writer: WorkprintWriter,
-}
-
-impl FrameSink for Printing {
-    fn film_frame(&mut self, frame: &FilmFrame<'_>) -> Result<(), ProductionError> {
-        let measures = &frame.measures;
-        self.writer.push(&NewFrame {
-            jpeg: frame.jpeg,
-            shown_by: frame.shown_by,
-            level: f64::from(measures.mean),
-            sharpness: f64::from(measures.sharpness),
-            change: f64::from(measures.change),
-        })?;
-        Ok(())
-    }
-
-    fn file_frame(&mut self, part: u32, frame: &FileFrame) -> Result<(), ProductionError> {
-        let row = FileFrameRow {
-            pts: frame.pts,
-            key: frame.key,
-            number: frame.number,
-            byte_pos: frame.byte_pos,
-            plane: frame.plane.hash().to_bits(),
-        };
-        Ok(self.writer.push_file_frame(part, frame.index, row)?)
-    }
-
-    fn part(&mut self, part: u32, time_base: Option<(u64, u64)>) -> Result<(), ProductionError> {
-        Ok(self.writer.push_part(part, time_base)?)
-    }
-}
-
-fn scan_records(reading: &Reading, scans: &Scans, prints: &[Fingerprint]) -> Vec<ScanRecord> {
-    let paths = |source: &onestrand_intake::Source| match source.sequence() {
-        None => vec![path_text(source.path())],
-        Some(run) => run.pictures().iter().map(|p| path_text(&p.path)).collect(),
-    };
-    scans
-        .sources
-        .iter()
-        .zip(prints)
-        .zip(&reading.files)
-        .map(|((source, print), file)| ScanRecord {
-            paths: paths(source),
-            bytes: print.size,
-            blake3: print.hex(),
-            facts: ScanFacts {
-                frames: file.frames,
-                rate: file.rate.clone(),
-                width: file.width,
-                height: file.height,
-                coding: file.coding.clone(),
-            },
-        })
-        .collect()
 }
 
 fn take_records(roll: &str, reading: &Reading) -> Vec<TakeRecord> {
