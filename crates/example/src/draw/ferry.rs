@@ -229,10 +229,14 @@ pub(crate) fn end_on(stage: &mut Stage<'_>, base: Transform, trim: Trim) {
             base,
         );
     }
-    bow_wave(stage, base, trim);
 }
 
-fn bow_wave(stage: &mut Stage<'_>, base: Transform, trim: Trim) {
+/// The water pushed up before the ferry as it comes.
+///
+/// Laid after the strips of river before it: a strip that came to lie behind
+/// the hull would else uncover all of the foam between two frames, which looks
+/// like a stop of the camera.
+pub(crate) fn bow_wave(stage: &mut Stage<'_>, base: Transform, trim: Trim) {
     let beat = (trim.time * 0.45).sin();
     for side in [-1.0, 1.0] {
         let flip = base.pre_scale(side, 1.0);

@@ -205,5 +205,6 @@ pub(super) fn play_backs(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     );
     ferry::end_on(stage, boat, trim);
     set.water[0].before(stage, moment.river(), waterline);
+    ferry::bow_wave(stage, boat, trim);
     set.lay_layer(stage, 0, 0, 0);
 }
