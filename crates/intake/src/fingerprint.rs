@@ -59,7 +59,7 @@ impl Source {
 
     /// Reads the source once from end to end and takes its fingerprint.
     ///
-    /// Independent of [`crate::read`], so that it can run beside it; `progress`
+    /// Independent of [`crate::read()`], so that it can run beside it; `progress`
     /// is told the bytes read so far, about once a megabyte.
     ///
     /// # Errors

@@ -94,7 +94,7 @@ impl Running {
         self.tail = stderr.map(|stderr| std::thread::spawn(move || keep_tail(stderr, lines)));
     }
 
-    /// The way to its standard input, once, if it was [`Launch::fed`].
+    /// The way to its standard input, once, if it was [`Launch::fed`](super::Launch::fed).
     pub fn take_stdin(&mut self) -> Option<ChildStdin> {
         self.child.stdin.take()
     }
