@@ -80,6 +80,25 @@ pub(crate) fn share_displaced(across: &[Pair<'_>], usual: &[Pair<'_>], grain: f3
     sum / BLOCKS as f32
 }
 
+/// Share of what there is to see in the first frame that stands in the same
+/// place in the second. Range: 0 to 1; 0 when there is nothing to see.
+pub(crate) fn share_that_stays(pair: &Pair<'_>, grain: f32) -> f32 {
+    let (mut seen, mut stays) = (0, 0);
+    for block in 0..BLOCKS {
+        let texture = pair.texture(block);
+        if texture < 2.0 * grain + 2.0 {
+            continue;
+        }
+        seen += 1;
+        stays += u32::from(pair.following(block) < 0.5 * texture + grain);
+    }
+    if seen == 0 {
+        0.0
+    } else {
+        stays as f32 / seen as f32
+    }
+}
+
 /// The least difference of a block in any of the pairs, sought only until it
 /// is no more than `known`.
 fn least_difference(pairs: &[Pair<'_>], block: usize, onward: f32, known: f32) -> f32 {

@@ -72,7 +72,7 @@ impl BreakFinder {
 
     /// Takes in the next frame of the roll.
     ///
-    /// Breaks are told [`BreakSettings::window`] + 2 frames late; those in
+    /// Breaks are told [`BreakSettings::window`] + 1 frames late; those in
     /// stray light wait until it is over.
     pub fn push(&mut self, plane: PlaneRef<'_>) -> Seen {
         let frame = HeldFrame::new(plane, self.window.newest());

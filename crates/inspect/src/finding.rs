@@ -38,6 +38,9 @@ pub struct BreakEvidence {
     pub changed: f32,
     /// How many times that is what changes at the frames about it.
     pub stands_out: f32,
+    /// Share of what there was to see before that stands in the same place
+    /// after: high where the set-up went on. Range: 0 to 1.
+    pub stays: f32,
     /// Share of the picture that stands elsewhere after a flash than before it,
     /// though little moves. Looked for at flashes only. Range: 0 to 1.
     pub displaced: f32,

@@ -6,7 +6,7 @@ use crate::frame::HeldFrame;
 /// it the film is black, which is no fog.
 const LIGHT: f32 = 30.0;
 /// Stray light has fewer edges than this, against its contrast.
-const SMOOTH: f32 = 0.18;
+const SMOOTH: f32 = 0.08;
 /// A single frame may be anything.
 const SHORTEST: usize = 2;
 

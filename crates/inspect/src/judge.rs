@@ -10,8 +10,8 @@ use crate::window::Window;
 /// A change must last so many frames, or it is something that passed before
 /// the lens. Longer would tie short takes together.
 const LASTING: usize = 4;
-/// From this share on another picture is seen, not the same with things moved.
-const ANOTHER_PICTURE: f32 = 0.5;
+/// When so much stays in its place the set-up went on.
+const SAME_SETUP: f32 = 0.2;
 /// A flash stands so many times above the usual change of light from frame to
 /// frame.
 const ABOVE_FLICKER: f32 = 3.0;
@@ -44,7 +44,8 @@ impl Judge<'_> {
         let here = self.window.turnover(at);
         let is_peak = here > self.window.turnover(at - 1) && here >= self.window.turnover(at + 1);
         let flashes = self.flash_begins(at);
-        if !flashes && !(is_peak && here >= self.settings.least_change) {
+        let may_be = is_peak && here >= self.settings.least_change;
+        if !flashes && !may_be {
             return None;
         }
         let evidence = self.evidence(at, flashes);
@@ -60,7 +61,7 @@ impl Judge<'_> {
 
     fn told(&self, at: usize, flashes: bool, evidence: BreakEvidence) -> Finding {
         let over = evidence.flash_stops >= self.least_flash(at);
-        let same = evidence.changed < ANOTHER_PICTURE;
+        let same = evidence.stays >= SAME_SETUP;
         Finding::Break {
             at: at as u32,
             begins: if over || flashes || same {
@@ -115,6 +116,7 @@ impl Judge<'_> {
         BreakEvidence {
             changed,
             stands_out: changed / self.restlessness(at),
+            stays: self.window.stays(at - 1, at + 1),
             displaced: if flashes {
                 self.window.displaced(at - 1, settled)
             } else {

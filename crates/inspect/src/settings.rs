@@ -11,7 +11,7 @@ pub struct BreakSettings {
     /// Unit: frames. Range: 4 to 12. Eight frames are under half a second of
     /// film: long enough to know how restless the shot is, short enough to
     /// lie within one take mostly. It is also the delay of the finder, less
-    /// two.
+    /// one.
     pub window: usize,
     /// The least share of the picture that must change sides.
     ///

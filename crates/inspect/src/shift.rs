@@ -37,12 +37,9 @@ impl Coarse {
 }
 
 impl Coarse {
-    /// How much of the picture is edges: mean absolute Laplacian inside a
-    /// border (the frame line may carry printed marks) against `contrast`.
-    ///
-    /// Grain is averaged away at this size. Stray light has no edges: below a
-    /// tenth; pictures have a third and more.
-    pub(crate) fn edges(&self, contrast: f32) -> f32 {
+    /// Mean absolute Laplacian inside a border (the frame line may carry
+    /// printed marks). Unit: levels.
+    pub(crate) fn bends(&self) -> f32 {
         const BORDER: usize = 4;
         let level = |x: usize, y: usize| i32::from(self.0[y * WIDTH + x]);
         let mut sum = 0;
@@ -52,8 +49,7 @@ impl Coarse {
                 sum += (around - 4 * level(x, y)).unsigned_abs();
             }
         }
-        let pixels = (WIDTH - 2 * BORDER) * (HEIGHT - 2 * BORDER);
-        sum as f32 / pixels as f32 / (contrast + 8.0)
+        sum as f32 / ((WIDTH - 2 * BORDER) * (HEIGHT - 2 * BORDER)) as f32
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::blocks::Step;
 use crate::compare::Pair;
-use crate::evidence::{Beside, share_displaced, share_without_match};
+use crate::evidence::{Beside, share_displaced, share_that_stays, share_without_match};
 use crate::frame::HeldFrame;
 use std::collections::VecDeque;
 
@@ -122,6 +122,16 @@ impl Window {
             .map(|pair| pair.moved_like(&steps))
             .collect();
         share_displaced(&across, &usual, self.usual_grain())
+    }
+
+    /// Share of what there is to see in frame `last` that stands in the same
+    /// place in frame `settled`.
+    pub(crate) fn stays(&self, last: usize, settled: usize) -> f32 {
+        let frames = self.frame(last).zip(self.frame(settled));
+        frames.map_or(0.0, |(a, b)| {
+            let pair = Pair::new(&a.small, &b.small, a.step_to(b)).refined();
+            share_that_stays(&pair, self.usual_grain())
+        })
     }
 
     /// The grain between neighbours that a quarter of the frames exceed: the

@@ -27,28 +27,32 @@ pub(crate) fn breaks_of(findings: &[Finding], total: u32) -> Vec<u32> {
     takes.iter().skip(1).map(|take| take.from).collect()
 }
 
-/// Counts over several rolls, and the frames there were. What is wrong is
-/// printed for whoever mends it.
-pub(crate) fn tally_of(plans: impl IntoIterator<Item = RollPlan>) -> (Tally, u32) {
-    let mut sum = Tally::default();
-    let mut frames = 0;
+/// What came of several rolls.
+#[derive(Debug, Default)]
+pub(crate) struct Outcome {
+    pub(crate) tally: Tally,
+    pub(crate) frames: u32,
+    /// Rolls with something wrong, for whoever mends it.
+    pub(crate) wrong: Vec<String>,
+}
+
+/// Counts over several rolls.
+pub(crate) fn outcome_of(plans: impl IntoIterator<Item = RollPlan>) -> Outcome {
+    let mut sum = Outcome::default();
     for plan in plans {
         let roll = DrawnRoll::new(plan);
         let known: Vec<KnownChange> = roll.breaks().iter().map(|&at| cut(at)).collect();
         let found = breaks_of(&found_on(&roll), roll.total);
         let one = tally(&found, &known);
         if one.cuts_hit < one.cuts || one.false_alarms > 0 {
-            let drawn = roll.takes();
-            eprintln!(
-                "seed {}: {one:?}\n  drawn {drawn:?}\n  found {found:?}",
-                plan.seed
-            );
+            let (seed, drawn) = (plan.seed, roll.breaks());
+            sum.wrong
+                .push(format!("seed {seed}: drawn {drawn:?}, found {found:?}"));
         }
-        sum += one;
-        frames += roll.total;
+        sum.tally += one;
+        sum.frames += roll.total;
     }
-    eprintln!("{frames} frames, {sum:?}, {:?}", sum.cut_rates());
-    (sum, frames)
+    sum
 }
 
 fn cut(at: u32) -> KnownChange {

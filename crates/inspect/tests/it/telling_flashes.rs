@@ -79,3 +79,28 @@ fn lightning_is_a_flash_and_no_break() {
         );
     }
 }
+
+#[test]
+fn the_set_up_goes_on_where_most_of_the_picture_stays() {
+    let roll = DrawnRoll::new(RollPlan {
+        flash_starts_in_ten: 0,
+        same_setup_in_ten: 5,
+        disturbed_one_in: 0,
+        ..RollPlan::ordinary(24)
+    });
+    let found = takes_from(&found_on(&roll), roll.total);
+    let mut compared = 0;
+    for drawn in roll.takes().iter().skip(1) {
+        let Some(take) = found.iter().find(|take| take.from == drawn.from) else {
+            continue;
+        };
+        let expected = if drawn.same_setup {
+            Begins::CameraStop
+        } else {
+            Begins::Cut
+        };
+        assert_eq!(take.begins, expected, "{drawn:?}");
+        compared += 1;
+    }
+    assert!(compared >= 10, "nearly all takes are found");
+}

@@ -19,7 +19,7 @@ impl Noise {
 
     /// 0 up to, not including, `end`.
     pub(crate) fn below(&mut self, end: u32) -> u32 {
-        ((self.next() >> 32) * u64::from(end) >> 32) as u32
+        (((self.next() >> 32) * u64::from(end)) >> 32) as u32
     }
 
     /// 0 to 1.
