@@ -235,10 +235,17 @@ pub(crate) fn leak(strength: f32, noise: &mut Noise) -> Vec<f32> {
 
 /// Levels from light, with grain.
 pub(crate) fn develop(light: &[f32], grain: f32, noise: &mut Noise) -> Vec<u8> {
+    /// Steps of light in the table, up to twice what makes white.
+    const STEPS: usize = 4096;
+    static LEVELS: std::sync::LazyLock<Vec<f32>> = std::sync::LazyLock::new(|| {
+        let light = |step: usize| 2.0 * step as f32 / STEPS as f32;
+        (0..=STEPS).map(|step| 255.0 * light(step).powf(1.0 / EXPONENT)).collect()
+    });
     light
         .iter()
         .map(|value| {
-            let level = 255.0 * value.max(0.0).powf(1.0 / EXPONENT);
+            let step = (value * (STEPS as f32 / 2.0)) as usize;
+            let level = LEVELS[step.min(STEPS)];
             (level + grain * noise.bell()).clamp(0.0, 255.0).round() as u8
         })
         .collect()
