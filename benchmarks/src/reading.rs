@@ -1,0 +1,227 @@
+//! Reading: what it costs beside a bare decode of the same clip.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use onestrand_film::{Fps, Gauge};
+use onestrand_intake::Ffmpeg;
+use onestrand_store::{Meta, Production, Workprints};
+
+use crate::clips::{self, CODINGS, Clip, Coding};
+use crate::cost::{self, Cost};
+use crate::figures::{Figures, megabytes, ratio};
+use crate::say;
+use crate::table::{Table, beside};
+use crate::trouble::{Trouble, make_sure};
+
+/// How often each is run, in turn with the other.
+const ROUNDS: u32 = 3;
+/// The most memory that reading may take. Source: issue 2. Unit: bytes.
+const MEMORY: f64 = 400e6;
+
+/// The costs of one clip.
+#[derive(Debug)]
+struct Measured {
+    coding: &'static Coding,
+    clip: Clip,
+    bare: Vec<Cost>,
+    ours: Vec<Cost>,
+}
+
+/// Measures every coding and prints the table.
+///
+/// # Errors
+/// [`Trouble`] when a clip cannot be made or read whole.
+pub(crate) fn measure(frames: u32) -> Result<(), Trouble> {
+    let ffmpeg = Ffmpeg::locate()?;
+    let onestrand = program()?;
+    let temp = std::env::temp_dir();
+    let room = tempfile::tempdir().map_err(Trouble::file("make a folder", &temp))?;
+    say(&format!(
+        "painting {frames} pictures in {}",
+        room.path().display()
+    ));
+    let pictures = clips::paint(room.path(), frames)?;
+    let bench = Bench {
+        ffmpeg: ffmpeg.ffmpeg_path(),
+        onestrand: &onestrand,
+        room: room.path(),
+    };
+    let mut all = Vec::new();
+    for coding in &CODINGS {
+        say(&format!("making the clip {}", coding.name));
+        let clip = clips::make(bench.ffmpeg, &pictures, coding, frames)?;
+        say(&format!("reading {} {ROUNDS} times, and bare", coding.name));
+        let (bare, ours) = bench.in_turn(&clip)?;
+        clip.remove()?;
+        all.push(Measured {
+            coding,
+            clip,
+            bare,
+            ours,
+        });
+    }
+    print(&all, ffmpeg.version_text());
+    Ok(())
+}
+
+/// The program under test: it lies beside this one.
+pub(crate) fn program() -> Result<PathBuf, Trouble> {
+    let here = std::env::current_exe();
+    let here = here.map_err(Trouble::file(
+        "find the folder of this program",
+        Path::new("."),
+    ))?;
+    let onestrand = here.with_file_name("onestrand");
+    match std::fs::metadata(&onestrand) {
+        Ok(_) => Ok(onestrand),
+        Err(why) => Err(Trouble::file("find the program to measure", &onestrand)(
+            why,
+        )),
+    }
+}
+
+/// What runs, and where.
+struct Bench<'a> {
+    ffmpeg: &'a Path,
+    onestrand: &'a Path,
+    room: &'a Path,
+}
+
+impl Bench<'_> {
+    /// Bare, ours, bare, ours …: a machine that grows slower meanwhile hurts both.
+    fn in_turn(&self, clip: &Clip) -> Result<(Vec<Cost>, Vec<Cost>), Trouble> {
+        let (mut bare, mut ours) = (Vec::new(), Vec::new());
+        for _ in 0..ROUNDS {
+            bare.push(self.bare(clip)?);
+            ours.push(self.ours(clip)?);
+        }
+        Ok((bare, ours))
+    }
+
+    fn bare(&self, clip: &Clip) -> Result<Cost, Trouble> {
+        let mut command = Command::new(self.ffmpeg);
+        command.args(["-v", "error", "-i"]).arg(&clip.input).args([
+            "-map",
+            "0:v:0",
+            "-fps_mode",
+            "passthrough",
+            "-f",
+            "null",
+            "-",
+        ]);
+        cost::of(&mut command, "the bare decode")
+    }
+
+    /// One roll brought into a fresh production, and made sure that it is there.
+    fn ours(&self, clip: &Clip) -> Result<Cost, Trouble> {
+        let dir = self.room.join("production");
+        let meta = Meta {
+            title: "Benchmark".to_owned(),
+            gauge: Gauge::Super8,
+            speed: Fps::EIGHTEEN,
+        };
+        drop(Production::create(&dir, &meta)?);
+        let mut command = Command::new(self.onestrand);
+        command
+            .args(["roll", "add"])
+            .arg(&dir)
+            .arg("R1")
+            .arg(&clip.path);
+        let cost = cost::of(&mut command, "onestrand roll add")?;
+        is_read(&dir, clip.frames)?;
+        std::fs::remove_dir_all(&dir).map_err(Trouble::file("remove the production", &dir))?;
+        Ok(cost)
+    }
+}
+
+fn is_read(dir: &Path, frames: u32) -> Result<(), Trouble> {
+    let production = Production::open(dir)?;
+    let roll = production.roll("R1")?;
+    make_sure("film frames of the roll", roll.frames.into(), frames.into())?;
+    let mut prints = Workprints::open(dir)?;
+    let mut pictures = 0;
+    for frame in 0..frames {
+        pictures += u64::from(
+            prints
+                .picture("R1", frame)?
+                .is_some_and(|jpeg| !jpeg.is_empty()),
+        );
+    }
+    make_sure("pictures in the workprint", pictures, frames.into())?;
+    let of_file = prints.part_index("R1", 0)?.rows.len() as u64;
+    make_sure("file frames in the index", of_file, frames.into())
+}
+
+fn median(costs: &[Cost], of: fn(&Cost) -> f64) -> f64 {
+    Figures::of(costs.iter().map(of)).median()
+}
+
+fn print(all: &[Measured], version: &str) {
+    println!("Reading, 1440×1080: `onestrand roll add` (pictures, planes, breaks, index, store,");
+    println!("hash) beside a bare decode by FFmpeg {version}. Processor time of all processes,");
+    println!(
+        "medians of {ROUNDS} runs of each in turn; spread: least and greatest ratio of a pair.\n"
+    );
+    print!("{}", ratios(all));
+    println!();
+    if crate::memory::can_be_seen() {
+        print!("{}", memory(all));
+    } else {
+        println!("Memory: not measured, this kernel does not name the children of a process.");
+    }
+    println!();
+}
+
+fn ratios(all: &[Measured]) -> Table {
+    let mut table = Table::new(&[
+        "clip",
+        "frames",
+        "kB/frame",
+        "bare ms/f",
+        "ours ms/f",
+        "wall ratio",
+        "spread",
+        "ratio",
+        "target",
+        "",
+    ]);
+    for one in all {
+        let frames = f64::from(one.clip.frames);
+        let bare = median(&one.bare, |cost| cost.processor);
+        let ours = median(&one.ours, |cost| cost.processor);
+        let wall = median(&one.ours, |cost| cost.wall) / median(&one.bare, |cost| cost.wall);
+        let pairs = one.ours.iter().zip(&one.bare);
+        let pairs = Figures::of(pairs.map(|(ours, bare)| ours.processor / bare.processor));
+        let [target, verdict] = beside(ours / bare, one.coding.at_most, ratio);
+        table.row([
+            one.coding.name.to_owned(),
+            one.clip.frames.to_string(),
+            format!("{:.0}", one.clip.bytes as f64 / frames / 1e3),
+            format!("{:.2}", bare / frames * 1e3),
+            format!("{:.2}", ours / frames * 1e3),
+            ratio(wall),
+            format!("{}–{}", ratio(pairs.best()), ratio(pairs.worst())),
+            ratio(ours / bare),
+            target,
+            verdict,
+        ]);
+    }
+    table
+}
+
+fn memory(all: &[Measured]) -> Table {
+    let mut table = Table::new(&["memory while reading", "bare", "ours", "target", ""]);
+    let peak = |costs: &[Cost]| Figures::of(costs.iter().map(|cost| cost.peak as f64)).worst();
+    for one in all {
+        let [target, verdict] = beside(peak(&one.ours), Some(MEMORY), megabytes);
+        table.row([
+            one.coding.name.to_owned(),
+            megabytes(peak(&one.bare)),
+            megabytes(peak(&one.ours)),
+            target,
+            verdict,
+        ]);
+    }
+    table
+}
