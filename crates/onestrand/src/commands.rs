@@ -366,7 +366,7 @@ fn jobs(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         .map(|j| {
             json!({
                 "job": j.id.number(), "kind": j.kind.word(), "words": j.words,
-                "state": j.state.word(), "problem": j.problem,
+                "state": j.state.word(), "done": j.done, "total": j.total, "problem": j.problem,
             })
         })
         .collect();

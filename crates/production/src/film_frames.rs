@@ -12,6 +12,7 @@ use onestrand_intake::{
 use crate::documents::{
     AnomalyDocument, FileDocument, SignDocument, TakeDocument, WarningDocument,
 };
+use crate::overlap::{SEAM, Tail};
 use crate::{ProductionError, Progress};
 
 /// The longest gap in the numbers of a sequence that is taken for missing
@@ -165,6 +166,7 @@ pub(crate) fn read_film(
         },
         finder: BreakFinder::new(BreakSettings::default()),
         last: None,
+        tail: Tail::default(),
         sink,
         progress,
         read: 0,
@@ -185,6 +187,7 @@ struct Walk<'a> {
     reading: Reading,
     finder: BreakFinder,
     last: Option<Plane>,
+    tail: Tail,
     sink: &'a mut dyn FrameSink,
     progress: &'a mut dyn Progress,
     read: u64,
@@ -199,10 +202,16 @@ impl Walk<'_> {
         options: &ReadOptions,
         cancel: &Cancel,
     ) -> Result<(), ProductionError> {
-        let begins_at = u64::from(self.reading.frames);
-        let first_number = source.sequence().map_or(0, |s| s.first_number());
+        let mut seam = Seam {
+            part,
+            begins_at: u64::from(self.reading.frames),
+            first_number: source.sequence().map_or(0, |s| s.first_number()),
+            held: Vec::new(),
+            // Frames of the first part have nothing before them to repeat.
+            settled: part == 0,
+        };
         let mut problem = None;
-        let mut take = |frame: FileFrame| match self.frame(part, begins_at, first_number, frame) {
+        let mut take = |frame: FileFrame| match self.seam(&mut seam, frame) {
             Ok(()) => ControlFlow::Continue(()),
             Err(found) => {
                 problem = Some(found);
@@ -213,6 +222,8 @@ impl Walk<'_> {
         if let Some(found) = problem {
             return Err(found);
         }
+        self.settle(&mut seam)?;
+        let begins_at = seam.begins_at;
         if source.sequence().is_some() {
             let places = source.expected_places().unwrap_or(0);
             self.missing_up_to(begins_at + places)?;
@@ -226,25 +237,57 @@ impl Walk<'_> {
         Ok(())
     }
 
-    fn frame(
-        &mut self,
-        part: u32,
-        begins_at: u64,
-        first_number: u64,
-        frame: FileFrame,
-    ) -> Result<(), ProductionError> {
-        if let Some(number) = frame.number {
-            self.missing_up_to(begins_at + (number - first_number))?;
+    /// Holds the first frames of a further part until it is known which of
+    /// them the part before has shown already.
+    fn seam(&mut self, seam: &mut Seam, frame: FileFrame) -> Result<(), ProductionError> {
+        if seam.settled {
+            return self.frame(seam, frame);
         }
-        self.sink.file_frame(part, &frame)?;
+        seam.held.push(frame);
+        if seam.held.len() == SEAM {
+            self.settle(seam)?;
+        }
+        Ok(())
+    }
+
+    /// A picture scanned twice gets one number: the first scan shows it.
+    fn settle(&mut self, seam: &mut Seam) -> Result<(), ProductionError> {
+        if std::mem::replace(&mut seam.settled, true) {
+            return Ok(());
+        }
+        let held = std::mem::take(&mut seam.held);
+        let head: Vec<Plane> = held.iter().map(|f| f.plane.clone()).collect();
+        let again = self.tail.overlap(&head);
+        if again > 0 {
+            self.reading
+                .warnings
+                .push(overlap_warning(seam.part, again));
+            seam.begins_at = seam.begins_at.saturating_sub(again as u64);
+        }
+        for (index, frame) in held.into_iter().enumerate() {
+            if index < again {
+                self.sink.file_frame(seam.part, &frame)?;
+            } else {
+                self.frame(seam, frame)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn frame(&mut self, seam: &Seam, frame: FileFrame) -> Result<(), ProductionError> {
+        if let Some(number) = frame.number {
+            self.missing_up_to(seam.begins_at + (number - seam.first_number))?;
+        }
+        self.sink.file_frame(seam.part, &frame)?;
         let measures = self.measure(&frame.plane);
-        let shown_by = Some((part, frame.index));
+        let shown_by = Some((seam.part, frame.index));
         let jpeg = (!frame.jpeg.is_empty()).then_some(frame.jpeg.as_slice());
         self.film_frame(&FilmFrame {
             shown_by,
             jpeg,
             measures,
         })?;
+        self.tail.push(&frame.plane);
         self.last = Some(frame.plane);
         self.read += 1;
         self.progress.at(self.read);
@@ -303,6 +346,27 @@ impl Walk<'_> {
             })?;
         }
         Ok(())
+    }
+}
+
+/// Where one part of a roll begins.
+struct Seam {
+    part: u32,
+    begins_at: u64,
+    first_number: u64,
+    held: Vec<FileFrame>,
+    settled: bool,
+}
+
+fn overlap_warning(part: u32, frames: usize) -> WarningDocument {
+    WarningDocument {
+        code: "production.overlap".to_owned(),
+        message: format!(
+            "the first {frames} frames of file {} are the last of file {part}; they are counted once",
+            part + 1
+        ),
+        hint: "look at the seam; if the film really stands still there, bring the files in as one"
+            .to_owned(),
     }
 }
 

@@ -12,6 +12,7 @@ mod film_frames;
 mod jobs;
 mod log_sheet;
 mod make_finish;
+mod overlap;
 mod paper_roll;
 mod print_sheets;
 mod progress;

@@ -12,6 +12,7 @@ use onestrand_store::{
 };
 use serde::{Deserialize, Serialize};
 
+use crate::progress::JobProgress;
 use crate::{ProductionError, Progress, strand, workprint};
 
 /// What is to be finished. Kept with the job.
@@ -78,7 +79,8 @@ pub(crate) fn run_job(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<FinishDocument, ProductionError> {
-    let ended = carry_out(production, request, cancel, progress);
+    let mut told = JobProgress::new(production, job, progress);
+    let ended = carry_out(production, request, cancel, &mut told);
     match &ended {
         Ok(_) => production.end_job(job, JobState::Done, None)?,
         Err(problem) => {

@@ -1,5 +1,7 @@
 //! How far long work is, told to whoever waits.
 
+use onestrand_store::{JobId, Production};
+
 /// Told how far long work is.
 pub trait Progress {
     /// A piece of work begins: what it is, and how many frames it has, if known.
@@ -18,4 +20,46 @@ impl Progress for Quiet {
     fn begin(&mut self, _words: &str, _total: Option<u64>) {}
     fn at(&mut self, _frames: u64) {}
     fn note(&mut self, _words: &str) {}
+}
+
+/// Tells the user, and writes into the production now and then how far a job
+/// is, so that whoever looks at it from outside can see.
+pub(crate) struct JobProgress<'a> {
+    production: &'a Production,
+    job: JobId,
+    total: u64,
+    told: &'a mut dyn Progress,
+}
+
+/// Frames between two notes in the production: some tens of seconds at most.
+const NOTED_EVERY: u64 = 400;
+
+impl<'a> JobProgress<'a> {
+    pub(crate) fn new(production: &'a Production, job: JobId, told: &'a mut dyn Progress) -> Self {
+        Self {
+            production,
+            job,
+            total: 0,
+            told,
+        }
+    }
+}
+
+impl Progress for JobProgress<'_> {
+    fn begin(&mut self, words: &str, total: Option<u64>) {
+        self.total = total.unwrap_or(0);
+        self.told.begin(words, total);
+    }
+
+    fn at(&mut self, frames: u64) {
+        if frames.is_multiple_of(NOTED_EVERY) {
+            // A note that could not be written is no reason to stop the work.
+            let _noted = self.production.job_progress(self.job, frames, self.total);
+        }
+        self.told.at(frames);
+    }
+
+    fn note(&mut self, words: &str) {
+        self.told.note(words);
+    }
 }

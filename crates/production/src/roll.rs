@@ -11,6 +11,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::documents::{FileDocument, RollDocument};
 use crate::film_frames::{Reading, Scans, as_stopped, path_text};
+use crate::progress::JobProgress;
 use crate::workprint::read_and_print;
 use crate::{ProductionError, Progress};
 
@@ -117,7 +118,7 @@ pub(crate) fn run_job(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<RollDocument, ProductionError> {
-    match read_in(production, request, cancel, progress) {
+    match read_in(production, job, request, cancel, progress) {
         Ok(document) => {
             production.end_job(job, JobState::Done, None)?;
             Ok(document)
@@ -137,13 +138,17 @@ pub(crate) fn run_job(
 
 fn read_in(
     production: &mut Production,
+    job: JobId,
     request: &AddRoll,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<RollDocument, ProductionError> {
     let understood = understand(production, request)?;
     let name = understood.roll.to_string();
-    let read = read_and_print(production.dir(), &name, &request.files, cancel, progress)?;
+    let read = {
+        let mut told = JobProgress::new(production, job, progress);
+        read_and_print(production.dir(), &name, &request.files, cancel, &mut told)?
+    };
     let takes = take_records(&name, &read.reading);
     let roll = roll_record(request, &understood, &read.reading, read.scans);
     read.writer.finish(&read.report)?;

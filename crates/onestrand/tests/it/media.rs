@@ -157,3 +157,51 @@ fn pixels(path: &Path) -> Vec<u8> {
     assert!(out.status.success() && !out.stdout.is_empty());
     out.stdout
 }
+
+/// Two scans of one roll, the second begun ten frames before the first ended:
+/// frame names count the film, so those ten are counted once.
+#[test]
+fn several_files_are_one_roll_and_an_overlap_is_counted_once() {
+    use onestrand_example::numbered_picture;
+    use std::io::Write;
+    let dir = tempfile::tempdir().expect("a folder");
+    let part = |name: &str, frames: std::ops::Range<u32>| {
+        let path = dir.path().join(name);
+        let mut child = Command::new("ffmpeg")
+            .args([
+                "-v", "error", "-f", "rawvideo", "-pix_fmt", "rgb24", "-s", "320x240",
+            ])
+            .args(["-framerate", "18", "-i", "-", "-c:v", "ffv1"])
+            .arg(&path)
+            .stdin(std::process::Stdio::piped())
+            .spawn()
+            .expect("ffmpeg starts");
+        let mut pipe = child.stdin.take().expect("a pipe");
+        let mut picture = vec![0; 320 * 240 * 3];
+        for frame in frames {
+            numbered_picture(320, 240, 1, frame, &mut picture).expect("a picture");
+            pipe.write_all(&picture).expect("written");
+        }
+        drop(pipe);
+        assert!(child.wait().expect("ffmpeg ends").success());
+        path.to_str().expect("plain").to_owned()
+    };
+    let (first, second) = (part("a.mkv", 0..100), part("b.mkv", 90..160));
+    let found = call(["read", &first, &second]).ok();
+    assert_eq!(found["film"]["frames"], 160);
+    assert_eq!(found["files"].as_array().map(Vec::len), Some(2));
+    // File frames are counted through: 100 of the first, then ten not used.
+    assert_eq!(
+        (&found["map"][99], &found["map"][100]),
+        (&99.into(), &110.into())
+    );
+    assert!(
+        found["warnings"].to_string().contains("production.overlap"),
+        "{}",
+        found["warnings"]
+    );
+    let third = part("c.mkv", 160..200);
+    let apart = call(["read", &first, &third]).ok();
+    assert_eq!(apart["film"]["frames"], 140);
+    assert_eq!(apart["warnings"], serde_json::json!([]));
+}
