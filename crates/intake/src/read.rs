@@ -6,7 +6,7 @@ use std::ops::ControlFlow;
 use std::time::Duration;
 
 use self::verdict::Verdict;
-use crate::chain::{RENUMBER, to_browsing, to_jpeg_colour, to_plane};
+use crate::chain::{RENUMBER, to_browsing, to_jpeg, to_plane};
 use crate::decode::{Decode, HEAD, Order, PLANES_FD, Pictures, Step, decode_threads};
 use crate::guard::{Arguments, whole_input};
 use crate::{Cancel, Ffmpeg, IntakeError, Plane, Ratio, Source, Warning};
@@ -135,7 +135,7 @@ fn order(source: &Source, options: &ReadOptions) -> Result<Order, IntakeError> {
     );
     let pictures = match options.making {
         Making::PicturesAndPlanes => {
-            let colour = to_jpeg_colour(facts);
+            let colour = to_jpeg(facts);
             arguments
                 .add("-filter_complex")
                 .push(format!("{head},split[w][b];[w]{colour}[a];[b]{plane}[p]"));
