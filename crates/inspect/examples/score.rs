@@ -49,7 +49,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     for (group, [ours, theirs]) in groups {
         print_rates(&group, "this finder", &ours);
-        print_rates(&group, "FFmpeg's scene filter", &theirs);
+        if !baseline.is_empty() {
+            print_rates(&group, "FFmpeg's scene filter", &theirs);
+        }
     }
     Ok(())
 }

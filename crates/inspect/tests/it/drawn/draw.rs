@@ -239,7 +239,9 @@ pub(crate) fn develop(light: &[f32], grain: f32, noise: &mut Noise) -> Vec<u8> {
     const STEPS: usize = 4096;
     static LEVELS: std::sync::LazyLock<Vec<f32>> = std::sync::LazyLock::new(|| {
         let light = |step: usize| 2.0 * step as f32 / STEPS as f32;
-        (0..=STEPS).map(|step| 255.0 * light(step).powf(1.0 / EXPONENT)).collect()
+        (0..=STEPS)
+            .map(|step| 255.0 * light(step).powf(1.0 / EXPONENT))
+            .collect()
     });
     light
         .iter()
