@@ -1,7 +1,7 @@
 //! The titles: letters cut from paper over artwork, shot in the camera.
 //!
-//! The lettering lies on a clear cel that is dropped over the artwork: in the
-//! main title 36 frames of artwork, 126 lettered, 18 of artwork are used; in the
+//! The lettering lies on a clear cel that is slid over the artwork frame by
+//! frame: in the main title 36 frames of artwork, 126 lettered, 18 of artwork are used; in the
 //! end title 36 and 45 (story 10).
 
 use tiny_skia::Transform;
@@ -21,6 +21,24 @@ use crate::world::{Held, Pose, bell};
 /// Frames of the take on which the lettering lies: main, end.
 const MAIN_LETTERS: core::ops::Range<u32> = 48..174;
 const END_LETTERS: core::ops::Range<u32> = 48..108;
+
+/// Frames in which the cel slides in, and out again.
+const SLIDE: u32 = 10;
+
+/// How far above its place the lettering lies on a frame of the take, if it is
+/// on the artwork at all. Unit: pixels.
+///
+/// It slides as a hand would move it: a cel that lay there from one frame to
+/// the next would look like a stop of the camera.
+fn above(frames: &core::ops::Range<u32>, since: u32, leaves: bool) -> Option<i32> {
+    if !frames.contains(&since) {
+        return None;
+    }
+    let arrived = (since - frames.start).min(SLIDE);
+    let leaving = if leaves { frames.end - since } else { SLIDE };
+    let rest = 1.0 - arrived.min(leaving) as f32 / SLIDE as f32;
+    Some(-(rest * rest * 320.0).round() as i32)
+}
 
 fn river(papers: &Papers, seed: u64, top: f32, build: impl FnOnce(&mut Stage<'_>)) -> Set {
     let bed = Bed {
@@ -136,8 +154,8 @@ pub(super) fn play_main(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
         at(556.0 + 6.0 * (t * 0.05).sin(), 250.0, 0.9),
         (t * 0.4).sin() * 0.7,
     );
-    if MAIN_LETTERS.contains(&moment.since) {
-        set.lay_layer(stage, 1, 0, 0);
+    if let Some(above) = above(&MAIN_LETTERS, moment.since, true) {
+        set.lay_layer(stage, 1, 0, above);
     }
 }
 
@@ -245,7 +263,7 @@ pub(super) fn play_end(stage: &mut Stage<'_>, set: &Set, moment: &Moment) {
     ferry::rail(stage, boat, -80.0, 8.0);
     set.water[0].before(stage, moment.river(), 314.0);
     set.lay_layer(stage, 0, 0, 0);
-    if END_LETTERS.contains(&moment.since) {
-        set.lay_layer(stage, 1, 0, 0);
+    if let Some(above) = above(&END_LETTERS, moment.since, false) {
+        set.lay_layer(stage, 1, 0, above);
     }
 }
