@@ -1,7 +1,7 @@
 //! The work order of a version.
 
 use onestrand_bench::{Pull, PullList};
-use onestrand_cut::{JoinKind, check};
+use onestrand_cut::JoinKind;
 use onestrand_film::RollId;
 use onestrand_store::Production;
 use serde::Serialize;
@@ -102,18 +102,12 @@ pub fn bench_order(
     name: &str,
     options: BenchOptions,
 ) -> Result<BenchDocument, ProductionError> {
-    let strand = strand::strand(production)?;
-    let cut = strand::cut(production, name)?;
-    let join = options.join.unwrap_or(cut.usual_join());
-    let cut = cut.joined_by(join);
-    let rules = strand::rules(production);
-    let answer = check(&cut, &strand, &rules);
-    if !answer.is_ok() {
-        return Err(ProductionError::CutRefused {
-            cut: name.to_owned(),
-            conflicts: answer.refused().cloned().collect(),
-        });
-    }
+    let strand::Cuttable {
+        strand,
+        cut,
+        rules,
+        join,
+    } = strand::cuttable(production, name, options.join)?;
     let list = PullList::in_cut_order(&cut, &strand, &rules.table);
     let work = &list.work;
     let rolls = work.rolls();

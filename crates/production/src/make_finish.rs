@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
-use onestrand_cut::{PieceKind, TrialCut, check};
+use onestrand_cut::{PieceKind, TrialCut};
 use onestrand_film::{FrameRange, RollId};
 use onestrand_finish::{FinishPlan, FinishScan, Place, make};
 use onestrand_intake::{Cancel, Ffmpeg, FrameIndex, IndexRow, PlaneHash, Ratio, Source};
@@ -157,18 +157,7 @@ struct Plan {
 
 impl Plan {
     fn of(production: &Production, request: &FinishRequest) -> Result<Self, ProductionError> {
-        let cut = strand::cut(production, &request.cut)?;
-        let answer = check(
-            &cut,
-            &strand::strand(production)?,
-            &strand::rules(production),
-        );
-        if !answer.is_ok() {
-            return Err(ProductionError::CutRefused {
-                cut: request.cut.clone(),
-                conflicts: answer.refused().cloned().collect(),
-            });
-        }
+        let cut = strand::cuttable(production, &request.cut, None)?.cut;
         let mut plan = Self {
             wanted: BTreeMap::new(),
             places: Vec::new(),

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use onestrand_bench::{Pull, PullList};
-use onestrand_cut::{JoinKind, PieceKind, Strand, TrialCut, check};
+use onestrand_cut::{JoinKind, PieceKind, Strand, TrialCut};
 use onestrand_film::{FrameDelta, FrameName, Frames, RollId, Shrinkage, Span};
 use onestrand_intake::Cancel;
 use onestrand_sheets as forms;
@@ -149,18 +149,9 @@ impl Press {
         name: &str,
         options: &SheetOptions,
     ) -> Result<Self, ProductionError> {
-        let strand = strand::strand(production)?;
-        let cut = strand::cut(production, name)?;
-        let join = options.join.unwrap_or(cut.usual_join());
-        let cut = cut.joined_by(join);
-        let rules = strand::rules(production);
-        let answer = check(&cut, &strand, &rules);
-        if !answer.is_ok() {
-            return Err(ProductionError::CutRefused {
-                cut: name.to_owned(),
-                conflicts: answer.refused().cloned().collect(),
-            });
-        }
+        let strand::Cuttable {
+            strand, cut, rules, ..
+        } = strand::cuttable(production, name, options.join)?;
         let list = PullList::in_cut_order(&cut, &strand, &rules.table);
         let mut rolls = Vec::new();
         for id in list.work.rolls() {

@@ -1,7 +1,9 @@
 //! The strand and the cuts of a production, as the model sees them.
 
-use onestrand_cut::{CheckRules, JoinTable, Roll, Strand, Take, TrialCut};
+use onestrand_cut::{CheckRules, JoinKind, JoinTable, Roll, Strand, Take, TrialCut, check};
 use onestrand_store::{Production, RollRecord, StoreError, TakeRecord};
+
+use crate::ProductionError;
 
 /// All rolls and takes.
 pub(crate) fn strand(production: &Production) -> Result<Strand, StoreError> {
@@ -28,4 +30,41 @@ pub(crate) fn rules(production: &Production) -> CheckRules {
     CheckRules {
         table: JoinTable::usual(production.meta().gauge),
     }
+}
+
+/// A version that the strand check lets pass.
+pub(crate) struct Cuttable {
+    pub(crate) strand: Strand,
+    pub(crate) cut: TrialCut,
+    pub(crate) rules: CheckRules,
+    pub(crate) join: JoinKind,
+}
+
+/// A version with its own usual join or another, if it can be made.
+///
+/// # Errors
+/// [`ProductionError::CutRefused`] with what is refused.
+pub(crate) fn cuttable(
+    production: &Production,
+    name: &str,
+    join: Option<JoinKind>,
+) -> Result<Cuttable, ProductionError> {
+    let strand = strand(production)?;
+    let cut = cut(production, name)?;
+    let join = join.unwrap_or(cut.usual_join());
+    let cut = cut.joined_by(join);
+    let rules = rules(production);
+    let answer = check(&cut, &strand, &rules);
+    if !answer.is_ok() {
+        return Err(ProductionError::CutRefused {
+            cut: name.to_owned(),
+            conflicts: answer.refused().cloned().collect(),
+        });
+    }
+    Ok(Cuttable {
+        strand,
+        cut,
+        rules,
+        join,
+    })
 }
