@@ -172,3 +172,53 @@ fn a_backup_opens_as_a_production() {
     assert_eq!(rolls["rolls"].as_array().map(Vec::len), Some(3));
     assert_eq!(rolls["rolls"][0]["workprint"], true);
 }
+
+#[test]
+fn it_says_what_is_here_and_what_to_install() {
+    let here = call(["ready"]).ok();
+    assert_eq!(
+        (&here["ready"], &here["ffmpeg"]["here"]),
+        (&json!(true), &json!(true))
+    );
+    let without = crate::program::onestrand()
+        .args(["ready", "--json"])
+        .env("PATH", "/nowhere")
+        .env("ONESTRAND_FFMPEG", "/nowhere/ffmpeg")
+        .output()
+        .expect("the program starts");
+    assert_eq!(without.status.code(), Some(1));
+    let found: serde_json::Value = serde_json::from_slice(&without.stdout).expect("one document");
+    assert_eq!(found["ready"], false);
+    let hint = found["ffmpeg"]["hint"].as_str().expect("a hint");
+    assert!(hint.contains("ffmpeg"), "{hint}");
+}
+
+/// Bringing a roll in is one act: taken back it leaves no roll and no takes.
+#[test]
+fn a_roll_brought_in_is_taken_back_whole() {
+    let dir = tempfile::tempdir().expect("a folder");
+    crate::program::ffmpeg(
+        "-f lavfi -i testsrc=s=320x240:r=18:d=2 -c:v ffv1 scan.mkv",
+        dir.path(),
+    );
+    let film = dir.path().join("film");
+    let film = film.to_str().expect("plain");
+    let scan = dir.path().join("scan.mkv");
+    let scan = scan.to_str().expect("plain");
+    call(["new", film, "--title", "Back", "--gauge", "super8"]).ok();
+    let roll = call(["roll", "add", film, "R1", scan, "--measured", "36fr"]).ok();
+    assert_eq!(
+        (&roll["frames"], &roll["proved"]),
+        (&json!(36), &json!(true))
+    );
+    assert_eq!(
+        call(["roll", "add", film, "R1", scan]).refused()["code"],
+        "production.roll_there"
+    );
+    call(["undo", film]).ok();
+    assert_eq!(call(["roll", "list", film]).ok(), json!({"rolls": []}));
+    call(["redo", film]).ok();
+    assert_eq!(call(["roll", "list", film]).ok()["rolls"][0]["frames"], 36);
+    let jobs = call(["jobs", film]).ok();
+    assert_eq!(jobs["jobs"][0]["state"], "done");
+}
