@@ -16,16 +16,26 @@ use crate::trouble::{Trouble, make_sure};
 
 /// How often each is run, in turn with the other.
 const ROUNDS: u32 = 3;
+/// Frames of a roll: 50 ft of Super 8.
+const ROLL: f64 = 3_600.0;
 /// The most memory that reading may take. Source: issue 2. Unit: bytes.
 const MEMORY: f64 = 400e6;
 
-/// The costs of one clip.
+/// The costs of one clip, round by round.
 #[derive(Debug)]
-struct Measured {
-    coding: &'static Coding,
+struct Turns {
     clip: Clip,
     bare: Vec<Cost>,
     ours: Vec<Cost>,
+}
+
+/// One coding: a clip of one frame, which shows what starting costs, and the
+/// clip itself.
+#[derive(Debug)]
+struct Measured {
+    coding: &'static Coding,
+    start: Turns,
+    whole: Turns,
 }
 
 /// Measures every coding and prints the table.
@@ -49,16 +59,20 @@ pub(crate) fn measure(frames: u32) -> Result<(), Trouble> {
     };
     let mut all = Vec::new();
     for coding in &CODINGS {
-        say(&format!("making the clip {}", coding.name));
-        let clip = clips::make(bench.ffmpeg, &pictures, coding, frames)?;
-        say(&format!("reading {} {ROUNDS} times, and bare", coding.name));
-        let (bare, ours) = bench.in_turn(&clip)?;
-        clip.remove()?;
+        say(&format!(
+            "making and reading {}, {ROUNDS} times beside bare",
+            coding.name
+        ));
+        let turns = |frames| {
+            let clip = clips::make(bench.ffmpeg, &pictures, coding, frames)?;
+            let turns = bench.in_turn(clip)?;
+            turns.clip.remove()?;
+            Ok::<Turns, Trouble>(turns)
+        };
         all.push(Measured {
             coding,
-            clip,
-            bare,
-            ours,
+            start: turns(1)?,
+            whole: turns(frames)?,
         });
     }
     print(&all, ffmpeg.version_text());
@@ -90,13 +104,13 @@ struct Bench<'a> {
 
 impl Bench<'_> {
     /// Bare, ours, bare, ours …: a machine that grows slower meanwhile hurts both.
-    fn in_turn(&self, clip: &Clip) -> Result<(Vec<Cost>, Vec<Cost>), Trouble> {
+    fn in_turn(&self, clip: Clip) -> Result<Turns, Trouble> {
         let (mut bare, mut ours) = (Vec::new(), Vec::new());
         for _ in 0..ROUNDS {
-            bare.push(self.bare(clip)?);
-            ours.push(self.ours(clip)?);
+            bare.push(self.bare(&clip)?);
+            ours.push(self.ours(&clip)?);
         }
-        Ok((bare, ours))
+        Ok(Turns { clip, bare, ours })
     }
 
     fn bare(&self, clip: &Clip) -> Result<Cost, Trouble> {
@@ -157,12 +171,25 @@ fn median(costs: &[Cost], of: fn(&Cost) -> f64) -> f64 {
     Figures::of(costs.iter().map(of)).median()
 }
 
+/// Processor time, bare and ours. Unit: seconds.
+fn processor(turns: &Turns) -> [f64; 2] {
+    [&turns.bare, &turns.ours].map(|costs| median(costs, |cost| cost.processor))
+}
+
+/// What a longer clip would take, in a straight line from one of one frame and
+/// one of `frames`.
+fn carried_on(one: f64, whole: f64, frames: f64, to: f64) -> f64 {
+    one + (whole - one) / (frames - 1.0) * (to - 1.0)
+}
+
 fn print(all: &[Measured], version: &str) {
     println!("Reading, 1440×1080: `onestrand roll add` (pictures, planes, breaks, index, store,");
     println!("hash) beside a bare decode by FFmpeg {version}. Processor time of all processes,");
     println!(
-        "medians of {ROUNDS} runs of each in turn; spread: least and greatest ratio of a pair.\n"
+        "medians of {ROUNDS} runs of each in turn. start: what a clip of one frame costs more than"
     );
+    println!("bare; whole roll: the ratio carried on in a straight line to {ROLL} frames, for");
+    println!("information; spread: least and greatest ratio of a pair.\n");
     print!("{}", ratios(all));
     println!();
     if crate::memory::can_be_seen() {
@@ -180,27 +207,34 @@ fn ratios(all: &[Measured]) -> Table {
         "kB/frame",
         "bare ms/f",
         "ours ms/f",
+        "start s",
         "wall ratio",
+        "whole roll",
         "spread",
         "ratio",
         "target",
         "",
     ]);
     for one in all {
-        let frames = f64::from(one.clip.frames);
-        let bare = median(&one.bare, |cost| cost.processor);
-        let ours = median(&one.ours, |cost| cost.processor);
-        let wall = median(&one.ours, |cost| cost.wall) / median(&one.bare, |cost| cost.wall);
-        let pairs = one.ours.iter().zip(&one.bare);
+        let whole = &one.whole;
+        let frames = f64::from(whole.clip.frames);
+        let [bare, ours] = processor(whole);
+        let [bare_start, ours_start] = processor(&one.start);
+        let roll =
+            carried_on(ours_start, ours, frames, ROLL) / carried_on(bare_start, bare, frames, ROLL);
+        let wall = median(&whole.ours, |cost| cost.wall) / median(&whole.bare, |cost| cost.wall);
+        let pairs = whole.ours.iter().zip(&whole.bare);
         let pairs = Figures::of(pairs.map(|(ours, bare)| ours.processor / bare.processor));
         let [target, verdict] = beside(ours / bare, one.coding.at_most, ratio);
         table.row([
             one.coding.name.to_owned(),
-            one.clip.frames.to_string(),
-            format!("{:.0}", one.clip.bytes as f64 / frames / 1e3),
+            whole.clip.frames.to_string(),
+            format!("{:.0}", whole.clip.bytes as f64 / frames / 1e3),
             format!("{:.2}", bare / frames * 1e3),
             format!("{:.2}", ours / frames * 1e3),
+            format!("{:.2}", ours_start - bare_start),
             ratio(wall),
+            ratio(roll),
             format!("{}–{}", ratio(pairs.best()), ratio(pairs.worst())),
             ratio(ours / bare),
             target,
@@ -214,14 +248,27 @@ fn memory(all: &[Measured]) -> Table {
     let mut table = Table::new(&["memory while reading", "bare", "ours", "target", ""]);
     let peak = |costs: &[Cost]| Figures::of(costs.iter().map(|cost| cost.peak as f64)).worst();
     for one in all {
-        let [target, verdict] = beside(peak(&one.ours), Some(MEMORY), megabytes);
+        let [target, verdict] = beside(peak(&one.whole.ours), Some(MEMORY), megabytes);
         table.row([
             one.coding.name.to_owned(),
-            megabytes(peak(&one.bare)),
-            megabytes(peak(&one.ours)),
+            megabytes(peak(&one.whole.bare)),
+            megabytes(peak(&one.whole.ours)),
             target,
             verdict,
         ]);
     }
     table
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_starting_costs_is_not_counted_for_each_frame() {
+        // Half a second to start, then 10 ms a frame.
+        let of = |frames: f64| 0.5 + 0.01 * frames;
+        let roll = carried_on(of(1.0), of(288.0), 288.0, 3_600.0);
+        assert!((roll - of(3_600.0)).abs() < 1e-9, "{roll}");
+    }
 }
