@@ -43,15 +43,23 @@ impl RollId {
 impl Ord for RollId {
     /// R2 comes before R10: numbers inside names are compared as numbers.
     fn cmp(&self, other: &Self) -> std::cmp::Ordering {
-        let key = |s: &str| {
-            let head = s.trim_end_matches(|c: char| c.is_ascii_digit());
-            let tail = s[head.len()..].parse::<u64>().unwrap_or(0);
-            (head.to_owned(), tail)
-        };
-        key(&self.0)
-            .cmp(&key(&other.0))
+        // Equal names are the common case in a sweep over a cut, and the same
+        // name is often the same piece of memory.
+        if Arc::ptr_eq(&self.0, &other.0) || self.0 == other.0 {
+            return std::cmp::Ordering::Equal;
+        }
+        let (head, number) = head_and_number(&self.0);
+        let (other_head, other_number) = head_and_number(&other.0);
+        head.cmp(other_head)
+            .then(number.cmp(&other_number))
             .then_with(|| self.0.cmp(&other.0))
     }
+}
+
+/// `R10` as `R` and 10.
+fn head_and_number(name: &str) -> (&str, u64) {
+    let head = name.trim_end_matches(|c: char| c.is_ascii_digit());
+    (head, name[head.len()..].parse().unwrap_or(0))
 }
 
 impl PartialOrd for RollId {

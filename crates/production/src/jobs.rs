@@ -34,7 +34,7 @@ pub fn carry_on(
                     production.end_job(job.id, JobState::Done, None)?;
                     Ok(())
                 } else {
-                    roll::run_job(production, job.id, &request, cancel, progress).map(|_| ())
+                    roll::run_job(production, job.id, &request, None, cancel, progress).map(|_| ())
                 }
             }
             JobKind::Finish => {

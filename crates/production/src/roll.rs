@@ -3,16 +3,16 @@
 use std::path::{Path, PathBuf};
 
 use onestrand_film::{Fps, Gauge, Quantity, RollId, Shrinkage};
-use onestrand_intake::{Cancel, Ffmpeg};
+use onestrand_intake::Cancel;
 use onestrand_store::{
     Act, JobId, JobKind, JobState, Production, RollRecord, ScanRecord, TakeRecord, Workprints,
 };
 use serde::{Deserialize, Serialize};
 
 use crate::documents::{FileDocument, RollDocument};
-use crate::film_frames::{Reading, Scans, as_stopped, path_text};
+use crate::film_frames::{Reading, as_stopped, path_text};
 use crate::progress::JobProgress;
-use crate::workprint::read_and_print;
+use crate::workprint::{Opened, read_and_print};
 use crate::{ProductionError, Progress};
 
 /// How a roll is brought in. Kept with the job, so that it can begin again.
@@ -92,11 +92,10 @@ pub fn add_roll(
     }
     let request = with_full_paths(request)?;
     // What cannot be read at all is told before a job is written down.
-    let ffmpeg = Ffmpeg::locate()?;
-    Scans::open(&ffmpeg, &request.files)?;
+    let opened = Opened::of(&request.files)?;
     let params = serde_json::to_string(&request).map_err(onestrand_store::StoreError::from)?;
     let job = production.begin_job(JobKind::Read, &format!("read {name}"), &params)?;
-    run_job(production, job, &request, cancel, progress)
+    run_job(production, job, &request, Some(opened), cancel, progress)
 }
 
 /// A job is begun again from anywhere, so its files are named in full.
@@ -111,14 +110,16 @@ fn with_full_paths(request: &AddRoll) -> Result<AddRoll, ProductionError> {
 }
 
 /// Carries a reading out that is written down as a job, and writes its end down.
+/// Scans that are open already are taken as they are.
 pub(crate) fn run_job(
     production: &mut Production,
     job: JobId,
     request: &AddRoll,
+    opened: Option<Opened>,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<RollDocument, ProductionError> {
-    match read_in(production, job, request, cancel, progress) {
+    match read_in(production, job, request, opened, cancel, progress) {
         Ok(document) => {
             production.end_job(job, JobState::Done, None)?;
             Ok(document)
@@ -140,14 +141,19 @@ fn read_in(
     production: &mut Production,
     job: JobId,
     request: &AddRoll,
+    opened: Option<Opened>,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<RollDocument, ProductionError> {
+    let opened = match opened {
+        Some(opened) => opened,
+        None => Opened::of(&request.files)?,
+    };
     let understood = understand(production, request)?;
     let name = understood.roll.to_string();
     let read = {
         let mut told = JobProgress::new(production, job, progress);
-        read_and_print(production.dir(), &name, &request.files, cancel, &mut told)?
+        read_and_print(production.dir(), &name, &opened, cancel, &mut told)?
     };
     let takes = take_records(&name, &read.reading);
     let roll = roll_record(request, &understood, &read.reading, read.scans);

@@ -19,15 +19,31 @@ pub(crate) struct ReadRoll {
     pub(crate) writer: WorkprintWriter,
 }
 
+/// Scans that have been opened, and the program to read them with: asked for
+/// once, since every start of FFmpeg costs a tenth of a second.
+#[derive(Debug)]
+pub(crate) struct Opened {
+    ffmpeg: Ffmpeg,
+    scans: Scans,
+}
+
+impl Opened {
+    /// Opens scans; what cannot be read at all is told here.
+    pub(crate) fn of(files: &[PathBuf]) -> Result<Self, ProductionError> {
+        let ffmpeg = Ffmpeg::locate()?;
+        let scans = Scans::open(&ffmpeg, files)?;
+        Ok(Self { ffmpeg, scans })
+    }
+}
+
 pub(crate) fn read_and_print(
     dir: &Path,
     name: &str,
-    files: &[PathBuf],
+    opened: &Opened,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<ReadRoll, ProductionError> {
-    let ffmpeg = Ffmpeg::locate()?;
-    let scans = Scans::open(&ffmpeg, files)?;
+    let Opened { ffmpeg, scans } = opened;
     let mut printing = Printing {
         writer: WorkprintWriter::begin(dir, name, "")?,
     };
@@ -35,10 +51,9 @@ pub(crate) fn read_and_print(
         // The hash needs the disk, the decode the processor: side by side.
         let given_up = Cancel::new();
         let stop = given_up.clone();
-        let sources = &scans;
-        let hashing = scope.spawn(move || fingerprints(sources, &stop));
+        let hashing = scope.spawn(move || fingerprints(scans, &stop));
         let making = Making::PicturesAndPlanes;
-        let reading = read_film(&ffmpeg, &scans, making, cancel, progress, &mut printing);
+        let reading = read_film(ffmpeg, scans, making, cancel, progress, &mut printing);
         if reading.is_err() {
             given_up.cancel();
         }
@@ -47,7 +62,7 @@ pub(crate) fn read_and_print(
     });
     let reading = reading?;
     Ok(ReadRoll {
-        scans: scan_records(&reading, &scans, &prints?),
+        scans: scan_records(&reading, scans, &prints?),
         report: serde_json::to_string(&reading.signs()).unwrap_or_default(),
         reading,
         writer: printing.writer,
@@ -80,7 +95,8 @@ pub(crate) fn ready_workprints(
             .flat_map(|s| &s.paths)
             .map(PathBuf::from)
             .collect();
-        let read = read_and_print(production.dir(), &roll.name, &files, cancel, progress)
+        let opened = Opened::of(&files)?;
+        let read = read_and_print(production.dir(), &roll.name, &opened, cancel, progress)
             .map_err(as_stopped)?;
         let same = |pair: (&ScanRecord, &ScanRecord)| pair.0.blake3 == pair.1.blake3;
         if read.reading.frames != roll.frames || !read.scans.iter().zip(&roll.scans).all(same) {
