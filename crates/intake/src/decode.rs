@@ -111,12 +111,17 @@ impl Decode {
         let mut planes = None;
         if order.with_planes {
             let (reader, writer) = pipe().map_err(failed)?;
+            widen(&reader);
             launch = launch.with_pipe(writer.into(), PLANES_FD);
             planes = Some(reader);
         }
         let mut running = launch.start()?;
         let mut readers = Readers::new(&meeting);
-        readers.read(running.take_stdout(), planes, order.pictures);
+        let pictures = running.take_stdout();
+        if let Some(pictures) = &pictures {
+            widen(pictures);
+        }
+        readers.read(pictures, planes, order.pictures);
         let (patience, waiting_since) = (order.patience, Instant::now());
         let _links = order.links;
         Ok(Self {
@@ -224,4 +229,11 @@ impl Drop for Times {
     fn drop(&mut self) {
         self.0.end(Stream::Times, None);
     }
+}
+
+/// Gives a pipe room for several frames, so that FFmpeg and we wake each other
+/// seldom. The system may refuse; then the pipe stays as narrow as it was.
+fn widen(pipe: impl std::os::fd::AsFd) {
+    const ROOM: usize = 1 << 20;
+    let _room = rustix::pipe::fcntl_setpipe_size(pipe, ROOM);
 }
