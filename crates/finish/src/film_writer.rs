@@ -193,10 +193,9 @@ fn arguments(
         form.height
     ));
     let (across, down) = form.pixel_aspect;
-    let flags = ["color_range", "colorspace", "color_primaries", "color_trc"];
-    for (flag, value) in flags.into_iter().zip(&form.colour) {
-        if let Some(value) = value {
-            add(&format!("-{flag} {value}"));
+    for (tag, value) in TAGS.iter().zip(&form.colour) {
+        if let Some(word) = value.as_deref().and_then(|v| tag.word(v)) {
+            add(&format!("-{} {word}", tag.flag));
         }
     }
     match coding {
@@ -216,3 +215,82 @@ fn arguments(
     all.push(target);
     all
 }
+
+/// A colour tag: the encoder's option for it, and the words that FFmpeg reports
+/// with those it wants, where the two differ. FFmpeg names some of its own
+/// tables in two ways (libavutil's names and libavcodec's options).
+struct Tag {
+    flag: &'static str,
+    known: &'static [&'static str],
+    otherwise: &'static [(&'static str, &'static str)],
+}
+
+impl Tag {
+    /// The encoder's word for a reported one; none where it has none, so that
+    /// an odd tag never keeps a film from being finished.
+    fn word<'a>(&self, reported: &'a str) -> Option<&'a str> {
+        let other = self.otherwise.iter().find(|pair| pair.0 == reported);
+        match other {
+            Some(pair) => Some(pair.1),
+            None => self.known.contains(&reported).then_some(reported),
+        }
+    }
+}
+
+const TAGS: [Tag; 4] = [
+    Tag {
+        flag: "color_range",
+        known: &["tv", "pc"],
+        otherwise: &[],
+    },
+    Tag {
+        flag: "colorspace",
+        known: &[
+            "bt709",
+            "fcc",
+            "bt470bg",
+            "smpte170m",
+            "smpte240m",
+            "bt2020nc",
+            "bt2020c",
+        ],
+        otherwise: &[("gbr", "rgb")],
+    },
+    Tag {
+        flag: "color_primaries",
+        known: &[
+            "bt709",
+            "bt470m",
+            "bt470bg",
+            "smpte170m",
+            "smpte240m",
+            "film",
+            "bt2020",
+            "smpte428",
+            "smpte431",
+            "smpte432",
+        ],
+        otherwise: &[],
+    },
+    Tag {
+        flag: "color_trc",
+        known: &[
+            "bt709",
+            "smpte170m",
+            "smpte240m",
+            "linear",
+            "iec61966-2-1",
+            "bt2020-10",
+            "bt2020-12",
+            "smpte2084",
+            "smpte428",
+            "arib-std-b67",
+        ],
+        otherwise: &[
+            ("bt470m", "gamma22"),
+            ("bt470bg", "gamma28"),
+            ("log100", "log"),
+            ("log316", "log_sqrt"),
+        ],
+    },
+];

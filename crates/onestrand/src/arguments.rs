@@ -195,6 +195,16 @@ pub(crate) enum Roll {
     Add(RollAdd),
     /// A roll known on paper only.
     Paper(RollPaper),
+    /// Say where the scans of a roll are now; they must be the same to the bit.
+    Moved {
+        /// The production.
+        dir: PathBuf,
+        /// The name of the roll.
+        roll: String,
+        /// The files in the order they were brought in.
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+    },
     /// All rolls.
     List {
         /// The production.

@@ -192,6 +192,12 @@ fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     match command {
         Roll::Add(given) => roll_add(given, cancel, bar),
         Roll::Paper(given) => roll_paper(given, cancel, bar),
+        Roll::Moved { dir, roll, files } => {
+            let mut production = open(&dir, cancel, bar)?;
+            let roll = acts::scans_moved(&mut production, &roll, &files, cancel, bar)?;
+            let words = words::rolls(std::slice::from_ref(&roll));
+            Ok(Answer::yes(&roll, words))
+        }
         Roll::List { dir } => {
             let production = open(&dir, cancel, bar)?;
             let rolls = acts::list_rolls(&production)?;

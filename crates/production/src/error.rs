@@ -150,7 +150,7 @@ impl ProductionError {
             }
             Self::RollThere { .. } => "choose another name, or look with `onestrand roll list`".into(),
             Self::ScanChanged { .. } => {
-                "put the scan back as it was, or bring it in again under a new roll name".into()
+                "put the scan back as it was, say where it is now with `onestrand roll moved`, or bring it in as a new roll".into()
             }
             Self::GapTooLong { .. } => {
                 "check that the pictures are of one roll, and bring each run in as a roll of its own".into()

@@ -12,6 +12,7 @@ use onestrand_store::{
 };
 use serde::{Deserialize, Serialize};
 
+use crate::moved::whereabouts;
 use crate::progress::JobProgress;
 use crate::{ProductionError, Progress, strand, workprint};
 
@@ -220,7 +221,7 @@ impl Plan {
             let roll = production.roll(&name)?;
             let index = self.prints.part_index(&name, part)?;
             scans.push(FinishScan {
-                source: reopen(&roll, part, ffmpeg)?,
+                source: reopen(production, &roll, part, ffmpeg)?,
                 index: frame_index(&index),
             });
         }
@@ -230,7 +231,12 @@ impl Plan {
 
 /// Opens a scan again and sees that its size is still that which was read; the
 /// planes of the fetched frames are compared with the index besides.
-fn reopen(roll: &RollRecord, part: u32, ffmpeg: &Ffmpeg) -> Result<Source, ProductionError> {
+fn reopen(
+    production: &Production,
+    roll: &RollRecord,
+    part: u32,
+    ffmpeg: &Ffmpeg,
+) -> Result<Source, ProductionError> {
     let scan = roll
         .scans
         .get(part as usize)
@@ -238,7 +244,7 @@ fn reopen(roll: &RollRecord, part: u32, ffmpeg: &Ffmpeg) -> Result<Source, Produ
             what: "scan",
             name: format!("{} {part}", roll.name),
         })?;
-    let paths: Vec<PathBuf> = scan.paths.iter().map(PathBuf::from).collect();
+    let paths = whereabouts(scan, production.dir());
     let (source, _warnings) = Source::open(ffmpeg, &paths)?;
     let bytes = source.size_in_bytes()?;
     if bytes != scan.bytes {

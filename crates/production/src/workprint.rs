@@ -9,6 +9,7 @@ use onestrand_store::{
 };
 
 use crate::film_frames::{FilmFrame, FrameSink, Reading, Scans, as_stopped, path_text, read_film};
+use crate::moved::whereabouts;
 use crate::{ProductionError, Progress};
 
 /// A roll read, its workprint written but not yet finished.
@@ -33,6 +34,11 @@ impl Opened {
         let ffmpeg = Ffmpeg::locate()?;
         let scans = Scans::open(&ffmpeg, files)?;
         Ok(Self { ffmpeg, scans })
+    }
+
+    /// The scans in order along the roll.
+    pub(crate) fn sources(&self) -> &[onestrand_intake::Source] {
+        &self.scans.sources
     }
 }
 
@@ -89,12 +95,8 @@ pub(crate) fn ready_workprints(
         progress.note(&format!(
             "the workprint of {id} is not there; its scan is read again"
         ));
-        let files: Vec<PathBuf> = roll
-            .scans
-            .iter()
-            .flat_map(|s| &s.paths)
-            .map(PathBuf::from)
-            .collect();
+        let here = |scan| whereabouts(scan, production.dir());
+        let files: Vec<PathBuf> = roll.scans.iter().flat_map(here).collect();
         let opened = Opened::of(&files)?;
         let read = read_and_print(production.dir(), &roll.name, &opened, cancel, progress)
             .map_err(as_stopped)?;

@@ -222,3 +222,38 @@ fn a_roll_brought_in_is_taken_back_whole() {
     let jobs = call(["jobs", film]).ok();
     assert_eq!(jobs["jobs"][0]["state"], "done");
 }
+
+/// A scan is known by what it is, not only by where it lay.
+#[test]
+fn a_scan_that_was_moved_is_found_again() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let path = |name: &str| dir.path().join(name).to_str().expect("plain").to_owned();
+    crate::program::ffmpeg(
+        "-f lavfi -i testsrc=s=320x240:r=18:d=2 -c:v ffv1 scan.mkv",
+        dir.path(),
+    );
+    let film = path("film");
+    call(["new", &film, "--title", "Moved", "--gauge", "super8"]).ok();
+    call(["roll", "add", &film, "R1", &path("scan.mkv")]).ok();
+    std::fs::write(path("cut.csv"), "position,roll,in,out\n1,R1,3,20\n").expect("written");
+    call(["cut", "import", &film, &path("cut.csv"), "--name", "v1"]).ok();
+
+    // Beside the production under its own name it is found without a word.
+    std::fs::rename(path("scan.mkv"), path("film/scan.mkv")).expect("moved");
+    call(["finish", &film, "--cut", "v1", "--out", &path("one.mkv")]).ok();
+
+    // Anywhere else it has to be told, and must be the very same.
+    std::fs::create_dir(path("cupboard")).expect("a folder");
+    std::fs::rename(path("film/scan.mkv"), path("cupboard/old.mkv")).expect("moved");
+    let lost = call(["finish", &film, "--cut", "v1", "--out", &path("two.mkv")]).refused();
+    assert_eq!(lost["code"], "intake.not_found");
+    crate::program::ffmpeg(
+        "-f lavfi -i testsrc2=s=320x240:r=18:d=2 -c:v ffv1 other.mkv",
+        dir.path(),
+    );
+    let other = call(["roll", "moved", &film, "R1", &path("other.mkv")]).refused();
+    assert_eq!(other["code"], "production.scan_changed");
+    call(["roll", "moved", &film, "R1", &path("cupboard/old.mkv")]).ok();
+    let made = call(["finish", &film, "--cut", "v1", "--out", &path("two.mkv")]).ok();
+    assert_eq!((&made["frames"], &made["black"]), (&json!(17), &json!(0)));
+}
