@@ -4,13 +4,22 @@
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Stdio};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
 
 use crate::program::{call, ffmpeg, onestrand};
 
-/// Fixed, so that a failure can be had again; spread over the whole work.
+/// How long a piece of work takes when it is let be, on this machine now. No
+/// test asks for less; it only says where the moments have to fall.
+fn undisturbed(arguments: &[&str]) -> Duration {
+    let begun = Instant::now();
+    call(arguments.iter().copied()).ok();
+    begun.elapsed()
+}
+
+/// Parts of a span fixed once, so that a failure can be had again; spread over
+/// the whole work and a little beyond.
 fn moments(count: u64, span: Duration) -> impl Iterator<Item = Duration> {
     let mut state = 0x9e37_79b9_7f4a_7c15_u64;
     (0..count).map(move |_| {
@@ -101,8 +110,10 @@ fn state_of_jobs(dir: &str) -> Vec<String> {
 fn a_reading_killed_at_twenty_moments_is_begun_again() {
     let film = Film::new();
     let scan = film.text("scan.mkv");
+    let whole = film.fresh("whole");
+    let span = undisturbed(&["roll", "add", &whole, "R1", &scan]).mul_f64(1.3);
     let mut interrupted = 0;
-    for (index, moment) in moments(20, Duration::from_millis(1500)).enumerate() {
+    for (index, moment) in moments(20, span).enumerate() {
         let dir = film.fresh(&format!("film-{index}"));
         let acknowledged = kill_after(spawn(&["roll", "add", &dir, "R1", &scan]), moment);
         // Whatever command comes next carries the reading on.
@@ -138,8 +149,10 @@ fn a_finish_killed_at_twenty_moments_is_begun_again() {
     let sheet = film.text("cut.csv");
     std::fs::write(&sheet, "position,roll,in,out\n1,R1,200,360\n2,R1,0,150\n").expect("written");
     call(["cut", "import", &dir, &sheet, "--name", "v1"]).ok();
+    let first = film.text("first.mkv");
+    let span = undisturbed(&["finish", &dir, "--cut", "v1", "--out", &first]).mul_f64(1.3);
     let mut interrupted = 0;
-    for (index, moment) in moments(20, Duration::from_millis(2500)).enumerate() {
+    for (index, moment) in moments(20, span).enumerate() {
         let out = film.text(&format!("finish-{index}.mkv"));
         let acknowledged = kill_after(
             spawn(&["finish", &dir, "--cut", "v1", "--out", &out]),
@@ -188,9 +201,11 @@ fn edits_killed_at_twenty_moments_keep_all_that_was_acknowledged() {
     call(["roll", "paper", &dir, "R1", "--frames", "3600"]).ok();
     let sheet = film.text("cut.csv");
     std::fs::write(&sheet, "position,roll,in,out\n1,R1,200,360\n2,R1,0,150\n").expect("written");
-    let mut kept: Vec<String> = Vec::new();
+    let arguments = ["cut", "import", &dir, &sheet, "--name", "first"];
+    let span = undisturbed(&arguments).mul_f64(2.0);
+    let mut kept = vec!["first".to_owned()];
     let mut killed = 0;
-    for (index, moment) in moments(20, Duration::from_millis(30)).enumerate() {
+    for (index, moment) in moments(20, span).enumerate() {
         let name = format!("v{index}");
         let arguments = ["cut", "import", &dir, &sheet, "--name", &name];
         let acknowledged = kill_after(spawn(&arguments), moment);
@@ -208,11 +223,7 @@ fn edits_killed_at_twenty_moments_keep_all_that_was_acknowledged() {
         assert_eq!(names, kept, "{moment:?}");
         whole(&cuts);
     }
-    assert!(
-        killed >= 1 && !kept.is_empty(),
-        "{killed} killed, {} kept",
-        kept.len()
-    );
+    assert!(killed >= 3, "the moments fall into the work: {killed}");
     while call(["undo", &dir]).exit == 0 {}
     assert_eq!(call(["cut", "list", &dir]).ok(), json!({"cuts": []}));
 }
