@@ -117,7 +117,7 @@ fn size_for(roll: &str) -> usize {
 /// A workprint of noise: pictures that no disk and no page cache can shrink,
 /// each beginning with its own number.
 fn make_workprint(dir: &Path, roll: &str) -> Result<(), Trouble> {
-    let mut writer = WorkprintWriter::begin(dir, roll, "")?;
+    let mut writer = WorkprintWriter::begin(dir, roll)?;
     let mut noise = Noise::from(0x9e37_79b9_7f4a_7c15);
     let mut picture = vec![0; size_for(roll)];
     for frame in 0..FRAMES {
@@ -140,7 +140,7 @@ fn make_workprint(dir: &Path, roll: &str) -> Result<(), Trouble> {
         })?;
     }
     writer.push_part(0, Some((1, 18_000)))?;
-    writer.finish("[]")?;
+    writer.finish("", "[]")?;
     Ok(())
 }
 

@@ -59,7 +59,7 @@ pub fn remedies(
         .filter(|way| mends(way, conflict, cut, strand, rules, &before))
         .collect();
     good.sort_by_key(|way| (way.frames, way.kind));
-    good
+    least_of_each_end(good, cut)
 }
 
 fn mends(
@@ -155,14 +155,33 @@ fn shifts(conflict: &Conflict, cut: &TrialCut) -> Vec<Remedy> {
             ways.extend(earlier(position, piece, thrown - (begin - slack)));
         }
     }
-    keep_the_least(ways)
+    ways
 }
 
-/// Of several shifts of one end of a piece, the caller wants the least that
-/// works; they come in rising order, so all are kept and tried in that order.
-fn keep_the_least(mut ways: Vec<Remedy>) -> Vec<Remedy> {
-    ways.sort_by_key(|w| w.frames);
-    ways
+/// Of several shifts of one end of a piece only the least is offered; `ways`
+/// come in rising order of frames.
+fn least_of_each_end(ways: Vec<Remedy>, cut: &TrialCut) -> Vec<Remedy> {
+    let mut ends: Vec<(usize, bool)> = Vec::new();
+    ways.into_iter()
+        .filter(|way| match shifted_end(way, cut) {
+            Some(end) if ends.contains(&end) => false,
+            Some(end) => {
+                ends.push(end);
+                true
+            }
+            None => true,
+        })
+        .collect()
+}
+
+/// Which piece a shift is of, and whether its first frame is the one moved.
+fn shifted_end(way: &Remedy, cut: &TrialCut) -> Option<(usize, bool)> {
+    let Change::Replace { at, piece } = &way.change else {
+        return None;
+    };
+    let before = cut.pieces().get(*at)?.span()?;
+    let after = piece.span()?;
+    (way.kind == RemedyKind::Shift).then_some((*at, before.range.begin() != after.range.begin()))
 }
 
 fn later(position: usize, piece: &Piece, frames: i64) -> Option<Remedy> {

@@ -156,8 +156,9 @@ fn read_in(
         read_and_print(production.dir(), &name, &opened, cancel, &mut told)?
     };
     let takes = take_records(&name, &read.reading);
-    let roll = roll_record(request, &understood, &read.reading, read.scans);
-    read.writer.finish(&read.report)?;
+    let roll = roll_record(request, &understood, &read.reading, read.scans.clone());
+    let warnings = read.reading.warnings.clone();
+    read.finish()?;
     let acts = vec![
         Act::PutRoll {
             name: name.clone(),
@@ -169,7 +170,7 @@ fn read_in(
         },
     ];
     production.act(&format!("bring in {name}"), &Act::All { acts })?;
-    for warning in &read.reading.warnings {
+    for warning in &warnings {
         progress.note(&format!("{}; {}", warning.message, warning.hint));
     }
     let prints = Workprints::open(production.dir())?;

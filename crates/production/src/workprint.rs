@@ -20,6 +20,15 @@ pub(crate) struct ReadRoll {
     pub(crate) writer: WorkprintWriter,
 }
 
+impl ReadRoll {
+    /// Completes the workprint, with the hash of each scan it was made from.
+    pub(crate) fn finish(self) -> Result<(), ProductionError> {
+        let hashes: Vec<&str> = self.scans.iter().map(|s| s.blake3.as_str()).collect();
+        self.writer.finish(&hashes.join(" "), &self.report)?;
+        Ok(())
+    }
+}
+
 /// Scans that have been opened, and the program to read them with: asked for
 /// once, since every start of FFmpeg costs a tenth of a second.
 #[derive(Debug)]
@@ -51,7 +60,7 @@ pub(crate) fn read_and_print(
 ) -> Result<ReadRoll, ProductionError> {
     let Opened { ffmpeg, scans } = opened;
     let mut printing = Printing {
-        writer: WorkprintWriter::begin(dir, name, "")?,
+        writer: WorkprintWriter::begin(dir, name)?,
     };
     let (reading, prints) = std::thread::scope(|scope| {
         // The hash needs the disk, the decode the processor: side by side.
@@ -111,7 +120,7 @@ pub(crate) fn ready_workprints(
                 path: files.first().cloned().unwrap_or_default(),
             });
         }
-        read.writer.finish(&read.report)?;
+        read.finish()?;
     }
     Ok(())
 }

@@ -73,11 +73,11 @@ impl WorkprintWriter {
     ///
     /// # Errors
     /// [`StoreError::Sql`] or [`StoreError::File`].
-    pub fn begin(dir: &Path, roll: &str, scan: &str) -> Result<Self, StoreError> {
+    pub fn begin(dir: &Path, roll: &str) -> Result<Self, StoreError> {
         let db = workprint_index::open(dir)?;
         db.execute(
-            "INSERT INTO workprint (roll, file, scan) VALUES (?1, '', ?2)",
-            (roll, scan),
+            "INSERT INTO workprint (roll, file, scan) VALUES (?1, '', '')",
+            [roll],
         )?;
         let id = db.last_insert_rowid();
         let name = format!("{roll}-{id}.mjpeg");
@@ -181,12 +181,13 @@ impl WorkprintWriter {
     }
 
     /// Completes the workprint: it is the roll's from now on, and an earlier
-    /// one is taken away. `report` is what the reading found, kept as given.
+    /// one is taken away. `scan` is the hash of the scans it was made from, known
+    /// only now; `report` is what the reading found. Both are kept as given.
     /// Gives the number of film frames.
     ///
     /// # Errors
     /// [`StoreError::Sql`] or [`StoreError::File`].
-    pub fn finish(mut self, report: &str) -> Result<u32, StoreError> {
+    pub fn finish(mut self, scan: &str, report: &str) -> Result<u32, StoreError> {
         self.flush()?;
         let path = workprint_index::folder(&self.dir).join(&self.name);
         self.pictures
@@ -194,8 +195,8 @@ impl WorkprintWriter {
             .sync_all()
             .map_err(file("the workprint", &path))?;
         self.db.execute(
-            "UPDATE workprint SET complete = 1, frames = ?2, report = ?3 WHERE id = ?1",
-            (self.id, self.frames, report),
+            "UPDATE workprint SET complete = 1, frames = ?2, scan = ?3, report = ?4 WHERE id = ?1",
+            (self.id, self.frames, scan, report),
         )?;
         self.finished = true;
         sweep(&self.db, &self.dir)?;

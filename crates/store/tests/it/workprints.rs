@@ -28,7 +28,7 @@ fn picture(index: u64, salt: u8) -> Vec<u8> {
 }
 
 fn write(dir: &std::path::Path, salt: u8, frames: u64) -> WorkprintWriter {
-    let mut writer = WorkprintWriter::begin(dir, "R1", "hash").expect("begun");
+    let mut writer = WorkprintWriter::begin(dir, "R1").expect("begun");
     for index in 0..frames {
         let jpeg = picture(index, salt);
         // Frame 300 is missing from the transfer.
@@ -57,7 +57,7 @@ fn frames_come_back_as_they_were_put() {
     let dir = tempfile::tempdir().expect("a folder");
     assert_eq!(
         write(dir.path(), 7, 1000)
-            .finish("what was found")
+            .finish("hash", "what was found")
             .expect("finished"),
         1000
     );
@@ -105,7 +105,7 @@ fn a_reading_given_up_leaves_nothing() {
 fn the_old_workprint_stays_until_the_new_one_is_whole() {
     let dir = tempfile::tempdir().expect("a folder");
     write(dir.path(), 1, 20)
-        .finish("what was found")
+        .finish("hash", "what was found")
         .expect("finished");
     let second = write(dir.path(), 2, 10);
     {
@@ -113,7 +113,10 @@ fn the_old_workprint_stays_until_the_new_one_is_whole() {
         // this looks at the finished one by name.
         assert_eq!(files(dir.path()), 2);
     }
-    assert_eq!(second.finish("what was found").expect("finished"), 10);
+    assert_eq!(
+        second.finish("hash", "what was found").expect("finished"),
+        10
+    );
     assert_eq!(files(dir.path()), 1);
     let mut prints = Workprints::open(dir.path()).expect("open");
     assert_eq!(prints.picture("R1", 3).expect("read"), Some(picture(3, 2)));
@@ -135,7 +138,7 @@ fn what_a_killed_process_left_is_swept() {
 fn a_lost_or_foreign_index_is_made_anew() {
     let dir = tempfile::tempdir().expect("a folder");
     write(dir.path(), 7, 20)
-        .finish("what was found")
+        .finish("hash", "what was found")
         .expect("finished");
     std::fs::write(
         dir.path().join("workprints/index.db"),
@@ -145,6 +148,6 @@ fn a_lost_or_foreign_index_is_made_anew() {
     let prints = Workprints::open(dir.path()).expect("open");
     assert_eq!(prints.info("R1").expect("info"), None);
     write(dir.path(), 8, 5)
-        .finish("what was found")
+        .finish("hash", "what was found")
         .expect("finished");
 }
