@@ -101,10 +101,15 @@ fn other_joins(conflict: &Conflict, cut: &TrialCut) -> Vec<Remedy> {
                 continue;
             };
             let now = piece.join.unwrap_or(cut.usual_join());
-            ways.extend(other_kinds(now).map(|kind| other_join(after, piece, kind, cut)));
+            // Neighbouring positions share the join between them.
+            for kind in other_kinds(now) {
+                let way = other_join(after, piece, kind, cut);
+                if !ways.contains(&way) {
+                    ways.push(way);
+                }
+            }
         }
     }
-    ways.dedup();
     ways
 }
 

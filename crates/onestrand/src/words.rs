@@ -305,9 +305,13 @@ fn conflict_words(conflict: &ConflictDocument) -> String {
         1 => "1 frame".to_owned(),
         n => format!("{} frames", counted(u64::from(n))),
     };
-    let span = conflict.span.as_ref().map_or_else(String::new, |s| {
-        format!(" {}·{} to {}", s.roll, s.first, s.thrown - 1)
-    });
+    let span = conflict
+        .span
+        .as_ref()
+        .map_or_else(String::new, |s| match s.thrown - s.first {
+            1 => format!(" {}·{}", s.roll, s.first),
+            _ => format!(" {}·{} to {}", s.roll, s.first, s.thrown - 1),
+        });
     let what = match conflict.kind {
         "doubled" => format!("{frames} shown twice:{span}"),
         "bite" => format!("{frames} wanted twice, once by a join:{span}"),

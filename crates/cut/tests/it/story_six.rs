@@ -75,6 +75,10 @@ fn shot_eight_at_2939_fails_by_one_frame_in_cement_only() {
             .any(|w| w.text == "start 8 at R1·2940, 1 frame later"),
         "{ways:?}"
     );
+    for way in &ways {
+        let same = ways.iter().filter(|w| w.text == way.text);
+        assert_eq!(same.count(), 1, "offered twice: {ways:?}");
+    }
     // One way for each end that can give, not the same one by 1, 2 and 3.
     let later = ways.iter().filter(|w| w.text.starts_with("start 8"));
     assert_eq!(later.count(), 1, "{ways:?}");
