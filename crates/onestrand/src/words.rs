@@ -1,10 +1,12 @@
 //! The answers in words, for a person at a terminal.
 
+mod strand_check;
+
 use onestrand_film::{Frames, Length, RunningTime, Shrinkage};
-use onestrand_production::documents::{
-    CheckDocument, ConflictDocument, ReadDocument, RollDocument,
-};
+use onestrand_production::documents::{ReadDocument, RollDocument};
 use onestrand_production::{CutImported, DemoMade, LogImported, Meta, ReckonRequest};
+
+pub(crate) use strand_check::check;
 
 /// A count with commas between thousands, as on the sheets.
 pub(crate) fn counted(number: u64) -> String {
@@ -240,91 +242,6 @@ pub(crate) fn cuts(cuts: &[impl serde::Serialize]) -> String {
         return "no cut yet. Next: onestrand cut import DIR FILE.csv --name v1".to_owned();
     }
     cuts.iter().map(line).collect::<Vec<_>>().join("\n")
-}
-
-pub(crate) fn check(found: &CheckDocument, meta: &Meta) -> String {
-    let verdict = if found.ok {
-        format!("{} can be cut with {}.", found.cut, found.join)
-    } else {
-        format!("{} cannot be made so with {}.", found.cut, found.join)
-    };
-    let mut lines = vec![
-        verdict,
-        format!(
-            "{}; {} pieces, {} joins, {} frames eaten",
-            length(found.frames, meta),
-            found.pieces,
-            found.joins,
-            found.eaten
-        ),
-    ];
-    for roll in &found.rolls {
-        let proof = if roll.proved { "" } else { "  NOT PROVED" };
-        lines.push(format!(
-            "  {:<4} {} used + {} eaten + {} left = {}{proof}",
-            roll.roll,
-            counted(u64::from(roll.used)),
-            counted(u64::from(roll.eaten)),
-            counted(u64::from(roll.left)),
-            counted(u64::from(roll.frames))
-        ));
-    }
-    for conflict in &found.conflicts {
-        lines.push(conflict_words(conflict));
-        for way in &conflict.remedies {
-            lines.push(format!("      way out: {}", way.text));
-        }
-    }
-    for question in &found.questions {
-        lines.push(format!(
-            "  asks at {}: {}",
-            joined(&question.positions, " | "),
-            question.text
-        ));
-    }
-    if let Some(pace) = found.pace {
-        lines.push(format!(
-            "  pictures stand {:.2} s in the mean, {:.1} s in the median",
-            pace.mean_seconds, pace.median_seconds
-        ));
-    }
-    for one in &found.assumptions {
-        lines.push(format!("  taken: {one}"));
-    }
-    lines.join("\n")
-}
-
-fn joined(positions: &[usize], between: &str) -> String {
-    let all: Vec<String> = positions.iter().map(usize::to_string).collect();
-    all.join(between)
-}
-
-fn conflict_words(conflict: &ConflictDocument) -> String {
-    let place = joined(&conflict.positions, ", ");
-    let frames = match conflict.frames {
-        1 => "1 frame".to_owned(),
-        n => format!("{} frames", counted(u64::from(n))),
-    };
-    let span = conflict
-        .span
-        .as_ref()
-        .map_or_else(String::new, |s| match s.thrown - s.first {
-            1 => format!(" {}·{}", s.roll, s.first),
-            _ => format!(" {}·{} to {}", s.roll, s.first, s.thrown - 1),
-        });
-    let what = match conflict.kind {
-        "doubled" => format!("{frames} shown twice:{span}"),
-        "bite" => format!("{frames} wanted twice, once by a join:{span}"),
-        "outside_roll" => format!("{frames} that the roll does not have:{span}"),
-        "effect" => "an effect that no splicer can make".to_owned(),
-        "base" => "cement or weld does not hold on polyester".to_owned(),
-        "gauge" => "unlike gauges cannot be joined".to_owned(),
-        "protected" => format!("a roll that is not to be cut:{span}"),
-        "short" => format!("too short to hold beside its joins, by {frames}:{span}"),
-        "outside_take" => format!("reaches out of its take:{span}"),
-        other => other.to_owned(),
-    };
-    format!("  {} at {place}: {what}", conflict.severity)
 }
 
 pub(crate) fn bench(order: &impl serde::Serialize, meta: &Meta) -> String {
