@@ -1,0 +1,34 @@
+import { fileURLToPath } from 'node:url';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { svelteTesting } from '@testing-library/svelte/vite';
+import { defineConfig } from 'vitest/config';
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
+// The server of the program while the page is worked on.
+const PROGRAM = 'http://127.0.0.1:7418';
+
+export default defineConfig(({ mode }) => {
+  // The stories are built beside the page, never into it.
+  const stories = mode === 'stories';
+  return {
+    plugins: [svelte(), svelteTesting()],
+    resolve: { alias: { $lib: here('./src/lib') } },
+    build: {
+      outDir: stories ? 'dist-stories' : 'dist',
+      emptyOutDir: true,
+      target: 'es2022',
+      // A strict content policy: nothing inline, fonts and pictures as files.
+      assetsInlineLimit: 0,
+      modulePreload: { polyfill: false },
+      rollupOptions: { input: here(stories ? './stories.html' : './index.html') },
+    },
+    server: { host: '127.0.0.1', proxy: { '/api': PROGRAM } },
+    preview: { host: '127.0.0.1' },
+    test: {
+      environment: 'jsdom',
+      include: ['src/**/*.test.ts'],
+      setupFiles: ['./src/look/jsdom.setup.ts'],
+    },
+  };
+});
