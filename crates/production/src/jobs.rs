@@ -19,6 +19,7 @@ pub fn carry_on(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<usize, ProductionError> {
+    onestrand_store::Workprints::sweep(production.dir())?;
     let waiting = production.interrupted_jobs()?;
     let count = waiting.len();
     for job in waiting {

@@ -1,9 +1,14 @@
 //! Acts: the only way the state of a production changes.
 
+use std::collections::BTreeSet;
+
 use rusqlite::Connection;
 use serde::{Deserialize, Serialize};
 
-use crate::{ChangeRecord, CutRecord, RollRecord, StoreError, TakeRecord, cuts, rolls, takes};
+use crate::{
+    ChangeRecord, CutRecord, NoteRecord, RollRecord, StoreError, TakeRecord, cuts, notes, rolls,
+    takes,
+};
 
 /// One act on a production.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -39,6 +44,15 @@ pub enum Act {
         /// The change.
         change: ChangeRecord,
     },
+    /// Put a note in the place of whatever stood under its number, or take it
+    /// away.
+    PutNote {
+        /// Its number, from [`crate::Production::next_note_id`] for a new one; chosen
+        /// by the caller, so that a redo gives the same.
+        id: i64,
+        /// What stands there afterwards.
+        note: Option<NoteRecord>,
+    },
     /// Several acts as one, in order.
     All {
         /// In order.
@@ -46,7 +60,35 @@ pub enum Act {
     },
 }
 
+/// What an act changes, so that whoever shows it knows to look again.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[non_exhaustive]
+pub enum Touched {
+    /// The roll of this name: its facts or its scans.
+    Roll(String),
+    /// The takes of the roll of this name.
+    Takes(String),
+    /// The version of this name.
+    Cut(String),
+    /// The notes on frames.
+    Notes,
+}
+
 impl Act {
+    /// What it changes.
+    #[must_use]
+    pub fn touches(&self) -> BTreeSet<Touched> {
+        match self {
+            Self::PutRoll { name, .. } => BTreeSet::from([Touched::Roll(name.clone())]),
+            Self::PutTakes { roll, .. } => BTreeSet::from([Touched::Takes(roll.clone())]),
+            Self::PutCut { name, .. } | Self::ChangeCut { name, .. } => {
+                BTreeSet::from([Touched::Cut(name.clone())])
+            }
+            Self::PutNote { .. } => BTreeSet::from([Touched::Notes]),
+            Self::All { acts } => acts.iter().flat_map(Self::touches).collect(),
+        }
+    }
+
     /// Carries the act out inside the caller's transaction, and gives the act
     /// that undoes it.
     pub(crate) fn carry_out(&self, db: &Connection) -> Result<Self, StoreError> {
@@ -77,6 +119,13 @@ impl Act {
                 Ok(Self::ChangeCut {
                     name: name.clone(),
                     change: inverse,
+                })
+            }
+            Self::PutNote { id, note } => {
+                let before = notes::put(db, *id, note.as_ref())?;
+                Ok(Self::PutNote {
+                    id: *id,
+                    note: before,
                 })
             }
             Self::All { acts } => carry_out_all(acts, db),

@@ -3,7 +3,7 @@
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior};
 
 use crate::production::{now, read_revision};
-use crate::{Act, Production, Revision, StoreError};
+use crate::{Act, Kept, Production, Revision, Stepped, StoreError, kept};
 
 /// One line of the journal.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,9 +27,24 @@ impl Production {
     /// # Errors
     /// Whatever refuses the act; nothing is changed then.
     pub fn act(&mut self, words: &str, act: &Act) -> Result<Revision, StoreError> {
+        Ok(self.keep(None, words, act)?.revision)
+    }
+
+    pub(crate) fn keep(
+        &mut self,
+        key: Option<&str>,
+        words: &str,
+        act: &Act,
+    ) -> Result<Kept, StoreError> {
         let change = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        if let Some(before) = known(&change, key)? {
+            return Ok(Kept {
+                revision: before.revision,
+                already: true,
+            });
+        }
         let inverse = act.carry_out(&change)?;
         change.execute(
             "UPDATE journal SET state = 'dropped' WHERE state = 'undone'",
@@ -45,9 +60,12 @@ impl Production {
                 serde_json::to_string(act)?,
                 serde_json::to_string(&inverse)?,
             ))?;
-        let revision = bump(&change)?;
+        let revision = bump(&change, key, change.last_insert_rowid())?;
         change.commit()?;
-        Ok(revision)
+        Ok(Kept {
+            revision,
+            already: false,
+        })
     }
 
     /// The same, only if nothing has changed since `seen`.
@@ -75,8 +93,7 @@ impl Production {
     /// # Errors
     /// [`StoreError::NothingTo`] or [`StoreError::Sql`].
     pub fn undo(&mut self) -> Result<String, StoreError> {
-        let last = "SELECT seq, words, inverse FROM journal WHERE state = 'done' ORDER BY seq DESC LIMIT 1";
-        self.step("undo", last, "undone")
+        Ok(self.step(&UNDO, None)?.words)
     }
 
     /// Does again the act that was undone last, and gives its words.
@@ -84,25 +101,67 @@ impl Production {
     /// # Errors
     /// [`StoreError::NothingTo`] or [`StoreError::Sql`].
     pub fn redo(&mut self) -> Result<String, StoreError> {
-        let next =
-            "SELECT seq, words, act FROM journal WHERE state = 'undone' ORDER BY seq LIMIT 1";
-        self.step("redo", next, "done")
+        Ok(self.step(&REDO, None)?.words)
     }
 
-    fn step(&mut self, what: &'static str, query: &str, state: &str) -> Result<String, StoreError> {
+    /// Undoes the last act that is done, once for a key if one is given, and
+    /// says what changed by it.
+    ///
+    /// # Errors
+    /// [`StoreError::NothingTo`] or [`StoreError::Sql`].
+    pub fn undo_once(&mut self, key: Option<&str>) -> Result<Stepped, StoreError> {
+        self.step(&UNDO, key)
+    }
+
+    /// Does again the act that was undone last, once for a key if one is given,
+    /// and says what changed by it.
+    ///
+    /// # Errors
+    /// [`StoreError::NothingTo`] or [`StoreError::Sql`].
+    pub fn redo_once(&mut self, key: Option<&str>) -> Result<Stepped, StoreError> {
+        self.step(&REDO, key)
+    }
+
+    /// What [`Production::undo`] would undo, in the user's words; nothing when
+    /// there is nothing to undo.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn next_undo(&self) -> Result<Option<String>, StoreError> {
+        Ok(next_line(&self.db, &UNDO)?.map(|line| line.words))
+    }
+
+    /// What [`Production::redo`] would do again, in the user's words; nothing
+    /// when there is nothing to redo.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn next_redo(&self) -> Result<Option<String>, StoreError> {
+        Ok(next_line(&self.db, &REDO)?.map(|line| line.words))
+    }
+
+    fn step(&mut self, way: &Way, key: Option<&str>) -> Result<Stepped, StoreError> {
         let change = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let row: Option<(i64, String, String)> = change
-            .query_row(query, [], |r| Ok((r.get(0)?, r.get(1)?, r.get(2)?)))
-            .optional()?;
-        let (seq, words, act) = row.ok_or(StoreError::NothingTo { what })?;
-        let act: Act = serde_json::from_str(&act)?;
+        if let Some(before) = known(&change, key)? {
+            return Ok(before);
+        }
+        let line = next_line(&change, way)?.ok_or(StoreError::NothingTo { what: way.what })?;
+        let act: Act = serde_json::from_str(&line.act)?;
         act.carry_out(&change)?;
-        change.execute("UPDATE journal SET state = ?1 WHERE seq = ?2", (state, seq))?;
-        bump(&change)?;
+        change.execute(
+            "UPDATE journal SET state = ?1 WHERE seq = ?2",
+            (way.after, line.seq),
+        )?;
+        let revision = bump(&change, key, line.seq)?;
         change.commit()?;
-        Ok(words)
+        Ok(Stepped {
+            words: line.words,
+            touched: act.touches(),
+            revision,
+            already: false,
+        })
     }
 
     /// The newest lines of the journal, newest first.
@@ -125,7 +184,55 @@ impl Production {
     }
 }
 
-fn bump(db: &Connection) -> Result<Revision, StoreError> {
+/// One of the two ways through the journal.
+struct Way {
+    what: &'static str,
+    line: &'static str,
+    after: &'static str,
+}
+
+const UNDO: Way = Way {
+    what: "undo",
+    line: "SELECT seq, words, inverse FROM journal WHERE state = 'done' ORDER BY seq DESC LIMIT 1",
+    after: "undone",
+};
+
+const REDO: Way = Way {
+    what: "redo",
+    line: "SELECT seq, words, act FROM journal WHERE state = 'undone' ORDER BY seq LIMIT 1",
+    after: "done",
+};
+
+struct Line {
+    seq: i64,
+    words: String,
+    act: String,
+}
+
+fn next_line(db: &Connection, way: &Way) -> Result<Option<Line>, StoreError> {
+    let line = |r: &rusqlite::Row<'_>| {
+        Ok(Line {
+            seq: r.get(0)?,
+            words: r.get(1)?,
+            act: r.get(2)?,
+        })
+    };
+    Ok(db
+        .prepare_cached(way.line)?
+        .query_row([], line)
+        .optional()?)
+}
+
+fn known(db: &Connection, key: Option<&str>) -> Result<Option<Stepped>, StoreError> {
+    key.map_or(Ok(None), |key| kept::find(db, key))
+}
+
+/// Counts the change, and writes its key down if it has one.
+fn bump(db: &Connection, key: Option<&str>, line: i64) -> Result<Revision, StoreError> {
     db.execute("UPDATE production SET revision = revision + 1", [])?;
-    read_revision(db)
+    let revision = read_revision(db)?;
+    if let Some(key) = key {
+        kept::write(db, key, line, revision)?;
+    }
+    Ok(revision)
 }

@@ -2,7 +2,7 @@
 //! edited; a new one is added behind it.
 
 /// Each step brings the file from its index to the next number.
-pub(crate) const STEPS: &[&str] = &[FORM_1];
+pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2];
 
 /// The form this program writes.
 pub(crate) fn newest() -> u32 {
@@ -108,4 +108,32 @@ CREATE TABLE job (
     ended TEXT,
     problem TEXT
 ) STRICT;
+";
+
+/// Notes on frames, and the names of changes already kept.
+///
+/// A note names no roll by a foreign key: a roll that is taken away and brought
+/// in again finds its notes where they were.
+///
+/// The keys have a table of their own and no column of the journal, because an
+/// undo and a redo are changes too and have no line of their own; `line` is the
+/// line that was written, undone or done again.
+const FORM_2: &str = "
+CREATE TABLE note (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    roll TEXT NOT NULL,
+    frame INTEGER NOT NULL CHECK (frame >= 0),
+    words TEXT NOT NULL,
+    writer TEXT NOT NULL DEFAULT '',
+    made TEXT NOT NULL
+) STRICT;
+CREATE INDEX note_place ON note (roll, frame, id);
+
+CREATE TABLE kept_key (
+    key TEXT PRIMARY KEY,
+    line INTEGER NOT NULL REFERENCES journal (seq),
+    revision INTEGER NOT NULL,
+    at TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX kept_key_revision ON kept_key (revision);
 ";

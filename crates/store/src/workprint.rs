@@ -1,15 +1,13 @@
 //! Looking at workprints.
 
 use std::collections::HashMap;
-use std::fs::File;
-use std::os::unix::fs::FileExt;
 use std::path::{Path, PathBuf};
 
 use onestrand_film::FrameRange;
 use rusqlite::{Connection, OptionalExtension, Row};
 
-use crate::production::file;
-use crate::{FileFrameRow, StoreError, workprint_index, workprint_write};
+use crate::workprint_pictures::OpenPictures;
+use crate::{FileFrameRow, StoreError, workprint_index};
 
 /// What is known of a finished workprint.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -52,32 +50,27 @@ pub struct PartIndex {
 }
 
 /// All finished workprints of a production.
+///
+/// Others may read and write workprints at the same time, through handles of
+/// their own: what is seen is always the newest finished one.
 #[derive(Debug)]
 pub struct Workprints {
-    db: Connection,
-    dir: PathBuf,
-    open: HashMap<String, Print>,
+    pub(crate) db: Connection,
+    pub(crate) dir: PathBuf,
+    pub(crate) open: HashMap<String, OpenPictures>,
 }
 
-#[derive(Debug)]
-struct Print {
-    id: i64,
-    pictures: File,
-    path: PathBuf,
-}
+/// Which workprint of a roll (`?1`) is seen: the newest finished one.
+pub(crate) const NEWEST: &str = "(SELECT max(id) FROM workprint WHERE roll = ?1 AND complete = 1)";
 
 impl Workprints {
-    /// Opens the workprints, and sweeps away what was never completed.
-    ///
-    /// Only the owner of the production may do so.
+    /// Opens the workprints to look at them.
     ///
     /// # Errors
     /// [`StoreError::Sql`] or [`StoreError::File`].
     pub fn open(dir: &Path) -> Result<Self, StoreError> {
-        let db = workprint_index::open(dir)?;
-        workprint_write::sweep(&db, dir)?;
         Ok(Self {
-            db,
+            db: workprint_index::open(dir)?,
             dir: dir.to_owned(),
             open: HashMap::new(),
         })
@@ -90,9 +83,9 @@ impl Workprints {
     pub fn info(&self, roll: &str) -> Result<Option<WorkprintInfo>, StoreError> {
         let found = self
             .db
-            .prepare_cached(
-                "SELECT frames, scan, report, file FROM workprint WHERE roll = ?1 AND complete = 1",
-            )?
+            .prepare_cached(&format!(
+                "SELECT frames, scan, report, file FROM workprint WHERE id = {NEWEST}"
+            ))?
             .query_row([roll], |r| {
                 Ok(WorkprintInfo {
                     roll: roll.to_owned(),
@@ -106,46 +99,40 @@ impl Workprints {
         Ok(found.filter(|info| info.file.is_file()))
     }
 
-    /// The picture of one frame, as a JPEG; nothing when there is none.
+    /// A word for the roll's workprint that changes whenever its pictures may:
+    /// the beginnings of its scans' hashes, and its number. For whoever keeps
+    /// pictures it was handed and asks whether they are still good.
     ///
     /// # Errors
-    /// [`StoreError::Sql`] or [`StoreError::File`].
-    pub fn picture(&mut self, roll: &str, frame: u32) -> Result<Option<Vec<u8>>, StoreError> {
-        self.ready(roll)?;
-        let Some(print) = self.open.get(roll) else {
-            return Ok(None);
-        };
-        let place: Option<(Option<i64>, Option<u32>)> = self
+    /// [`StoreError::Sql`].
+    pub fn identity(&self, roll: &str) -> Result<Option<String>, StoreError> {
+        let found: Option<(i64, String)> = self
             .db
-            .prepare_cached("SELECT place, length FROM frame WHERE workprint = ?1 AND frame = ?2")?
-            .query_row((print.id, frame), |r| Ok((r.get(0)?, r.get(1)?)))
+            .prepare_cached(&format!(
+                "SELECT id, scan FROM workprint WHERE id = {NEWEST}"
+            ))?
+            .query_row([roll], |r| Ok((r.get(0)?, r.get(1)?)))
             .optional()?;
-        let Some((Some(place), Some(length))) = place else {
-            return Ok(None);
-        };
-        let mut jpeg = vec![0; length as usize];
-        let place = u64::try_from(place).unwrap_or(0);
-        print
-            .pictures
-            .read_exact_at(&mut jpeg, place)
-            .map_err(file("the workprint", &print.path))?;
-        Ok(Some(jpeg))
+        Ok(found.map(|(id, scan)| {
+            let mut word = String::new();
+            for hash in scan.split_whitespace() {
+                word.extend(hash.chars().take(16));
+                word.push('-');
+            }
+            format!("{word}{id}")
+        }))
     }
 
     /// Where the frames of a run come from, in order.
     ///
     /// # Errors
-    /// [`StoreError::Sql`] or [`StoreError::File`].
+    /// [`StoreError::Sql`].
     pub fn rows(&mut self, roll: &str, range: FrameRange) -> Result<Vec<FrameRow>, StoreError> {
-        self.ready(roll)?;
-        let Some(print) = self.open.get(roll) else {
-            return Ok(Vec::new());
-        };
-        let mut query = self.db.prepare_cached(
+        let mut query = self.db.prepare_cached(&format!(
             "SELECT frame, part, file_frame, level, sharpness, change
-             FROM frame WHERE workprint = ?1 AND frame >= ?2 AND frame < ?3 ORDER BY frame",
-        )?;
-        let ends = (print.id, range.begin().index(), range.end().index());
+             FROM frame WHERE frame >= ?2 AND frame < ?3 AND workprint = {NEWEST} ORDER BY frame"
+        ))?;
+        let ends = (roll, range.begin().index(), range.end().index());
         let rows = query.query_map(ends, read)?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
@@ -153,55 +140,34 @@ impl Workprints {
     /// How every file frame of one of a roll's scans is found again.
     ///
     /// # Errors
-    /// [`StoreError::NotFound`] without a workprint, [`StoreError::Sql`] or
-    /// [`StoreError::File`].
+    /// [`StoreError::NotFound`] without a workprint, [`StoreError::Sql`].
     pub fn part_index(&mut self, roll: &str, part: u32) -> Result<PartIndex, StoreError> {
-        self.ready(roll)?;
-        let print = self.open.get(roll).ok_or_else(|| StoreError::NotFound {
+        // Both questions are asked of the same moment.
+        let look = self.db.transaction()?;
+        let base: Option<(Option<i64>, Option<i64>)> = look
+            .prepare_cached(&format!(
+                "SELECT time_base_num, time_base_den FROM part
+                 WHERE part = ?2 AND workprint = {NEWEST}"
+            ))?
+            .query_row((roll, part), |r| Ok((r.get(0)?, r.get(1)?)))
+            .optional()?;
+        let base = base.ok_or_else(|| StoreError::NotFound {
             what: "workprint",
             name: roll.to_owned(),
         })?;
-        let base: (Option<i64>, Option<i64>) = self.db.query_row(
-            "SELECT time_base_num, time_base_den FROM part WHERE workprint = ?1 AND part = ?2",
-            (print.id, part),
-            |r| Ok((r.get(0)?, r.get(1)?)),
-        )?;
-        let mut query = self.db.prepare_cached(
+        let mut query = look.prepare_cached(&format!(
             "SELECT pts, key_frame, number, byte_pos, plane FROM file_frame
-             WHERE workprint = ?1 AND part = ?2 ORDER BY file_frame",
-        )?;
-        let rows = query.query_map((print.id, part), read_file_frame)?;
+             WHERE part = ?2 AND workprint = {NEWEST} ORDER BY file_frame"
+        ))?;
+        let rows = query.query_map((roll, part), read_file_frame)?;
         Ok(PartIndex {
             time_base: unsigned(base.0).zip(unsigned(base.1)),
             rows: rows.collect::<Result<_, _>>()?,
         })
     }
-
-    /// Makes sure the roll's picture file is open, if it has one.
-    fn ready(&mut self, roll: &str) -> Result<(), StoreError> {
-        if self.open.contains_key(roll) {
-            return Ok(());
-        }
-        let Some(info) = self.info(roll)? else {
-            return Ok(());
-        };
-        let id = self.db.query_row(
-            "SELECT id FROM workprint WHERE roll = ?1 AND complete = 1",
-            [roll],
-            |r| r.get(0),
-        )?;
-        let pictures = File::open(&info.file).map_err(file("the workprint", &info.file))?;
-        let print = Print {
-            id,
-            pictures,
-            path: info.file,
-        };
-        self.open.insert(roll.to_owned(), print);
-        Ok(())
-    }
 }
 
-fn unsigned(n: Option<i64>) -> Option<u64> {
+pub(crate) fn unsigned(n: Option<i64>) -> Option<u64> {
     n.and_then(|n| u64::try_from(n).ok())
 }
 

@@ -1,13 +1,18 @@
 //! The index of the workprints: a file of its own, that can be thrown away.
 
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+use std::time::Duration;
 
-use rusqlite::Connection;
+use rusqlite::{Connection, ErrorCode};
 
 use crate::StoreError;
 
 /// The form of the index; an index of any other form is thrown away.
 const FORM: i64 = 1;
+
+/// How long one handle waits for another.
+const PATIENCE: Duration = Duration::from_secs(10);
 
 const TABLES: &str = "
 CREATE TABLE workprint (
@@ -59,16 +64,31 @@ pub(crate) fn folder(dir: &Path) -> PathBuf {
     dir.join("workprints")
 }
 
+/// Held while it is found out whether the index has to be made: two threads that
+/// both find none must not both make one.
+static OPENING: Mutex<()> = Mutex::new(());
+
 /// Opens the index, and makes it anew when it is missing, of another form or
-/// damaged: nothing in it is the only copy.
+/// damaged: nothing in it is the only copy. An index that is only busy, or on a
+/// disk that refuses, is an error: others may be using it.
 pub(crate) fn open(dir: &Path) -> Result<Connection, StoreError> {
     let path = folder(dir).join("index.db");
     std::fs::create_dir_all(folder(dir)).map_err(crate::production::file("the workprints", dir))?;
+    // What the lock guards is on the disk, so one poisoned by a panic serves.
+    let _one = OPENING.lock().unwrap_or_else(PoisonError::into_inner);
     match open_existing(&path) {
         Ok(Some(db)) => Ok(db),
-        Ok(None) | Err(StoreError::Sql(_)) => make(&path),
+        Ok(None) => make(&path),
+        Err(StoreError::Sql(problem)) if is_damage(&problem) => make(&path),
         Err(other) => Err(other),
     }
+}
+
+fn is_damage(problem: &rusqlite::Error) -> bool {
+    matches!(
+        problem.sqlite_error_code(),
+        Some(ErrorCode::NotADatabase | ErrorCode::DatabaseCorrupt)
+    )
 }
 
 fn open_existing(path: &Path) -> Result<Option<Connection>, StoreError> {
@@ -76,6 +96,7 @@ fn open_existing(path: &Path) -> Result<Option<Connection>, StoreError> {
         return Ok(None);
     }
     let db = Connection::open(path)?;
+    db.busy_timeout(PATIENCE)?;
     let form: i64 = db.query_row("PRAGMA user_version", [], |r| r.get(0))?;
     if form != FORM {
         return Ok(None);
@@ -99,7 +120,7 @@ fn make(path: &Path) -> Result<Connection, StoreError> {
 }
 
 fn settings(db: &Connection) -> Result<(), StoreError> {
-    db.busy_timeout(std::time::Duration::from_secs(10))?;
+    db.busy_timeout(PATIENCE)?;
     let mode = path_mode(db);
     db.pragma_update(None, "journal_mode", mode)?;
     // A lost tail of the index is read again from the scan.

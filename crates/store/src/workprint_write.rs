@@ -194,12 +194,27 @@ impl WorkprintWriter {
             .get_ref()
             .sync_all()
             .map_err(file("the workprint", &path))?;
-        self.db.execute(
+        // Seen and instead of the earlier one at the same moment. What others
+        // are writing meanwhile is no business of this one.
+        let change = self.db.transaction()?;
+        change.execute(
             "UPDATE workprint SET complete = 1, frames = ?2, scan = ?3, report = ?4 WHERE id = ?1",
             (self.id, self.frames, scan, report),
         )?;
+        let replaced = listed(
+            &change,
+            "SELECT old.id, old.file FROM workprint AS old JOIN workprint AS new ON new.id = ?1
+             WHERE old.roll = new.roll AND old.id < new.id AND old.complete = 1",
+            [self.id],
+        )?;
+        for (id, _) in &replaced {
+            remove_rows(&change, *id)?;
+        }
+        change.commit()?;
         self.finished = true;
-        sweep(&self.db, &self.dir)?;
+        for (_, name) in &replaced {
+            remove_if_there(&workprint_index::folder(&self.dir).join(name))?;
+        }
         Ok(self.frames)
     }
 }
@@ -209,8 +224,8 @@ impl Drop for WorkprintWriter {
         if self.finished {
             return;
         }
-        // Whatever stays behind here is swept at the next opening.
-        let _gone = remove(&self.db, &self.dir, self.id, &self.name);
+        // Whatever stays behind here is swept at the next start.
+        let _gone = remove(&mut self.db, &self.dir, self.id, &self.name);
     }
 }
 
@@ -264,25 +279,33 @@ fn insert_file_frames(
     Ok(())
 }
 
-fn remove(db: &Connection, dir: &Path, id: i64, name: &str) -> Result<(), StoreError> {
+fn remove_rows(db: &Connection, id: i64) -> Result<(), StoreError> {
     for table in ["frame", "file_frame", "part"] {
         db.execute(&format!("DELETE FROM {table} WHERE workprint = ?1"), [id])?;
     }
     db.execute("DELETE FROM workprint WHERE id = ?1", [id])?;
+    Ok(())
+}
+
+pub(crate) fn remove(
+    db: &mut Connection,
+    dir: &Path,
+    id: i64,
+    name: &str,
+) -> Result<(), StoreError> {
+    let change = db.transaction()?;
+    remove_rows(&change, id)?;
+    change.commit()?;
     remove_if_there(&workprint_index::folder(dir).join(name))
 }
 
-/// Takes away workprints that were never completed or have been replaced.
-pub(crate) fn sweep(db: &Connection, dir: &Path) -> Result<(), StoreError> {
-    let mut query = db.prepare(
-        "SELECT id, file FROM workprint AS old WHERE complete = 0 OR EXISTS
-         (SELECT 1 FROM workprint AS new WHERE new.roll = old.roll AND new.complete = 1 AND new.id > old.id)",
-    )?;
-    let stale: Vec<(i64, String)> = query
-        .query_map([], |r| Ok((r.get(0)?, r.get(1)?)))?
-        .collect::<Result<_, _>>()?;
-    for (id, name) in stale {
-        remove(db, dir, id, &name)?;
-    }
-    Ok(())
+/// Numbers and file names of workprints.
+pub(crate) fn listed(
+    db: &Connection,
+    query: &str,
+    given: impl rusqlite::Params,
+) -> Result<Vec<(i64, String)>, StoreError> {
+    let mut query = db.prepare(query)?;
+    let rows = query.query_map(given, |r| Ok((r.get(0)?, r.get(1)?)))?;
+    Ok(rows.collect::<Result<_, _>>()?)
 }

@@ -1,14 +1,14 @@
 //! Acts, undo and redo, through closing the lid.
 
 use onestrand_store::{
-    Act, ChangeRecord, CutRecord, PieceRecord, Production, Revision, RollRecord, StoreError,
-    TakeRecord,
+    Act, ChangeRecord, CutRecord, NoteRecord, PieceRecord, Production, Revision, RollRecord,
+    StoreError, TakeRecord,
 };
 use proptest::prelude::*;
 
 use crate::owner::meta;
 
-fn roll(name: &str, frames: u32) -> RollRecord {
+pub(crate) fn roll(name: &str, frames: u32) -> RollRecord {
     RollRecord {
         name: name.to_owned(),
         gauge: "super8".to_owned(),
@@ -89,6 +89,16 @@ fn any_act() -> impl Strategy<Value = Act> {
             roll: "R1".to_owned(),
             takes: starts.into_iter().map(|s| take(s * 20)).collect(),
         }),
+        1 => (1_i64..4, prop::option::of(0_u32..100)).prop_map(|(id, frame)| Act::PutNote {
+            id,
+            note: frame.map(|frame| NoteRecord {
+                roll: "R1".to_owned(),
+                frame,
+                words: "the rope again".to_owned(),
+                writer: String::new(),
+                made: "2026-01-01T00:00:00Z".to_owned(),
+            }),
+        }),
         1 => (1_u32..4000).prop_map(|n| Act::PutRoll {
             name: "R1".to_owned(),
             roll: Some(roll("R1", n)),
@@ -101,7 +111,8 @@ fn state(production: &Production) -> String {
     let cuts: Vec<_> = ["v1", "v2"].map(|n| production.cut(n).ok()).into();
     let rolls = production.rolls().expect("rolls");
     let takes = production.takes().expect("takes");
-    format!("{cuts:?} {rolls:?} {takes:?}")
+    let notes = production.notes().expect("notes");
+    format!("{cuts:?} {rolls:?} {takes:?} {notes:?}")
 }
 
 proptest! {

@@ -1,5 +1,9 @@
 //! The production file from outside.
 
+mod forms;
 mod journal;
+mod kept;
+mod notes;
 mod owner;
+mod workprint_pictures;
 mod workprints;

@@ -23,12 +23,21 @@ fn file_frame(index: u64) -> FileFrameRow {
     }
 }
 
-fn picture(index: u64, salt: u8) -> Vec<u8> {
+pub(crate) fn picture(index: u64, salt: u8) -> Vec<u8> {
     vec![salt; 10 + usize::try_from(index % 90).expect("small")]
 }
 
-fn write(dir: &std::path::Path, salt: u8, frames: u64) -> WorkprintWriter {
-    let mut writer = WorkprintWriter::begin(dir, "R1").expect("begun");
+pub(crate) fn write(dir: &std::path::Path, salt: u8, frames: u64) -> WorkprintWriter {
+    write_roll(dir, "R1", salt, frames)
+}
+
+pub(crate) fn write_roll(
+    dir: &std::path::Path,
+    roll: &str,
+    salt: u8,
+    frames: u64,
+) -> WorkprintWriter {
+    let mut writer = WorkprintWriter::begin(dir, roll).expect("begun");
     for index in 0..frames {
         let jpeg = picture(index, salt);
         // Frame 300 is missing from the transfer.
@@ -108,30 +117,75 @@ fn the_old_workprint_stays_until_the_new_one_is_whole() {
         .finish("hash", "what was found")
         .expect("finished");
     let second = write(dir.path(), 2, 10);
-    {
-        // A second look at the same time; sweeping is for the owner alone, so
-        // this looks at the finished one by name.
-        assert_eq!(files(dir.path()), 2);
-    }
+    assert_eq!(files(dir.path()), 2);
+    let mut prints = Workprints::open(dir.path()).expect("open");
+    assert_eq!(prints.picture("R1", 3).expect("read"), Some(picture(3, 1)));
     assert_eq!(
         second.finish("hash", "what was found").expect("finished"),
         10
     );
     assert_eq!(files(dir.path()), 1);
-    let mut prints = Workprints::open(dir.path()).expect("open");
+    // Whoever looked before sees the new one from now on.
     assert_eq!(prints.picture("R1", 3).expect("read"), Some(picture(3, 2)));
+    assert_eq!(prints.picture("R1", 15).expect("read"), None);
 }
 
 #[test]
-fn what_a_killed_process_left_is_swept() {
+fn what_a_killed_process_left_is_swept_at_the_next_start() {
     let dir = tempfile::tempdir().expect("a folder");
+    write_roll(dir.path(), "R2", 3, 20)
+        .finish("hash", "what was found")
+        .expect("finished");
     let writer = write(dir.path(), 7, 600);
     // As after a kill: nothing is dropped, nothing tidied.
     std::mem::forget(writer);
-    assert_eq!(files(dir.path()), 1);
-    let prints = Workprints::open(dir.path()).expect("open");
+    // As after a kill between the rows and the file of one that was replaced.
+    let left = dir.path().join("workprints/R-2-31.mjpeg");
+    std::fs::write(&left, b"pictures").expect("written");
+    // No name that a workprint gets: the user's own.
+    let own = dir.path().join("workprints/for-Ida.mjpeg");
+    std::fs::write(&own, b"pictures").expect("written");
+    assert_eq!(files(dir.path()), 4);
+    let mut prints = Workprints::open(dir.path()).expect("open");
     assert_eq!(prints.info("R1").expect("info"), None);
-    assert_eq!(files(dir.path()), 0);
+    assert_eq!(prints.picture("R1", 0).expect("read"), None);
+    assert_eq!(files(dir.path()), 4);
+    Workprints::sweep(dir.path()).expect("swept");
+    assert_eq!(files(dir.path()), 2);
+    assert!(!left.exists() && own.exists());
+    assert_eq!(prints.picture("R2", 3).expect("read"), Some(picture(3, 3)));
+    assert_eq!(rows_of_all(dir.path()), 20);
+}
+
+fn rows_of_all(dir: &std::path::Path) -> i64 {
+    let db = rusqlite::Connection::open(dir.join("workprints/index.db")).expect("the index");
+    db.query_row("SELECT count(*) FROM frame", [], |r| r.get(0))
+        .expect("a count")
+}
+
+#[test]
+fn one_roll_finished_leaves_another_under_way_alone() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut other = write_roll(dir.path(), "R2", 5, 700);
+    write(dir.path(), 7, 20)
+        .finish("hash", "what was found")
+        .expect("finished");
+    other
+        .push(&frame(Some(&picture(700, 5)), 700))
+        .expect("pushed");
+    assert_eq!(
+        other.finish("hash", "what was found").expect("finished"),
+        701
+    );
+    let mut prints = Workprints::open(dir.path()).expect("open");
+    assert_eq!(
+        prints.picture("R2", 700).expect("read"),
+        Some(picture(700, 5))
+    );
+    assert_eq!(
+        prints.picture("R1", 19).expect("read"),
+        Some(picture(19, 7))
+    );
 }
 
 #[test]

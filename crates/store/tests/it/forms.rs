@@ -1,0 +1,66 @@
+//! Files saved by the program of an earlier form.
+
+use std::path::Path;
+
+use onestrand_store::{Act, NoteRecord, Production};
+use rusqlite::Connection;
+
+const FORM_1: &str = include_str!("../saved/form-1.sql");
+
+fn saved(dir: &Path, text: &str) {
+    Connection::open(dir.join("production.db"))
+        .expect("a file")
+        .execute_batch(text)
+        .expect("written as it was saved");
+}
+
+fn form(file: &Path) -> i64 {
+    let db = Connection::open(file).expect("a file");
+    db.query_row("PRAGMA user_version", [], |r| r.get(0))
+        .expect("a form")
+}
+
+#[test]
+fn a_production_of_form_1_keeps_everything_and_takes_notes() {
+    let dir = tempfile::tempdir().expect("a folder");
+    saved(dir.path(), FORM_1);
+    let mut production = Production::open(dir.path()).expect("brought forward");
+    assert_eq!(production.meta().title, "Saved by form 1");
+    assert_eq!(production.revision().expect("a revision").number(), 8);
+    let rolls: Vec<_> = production.rolls().expect("rolls");
+    assert_eq!(
+        rolls
+            .iter()
+            .map(|r| (r.name.as_str(), r.frames))
+            .collect::<Vec<_>>(),
+        [("R1", 3600), ("R2", 54)]
+    );
+    assert_eq!(rolls[1].scans[0].paths, ["/films/R2.mkv"]);
+    assert_eq!(production.takes_of("R2").expect("takes").len(), 1);
+    assert_eq!(production.cut_names().expect("cuts"), ["v1", "v2"]);
+    assert_eq!(production.jobs().expect("jobs").len(), 1);
+    assert_eq!(production.notes().expect("notes"), []);
+    // What was done in the older form is undone and done again in this one.
+    assert_eq!(
+        production.next_redo().expect("asked").as_deref(),
+        Some("bring in cut v3")
+    );
+    production.redo().expect("redone");
+    assert_eq!(production.cut("v3").expect("a cut").pieces.len(), 1);
+    while production.undo().is_ok() {}
+    assert_eq!(production.rolls().expect("rolls"), []);
+    let note = Act::PutNote {
+        id: production.next_note_id().expect("a number"),
+        note: Some(NoteRecord {
+            roll: "R1".to_owned(),
+            frame: 12,
+            words: "her hand".to_owned(),
+            writer: String::new(),
+            made: "2026-11-25T16:04:06Z".to_owned(),
+        }),
+    };
+    production.act_once("k", "a note", &note).expect("kept");
+    drop(production);
+    assert_eq!(form(&dir.path().join("production.db")), 2);
+    assert_eq!(form(&dir.path().join("production-before-form-2.db")), 1);
+}
