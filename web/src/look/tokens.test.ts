@@ -11,7 +11,7 @@ const sheet = readFileSync(new URL('./tokens.css', import.meta.url), 'utf8').rep
 type Palette = Record<string, string>;
 
 /** The tokens of the first block that stands under exactly this selector. */
-function tokens_of(selector: string): Palette {
+function tokensOf(selector: string): Palette {
   const start = sheet.indexOf(`${selector} {`);
   if (start < 0) throw new Error(`tokens.css has no block ${selector}`);
   const open = sheet.indexOf('{', start) + 1;
@@ -24,11 +24,11 @@ function tokens_of(selector: string): Palette {
   );
 }
 
-const light = tokens_of(":root,\n[data-bench='light']");
-const dark = tokens_of("\n[data-bench='dark']");
-const asked = tokens_of(':root:not([data-bench])');
-const glass = tokens_of("[data-on='glass']");
-const measures = tokens_of('}\n\n:root');
+const light = tokensOf(":root,\n[data-bench='light']");
+const dark = tokensOf("\n[data-bench='dark']");
+const asked = tokensOf(':root:not([data-bench])');
+const glass = tokensOf("[data-on='glass']");
+const measures = tokensOf('}\n\n:root');
 
 function pick(palette: Palette, name: string): string {
   const value = palette[name];
