@@ -22,6 +22,8 @@ pub(crate) enum Command {
         /// Where to.
         dir: PathBuf,
     },
+    /// Serve the page of a production, or of a shelf: a folder of productions.
+    Open(Open),
     /// Make a new production.
     New {
         /// Where to.
@@ -138,6 +140,21 @@ pub(crate) enum Command {
         /// The production.
         dir: PathBuf,
     },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Open {
+    /// The production or the shelf.
+    pub(crate) dir: PathBuf,
+    /// The port; a usual one, else any that is free, when not said.
+    #[arg(long)]
+    pub(crate) port: Option<u16>,
+    /// Do not open a browser.
+    #[arg(long)]
+    pub(crate) no_browser: bool,
+    /// A folder that scans may be brought from; may be given several times.
+    #[arg(long, value_name = "DIR")]
+    pub(crate) media: Vec<PathBuf>,
 }
 
 #[derive(Debug, Args)]

@@ -11,7 +11,7 @@ use crate::arguments::{
     Arguments, Command, Cut, Join, Log, Paper, Read, Reckon, Roll, RollAdd, RollPaper, Sheet, word,
 };
 use crate::bar::Bar;
-use crate::words;
+use crate::{open_page, words};
 
 type Outcome = Result<Answer, ProductionError>;
 
@@ -50,8 +50,10 @@ fn open(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Result<Production, Produc
 pub(crate) fn run(arguments: Arguments) -> Outcome {
     let cancel = cancel_on_interrupt();
     let mut bar = Bar::new();
+    let json = arguments.json;
     match arguments.command {
         Command::Demo { dir } => demo(&dir, &cancel, &mut bar),
+        Command::Open(given) => open_page::serve(&given, json, &cancel),
         Command::New {
             dir,
             title,

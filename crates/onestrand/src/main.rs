@@ -4,6 +4,7 @@ mod answer;
 mod arguments;
 mod bar;
 mod commands;
+mod open_page;
 mod words;
 
 use std::process::ExitCode;

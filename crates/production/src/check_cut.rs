@@ -1,7 +1,10 @@
 //! The strand check of a version.
 
-use onestrand_cut::{Certificate, JoinKind, Pace, RollCount, check, questions, remedies};
-use onestrand_store::Production;
+use onestrand_cut::{
+    Certificate, CheckRules, JoinKind, Pace, RollCount, Strand, TrialCut, check, questions,
+    remedies,
+};
+use onestrand_store::{Meta, Production};
 
 use crate::documents::{
     CheckDocument, ConflictDocument, PaceDocument, QuestionDocument, RollCountDocument,
@@ -19,19 +22,29 @@ pub fn check_cut(
 ) -> Result<CheckDocument, ProductionError> {
     let strand = strand::strand(production)?;
     let cut = strand::cut(production, name)?;
-    let join = join.unwrap_or(cut.usual_join());
-    let cut = cut.joined_by(join);
+    let cut = cut.joined_by(join.unwrap_or(cut.usual_join()));
     let rules = strand::rules(production);
-    let speed = production.meta().speed;
-    let answer = check(&cut, &strand, &rules);
+    Ok(check_of(name, &cut, &strand, &rules, production.meta()))
+}
+
+/// The same for a cut that may not be kept.
+pub(crate) fn check_of(
+    name: &str,
+    cut: &TrialCut,
+    strand: &Strand,
+    rules: &CheckRules,
+    meta: &Meta,
+) -> CheckDocument {
+    let join = cut.usual_join();
+    let answer = check(cut, strand, rules);
     let conflicts = answer
         .conflicts
         .iter()
-        .map(|c| ConflictDocument::with_remedies(c, &remedies(c, &cut, &strand, &rules)))
+        .map(|c| ConflictDocument::with_remedies(c, &remedies(c, cut, strand, rules)))
         .collect();
-    let asked = questions(&cut, speed);
+    let asked = questions(cut, meta.speed);
     let bite = rules.table.row(join).bite;
-    Ok(CheckDocument {
+    CheckDocument {
         cut: name.to_owned(),
         join: join.word(),
         frames: answer.frames.count(),
@@ -49,7 +62,7 @@ pub fn check_cut(
                 text: q.text,
             })
             .collect(),
-        pace: Pace::of(&cut, speed).map(|p| PaceDocument {
+        pace: Pace::of(cut, meta.speed).map(|p| PaceDocument {
             mean_seconds: p.mean_seconds,
             median_seconds: p.median_seconds,
         }),
@@ -57,9 +70,9 @@ pub fn check_cut(
             "a {join} join takes {} of the outgoing and {} of the incoming piece (table of {}, common practice: calibrate on your splicer)",
             bite.out_tail,
             bite.in_head,
-            production.meta().gauge.spec().name
+            meta.gauge.spec().name
         )],
-    })
+    }
 }
 
 fn rolls(answer: &Certificate) -> Vec<RollCountDocument> {

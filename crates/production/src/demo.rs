@@ -43,21 +43,21 @@ pub fn demo(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<DemoMade, ProductionError> {
-    let ffmpeg = Ffmpeg::locate()?;
-    let scans_dir = dir.join("scans");
-    std::fs::create_dir_all(&scans_dir)
-        .map_err(crate::error::file("make the folder", &scans_dir))?;
-    let scans: Vec<PathBuf> = (1..=example::ROLLS)
-        .map(|roll| scans_dir.join(format!("R{roll}.mkv")))
-        .collect();
+    let scans = example_scans(dir);
     let mut kept = scans.iter().all(|s| s.is_file());
-    draw_scans(&ffmpeg, &scans, cancel, progress)?;
-    let mut production = open_or_create(dir)?;
+    draw_example(dir, cancel, progress)?;
+    let mut production = open_example(dir)?;
     crate::carry_on(&mut production, cancel, progress)?;
-    for (roll, scan) in (1..=example::ROLLS).zip(&scans) {
-        kept &= !bring_in(&mut production, roll, scan, cancel, progress)?;
+    for roll in 1..=example::ROLLS {
+        let request = example_roll(dir, roll);
+        if production.roll(&request.roll).is_err() {
+            kept = false;
+            progress.note(&format!("reading {}", request.roll));
+            add_roll(&mut production, &request, cancel, progress)?;
+        }
+        kept &= !log_example_roll(&mut production, roll)?;
     }
-    kept &= !lay_first_cut(&mut production)?;
+    kept &= !lay_example_cut(&mut production)?;
     Ok(DemoMade {
         dir: crate::film_frames::path_text(dir),
         scans: scans
@@ -68,7 +68,38 @@ pub fn demo(
     })
 }
 
-fn open_or_create(dir: &Path) -> Result<Production, ProductionError> {
+/// The rolls of the example.
+pub const EXAMPLE_ROLLS: u8 = example::ROLLS;
+
+/// Where the scans of the example lie, roll by roll.
+fn example_scans(dir: &Path) -> Vec<PathBuf> {
+    (1..=example::ROLLS)
+        .map(|roll| dir.join("scans").join(format!("R{roll}.mkv")))
+        .collect()
+}
+
+/// Draws the scans of the example that are not there yet. The long part; it
+/// needs no production.
+///
+/// # Errors
+/// [`ProductionError`]; a scan is there whole or not at all.
+pub fn draw_example(
+    dir: &Path,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<(), ProductionError> {
+    let ffmpeg = Ffmpeg::locate()?;
+    let scans_dir = dir.join("scans");
+    std::fs::create_dir_all(&scans_dir)
+        .map_err(crate::error::file("make the folder", &scans_dir))?;
+    draw_scans(&ffmpeg, &example_scans(dir), cancel, progress)
+}
+
+/// Opens the production of the example, or makes it.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn open_example(dir: &Path) -> Result<Production, ProductionError> {
     if Production::is_here(dir) {
         return Ok(Production::open(dir)?);
     }
@@ -78,6 +109,23 @@ fn open_or_create(dir: &Path) -> Result<Production, ProductionError> {
         speed: Fps::EIGHTEEN,
     };
     Ok(Production::create(dir, &meta)?)
+}
+
+/// How a roll of the example, counted from 1, is brought in.
+#[must_use]
+pub fn example_roll(dir: &Path, roll: u8) -> AddRoll {
+    let name = format!("R{roll}");
+    AddRoll {
+        files: vec![dir.join("scans").join(format!("{name}.mkv"))],
+        roll: name,
+        gauge: None,
+        film_speed: None,
+        base: "triacetate".to_owned(),
+        measured: Some("50ft0".to_owned()),
+        shrinkage: None,
+        wind: Some("B".to_owned()),
+        fit: "project".to_owned(),
+    }
 }
 
 /// Draws the scans that are not there yet, all rolls at once.
@@ -145,42 +193,23 @@ fn draw_scan(
     Ok(())
 }
 
-/// Brings one roll in with its log, unless it is there. Gives whether it did.
-fn bring_in(
-    production: &mut Production,
-    roll: u8,
-    scan: &Path,
-    cancel: &Cancel,
-    progress: &mut dyn Progress,
-) -> Result<bool, ProductionError> {
+/// Writes the makers' log of a roll, counted from 1, unless somebody has named
+/// a take of it. Gives whether it did.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn log_example_roll(production: &mut Production, roll: u8) -> Result<bool, ProductionError> {
     let name = format!("R{roll}");
-    let mut did = false;
-    if production.roll(&name).is_err() {
-        did = true;
-        let request = AddRoll {
-            roll: name.clone(),
-            files: vec![scan.to_owned()],
-            gauge: None,
-            film_speed: None,
-            base: "triacetate".to_owned(),
-            measured: Some("50ft0".to_owned()),
-            shrinkage: None,
-            wind: Some("B".to_owned()),
-            fit: "project".to_owned(),
-        };
-        progress.note(&format!("reading {name}"));
-        add_roll(production, &request, cancel, progress)?;
-    }
     let seen = production.takes_of(&name)?;
-    if seen.iter().all(|t| t.setup.is_none()) {
-        did = true;
-        let takes = log_of(roll, &seen);
-        production.act(
-            &format!("the log of {name}"),
-            &Act::PutTakes { roll: name, takes },
-        )?;
+    if seen.iter().any(|t| t.setup.is_some()) {
+        return Ok(false);
     }
-    Ok(did)
+    let takes = log_of(roll, &seen);
+    production.act(
+        &format!("the log of {name}"),
+        &Act::PutTakes { roll: name, takes },
+    )?;
+    Ok(true)
 }
 
 /// The log as the makers wrote it, with what the reading saw at each start.
@@ -219,8 +248,11 @@ fn log_of(roll: u8, seen: &[TakeRecord]) -> Vec<TakeRecord> {
         .collect()
 }
 
-/// Lays the first cut, unless it is there. Gives whether it did.
-fn lay_first_cut(production: &mut Production) -> Result<bool, ProductionError> {
+/// Lays the first cut of the example, unless it is there. Gives whether it did.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn lay_example_cut(production: &mut Production) -> Result<bool, ProductionError> {
     match production.cut("v1") {
         Ok(_) => return Ok(false),
         Err(StoreError::NotFound { .. }) => {}

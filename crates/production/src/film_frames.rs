@@ -10,7 +10,7 @@ use onestrand_intake::{
 };
 
 use crate::documents::{
-    AnomalyDocument, FileDocument, SignDocument, TakeDocument, WarningDocument,
+    AnomalyDocument, FileDocument, RollReport, SignDocument, TakeDocument, WarningDocument,
 };
 use crate::overlap::{SEAM, Tail};
 use crate::{ProductionError, Progress};
@@ -115,22 +115,31 @@ impl Reading {
             .collect()
     }
 
+    /// What is kept beside the workprint.
+    pub(crate) fn report(&self) -> RollReport {
+        RollReport {
+            signs: self.signs(),
+            anomalies: self.anomalies.clone(),
+            warnings: self.warnings.clone(),
+        }
+    }
+
     pub(crate) fn signs(&self) -> Vec<SignDocument> {
         let one = |finding: &Finding| match *finding {
             Finding::Fog { from, until } => Some(SignDocument {
-                kind: "fog",
+                kind: "fog".to_owned(),
                 first: from,
                 thrown: until,
                 measure: f64::from(until - from),
-                unit: "frames",
+                unit: "frames".to_owned(),
                 place: None,
             }),
             Finding::Flash { at, frames, stops } => Some(SignDocument {
-                kind: "flash",
+                kind: "flash".to_owned(),
                 first: at,
                 thrown: at + frames,
                 measure: rounded(stops),
-                unit: "stops over the take",
+                unit: "stops over the take".to_owned(),
                 place: None,
             }),
             _ => None,
@@ -324,7 +333,7 @@ impl Walk<'_> {
         let count = u32::try_from(missing).unwrap_or(u32::MAX);
         self.reading.anomalies.push(AnomalyDocument {
             at: self.reading.frames,
-            kind: "skip",
+            kind: "skip".to_owned(),
             frames: count,
             frames_low: count,
             frames_high: count,

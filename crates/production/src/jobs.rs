@@ -28,14 +28,13 @@ pub fn carry_on(
         let params = job.params.as_str();
         let ended = match job.kind {
             JobKind::Read => {
-                let request: roll::AddRoll =
-                    serde_json::from_str(params).map_err(StoreError::from)?;
+                let request = roll::request_of(params)?;
                 // The roll may have been kept just before the kill.
                 if production.roll(&request.roll).is_ok() {
                     production.end_job(job.id, JobState::Done, None)?;
                     Ok(())
                 } else {
-                    roll::run_job(production, job.id, &request, None, cancel, progress).map(|_| ())
+                    roll::run_job(production, job.id, &request, cancel, progress).map(|_| ())
                 }
             }
             JobKind::Finish => {

@@ -4,11 +4,13 @@
 pub mod documents;
 
 mod bench_order;
+mod changes;
 mod check_cut;
 mod cut_sheet;
 mod demo;
 mod error;
 mod film_frames;
+mod film_view;
 mod jobs;
 mod log_sheet;
 mod make_finish;
@@ -24,13 +26,19 @@ mod roll;
 mod shelf;
 mod strand;
 mod table;
+mod takes_of_roll;
 mod workprint;
 
 pub use bench_order::{BenchOptions, bench_order};
+pub use changes::{FilmChange, FilmPart, LastTouched, RollFacts, parts_touched};
 pub use check_cut::check_cut;
 pub use cut_sheet::{CutImported, export_cut, import_cut, list_cuts};
-pub use demo::{DemoMade, demo};
+pub use demo::{
+    DemoMade, EXAMPLE_ROLLS, demo, draw_example, example_roll, lay_example_cut, log_example_roll,
+    open_example,
+};
 pub use error::{ImportProblem, ProductionError};
+pub use film_view::{cut_document, gauge_document, production_document, roll_log, try_cut};
 pub use jobs::carry_on;
 pub use log_sheet::{LogImported, export_log, import_log};
 pub use make_finish::finish;
@@ -41,7 +49,7 @@ pub use progress::{Progress, Quiet};
 pub use read_scan::{ReadRequest, read_scan};
 pub use ready::ready;
 pub use reckon::{ReckonRequest, reckon};
-pub use roll::{AddRoll, add_roll, list_rolls};
+pub use roll::{AddRoll, RollRead, RollWork, add_roll, list_rolls};
 pub use shelf::{backup, new_production};
 
 pub use onestrand_intake::Cancel;

@@ -14,6 +14,21 @@ pub struct ReadyDocument {
     pub fonts: PartDocument,
 }
 
+impl ReadyDocument {
+    /// What is missing, each with what to do.
+    #[must_use]
+    pub fn missing(&self) -> Vec<String> {
+        [&self.ffmpeg, &self.fonts]
+            .into_iter()
+            .filter(|part| !part.here)
+            .map(|part| match &part.hint {
+                Some(hint) => format!("{}; {hint}", part.words),
+                None => part.words.clone(),
+            })
+            .collect()
+    }
+}
+
 /// One thing that is needed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct PartDocument {

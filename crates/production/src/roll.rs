@@ -5,14 +5,14 @@ use std::path::{Path, PathBuf};
 use onestrand_film::{Fps, Gauge, Quantity, RollId, Shrinkage};
 use onestrand_intake::Cancel;
 use onestrand_store::{
-    Act, JobId, JobKind, JobState, Production, RollRecord, ScanRecord, TakeRecord, Workprints,
+    Act, JobId, JobKind, JobState, Meta, Production, RollRecord, ScanRecord, TakeRecord, Workprints,
 };
 use serde::{Deserialize, Serialize};
 
 use crate::documents::{FileDocument, RollDocument};
 use crate::film_frames::{Reading, as_stopped, path_text};
 use crate::progress::JobProgress;
-use crate::workprint::{Opened, read_and_print};
+use crate::workprint::{Opened, ReadRoll, read_and_print};
 use crate::{ProductionError, Progress};
 
 /// How a roll is brought in. Kept with the job, so that it can begin again.
@@ -39,6 +39,7 @@ pub struct AddRoll {
 }
 
 /// The request, understood.
+#[derive(Debug)]
 struct Understood {
     roll: RollId,
     gauge: Gauge,
@@ -46,8 +47,7 @@ struct Understood {
     expected: Option<u32>,
 }
 
-fn understand(production: &Production, request: &AddRoll) -> Result<Understood, ProductionError> {
-    let meta = production.meta();
+fn understand(meta: &Meta, request: &AddRoll) -> Result<Understood, ProductionError> {
     let gauge = match &request.gauge {
         Some(text) => text.parse()?,
         None => meta.gauge,
@@ -85,17 +85,162 @@ pub fn add_roll(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<RollDocument, ProductionError> {
-    let understood = understand(production, request)?;
-    let name = understood.roll.to_string();
-    if production.roll(&name).is_ok() {
-        return Err(ProductionError::RollThere { roll: name });
+    // There is no need to open scans for a name that is taken.
+    free(production, request)?;
+    let work = RollWork::open(request, production.meta())?;
+    let job = work.begin(production)?;
+    run(production, job, &work, cancel, progress)
+}
+
+/// The name a roll is to have, if it is free.
+fn free(production: &Production, request: &AddRoll) -> Result<(), ProductionError> {
+    let roll = RollId::new(&request.roll)?.to_string();
+    if production.roll(&roll).is_ok() {
+        return Err(ProductionError::RollThere { roll });
     }
-    let request = with_full_paths(request)?;
-    // What cannot be read at all is told before a job is written down.
-    let opened = Opened::of(&request.files)?;
-    let params = serde_json::to_string(&request).map_err(onestrand_store::StoreError::from)?;
-    let job = production.begin_job(JobKind::Read, &format!("read {name}"), &params)?;
-    run_job(production, job, &request, Some(opened), cancel, progress)
+    Ok(())
+}
+
+/// The bringing in of one roll, in steps, so that whoever owns the production
+/// need not hold it while the scans are decoded.
+#[derive(Debug)]
+pub struct RollWork {
+    request: AddRoll,
+    understood: Understood,
+    opened: Opened,
+}
+
+/// A roll that has been read and is not yet kept.
+#[derive(Debug)]
+pub struct RollRead(ReadRoll);
+
+impl RollWork {
+    /// Understands the request and opens its scans. What cannot be read at all
+    /// is told here, before a job is written down.
+    ///
+    /// # Errors
+    /// [`ProductionError::Unit`], [`ProductionError::Intake`],
+    /// [`ProductionError::File`].
+    pub fn open(request: &AddRoll, meta: &Meta) -> Result<Self, ProductionError> {
+        let understood = understand(meta, request)?;
+        let request = with_full_paths(request)?;
+        let opened = Opened::of(&request.files)?;
+        Ok(Self {
+            request,
+            understood,
+            opened,
+        })
+    }
+
+    /// The work of a job that was written down before; its scans are where
+    /// the job says.
+    ///
+    /// # Errors
+    /// As [`RollWork::open`].
+    pub fn resumed(params: &str, meta: &Meta) -> Result<Self, ProductionError> {
+        Self::open(&request_of(params)?, meta)
+    }
+
+    /// The name the roll is to have.
+    #[must_use]
+    pub fn roll(&self) -> &str {
+        self.understood.roll.as_str()
+    }
+
+    /// Writes down that the work begins.
+    ///
+    /// # Errors
+    /// [`ProductionError::RollThere`], [`ProductionError::Store`].
+    pub fn begin(&self, production: &Production) -> Result<JobId, ProductionError> {
+        free(production, &self.request)?;
+        let params =
+            serde_json::to_string(&self.request).map_err(onestrand_store::StoreError::from)?;
+        let words = format!("read {}", self.roll());
+        Ok(production.begin_job(JobKind::Read, &words, &params)?)
+    }
+
+    /// Reads the scans into a workprint of a production's folder. The long part.
+    ///
+    /// # Errors
+    /// [`ProductionError::Stopped`], [`ProductionError::Intake`],
+    /// [`ProductionError::Store`]; nothing half-made is left then.
+    pub fn read(
+        &self,
+        dir: &Path,
+        cancel: &Cancel,
+        progress: &mut dyn Progress,
+    ) -> Result<RollRead, ProductionError> {
+        read_and_print(dir, self.roll(), &self.opened, cancel, progress)
+            .map(RollRead)
+            .map_err(as_stopped)
+    }
+
+    /// Keeps what was read, or why it was not, and writes the job's end down.
+    ///
+    /// # Errors
+    /// What the reading ended with; [`ProductionError::Store`].
+    pub fn keep(
+        &self,
+        production: &mut Production,
+        job: JobId,
+        read: Result<RollRead, ProductionError>,
+        progress: &mut dyn Progress,
+    ) -> Result<RollDocument, ProductionError> {
+        match read.and_then(|read| self.keep_read(production, read.0, progress)) {
+            Ok(document) => {
+                production.end_job(job, JobState::Done, None)?;
+                Ok(document)
+            }
+            Err(problem) => {
+                let state = if problem.is_stopped() {
+                    JobState::Cancelled
+                } else {
+                    JobState::Failed
+                };
+                production.end_job(job, state, Some(&problem.to_string()))?;
+                Err(problem)
+            }
+        }
+    }
+
+    fn keep_read(
+        &self,
+        production: &mut Production,
+        read: ReadRoll,
+        progress: &mut dyn Progress,
+    ) -> Result<RollDocument, ProductionError> {
+        let name = self.roll().to_owned();
+        let takes = take_records(&name, &read.reading);
+        let roll = roll_record(
+            &self.request,
+            &self.understood,
+            &read.reading,
+            read.scans.clone(),
+        );
+        let warnings = read.reading.warnings.clone();
+        read.finish()?;
+        let acts = vec![
+            Act::PutRoll {
+                name: name.clone(),
+                roll: Some(roll),
+            },
+            Act::PutTakes {
+                roll: name.clone(),
+                takes,
+            },
+        ];
+        production.act(&format!("bring in {name}"), &Act::All { acts })?;
+        for warning in &warnings {
+            progress.note(&format!("{}; {}", warning.message, warning.hint));
+        }
+        let prints = Workprints::open(production.dir())?;
+        document(production, &prints, &production.roll(&name)?)
+    }
+}
+
+/// A request as a job keeps it.
+pub(crate) fn request_of(params: &str) -> Result<AddRoll, ProductionError> {
+    Ok(serde_json::from_str(params).map_err(onestrand_store::StoreError::from)?)
 }
 
 /// A job is begun again from anywhere, so its files are named in full.
@@ -109,72 +254,36 @@ fn with_full_paths(request: &AddRoll) -> Result<AddRoll, ProductionError> {
     })
 }
 
+/// Reads and keeps, telling the production now and then how far it is.
+fn run(
+    production: &mut Production,
+    job: JobId,
+    work: &RollWork,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<RollDocument, ProductionError> {
+    let read = {
+        let mut told = JobProgress::new(production, job, progress);
+        work.read(production.dir(), cancel, &mut told)
+    };
+    work.keep(production, job, read, progress)
+}
+
 /// Carries a reading out that is written down as a job, and writes its end down.
-/// Scans that are open already are taken as they are.
 pub(crate) fn run_job(
     production: &mut Production,
     job: JobId,
     request: &AddRoll,
-    opened: Option<Opened>,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<RollDocument, ProductionError> {
-    match read_in(production, job, request, opened, cancel, progress) {
-        Ok(document) => {
-            production.end_job(job, JobState::Done, None)?;
-            Ok(document)
-        }
+    match RollWork::open(request, production.meta()) {
+        Ok(work) => run(production, job, &work, cancel, progress),
         Err(problem) => {
-            let problem = as_stopped(problem);
-            let state = if problem.is_stopped() {
-                JobState::Cancelled
-            } else {
-                JobState::Failed
-            };
-            production.end_job(job, state, Some(&problem.to_string()))?;
+            production.end_job(job, JobState::Failed, Some(&problem.to_string()))?;
             Err(problem)
         }
     }
-}
-
-fn read_in(
-    production: &mut Production,
-    job: JobId,
-    request: &AddRoll,
-    opened: Option<Opened>,
-    cancel: &Cancel,
-    progress: &mut dyn Progress,
-) -> Result<RollDocument, ProductionError> {
-    let opened = match opened {
-        Some(opened) => opened,
-        None => Opened::of(&request.files)?,
-    };
-    let understood = understand(production, request)?;
-    let name = understood.roll.to_string();
-    let read = {
-        let mut told = JobProgress::new(production, job, progress);
-        read_and_print(production.dir(), &name, &opened, cancel, &mut told)?
-    };
-    let takes = take_records(&name, &read.reading);
-    let roll = roll_record(request, &understood, &read.reading, read.scans.clone());
-    let warnings = read.reading.warnings.clone();
-    read.finish()?;
-    let acts = vec![
-        Act::PutRoll {
-            name: name.clone(),
-            roll: Some(roll),
-        },
-        Act::PutTakes {
-            roll: name.clone(),
-            takes,
-        },
-    ];
-    production.act(&format!("bring in {name}"), &Act::All { acts })?;
-    for warning in &warnings {
-        progress.note(&format!("{}; {}", warning.message, warning.hint));
-    }
-    let prints = Workprints::open(production.dir())?;
-    document(production, &prints, &production.roll(&name)?)
 }
 
 fn take_records(roll: &str, reading: &Reading) -> Vec<TakeRecord> {
@@ -225,12 +334,19 @@ fn roll_record(
 /// # Errors
 /// [`ProductionError::Store`].
 pub fn list_rolls(production: &Production) -> Result<Vec<RollDocument>, ProductionError> {
-    let prints = Workprints::open(production.dir())?;
+    rolls_with(production, &Workprints::open(production.dir())?)
+}
+
+/// The same with the workprints open already.
+pub(crate) fn rolls_with(
+    production: &Production,
+    prints: &Workprints,
+) -> Result<Vec<RollDocument>, ProductionError> {
     let mut all = Vec::new();
     let mut rolls = production.rolls()?;
     rolls.sort_by_key(|r| RollId::new(&r.name).ok());
     for roll in &rolls {
-        all.push(document(production, &prints, roll)?);
+        all.push(document(production, prints, roll)?);
     }
     Ok(all)
 }

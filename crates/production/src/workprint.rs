@@ -13,6 +13,7 @@ use crate::moved::whereabouts;
 use crate::{ProductionError, Progress};
 
 /// A roll read, its workprint written but not yet finished.
+#[derive(Debug)]
 pub(crate) struct ReadRoll {
     pub(crate) reading: Reading,
     pub(crate) scans: Vec<ScanRecord>,
@@ -78,7 +79,7 @@ pub(crate) fn read_and_print(
     let reading = reading?;
     Ok(ReadRoll {
         scans: scan_records(&reading, scans, &prints?),
-        report: serde_json::to_string(&reading.signs()).unwrap_or_default(),
+        report: serde_json::to_string(&reading.report()).unwrap_or_default(),
         reading,
         writer: printing.writer,
     })

@@ -21,6 +21,20 @@ pub struct NoteRecord {
     pub made: String,
 }
 
+impl NoteRecord {
+    /// A note made now.
+    #[must_use]
+    pub fn new(roll: &str, frame: u32, words: &str, writer: &str) -> Self {
+        Self {
+            roll: roll.to_owned(),
+            frame,
+            words: words.to_owned(),
+            writer: writer.to_owned(),
+            made: crate::production::now(),
+        }
+    }
+}
+
 const COLUMNS: &str = "roll, frame, words, writer, made";
 
 impl Production {

@@ -176,7 +176,7 @@ pub(crate) fn read_revision(db: &Connection) -> Result<Revision, StoreError> {
     Ok(Revision(u64::try_from(number).unwrap_or(0)))
 }
 
-fn read_meta(db: &Connection) -> Result<Meta, StoreError> {
+pub(crate) fn read_meta(db: &Connection) -> Result<Meta, StoreError> {
     let (title, gauge, speed): (String, String, String) =
         db.query_row("SELECT title, gauge, speed FROM production", [], |row| {
             Ok((row.get(0)?, row.get(1)?, row.get(2)?))

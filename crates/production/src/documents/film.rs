@@ -1,0 +1,100 @@
+//! A production as a document: what it is, its rolls, its versions, its notes.
+
+use serde::Serialize;
+use utoipa::ToSchema;
+
+use super::{FootageDocument, RollDocument};
+
+/// A gauge, so that film can be drawn to scale.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct GaugeDocument {
+    /// The word in commands and files.
+    pub gauge: String,
+    /// The word on screens.
+    pub name: String,
+    /// Frames a foot as the trade counts.
+    pub frames_per_foot: u32,
+    /// From frame to frame. Unit: millimetres.
+    pub pitch_mm: f64,
+    /// Width of the strip. Unit: millimetres.
+    pub width_mm: f64,
+    /// The picture as the camera exposes it. Unit: millimetres.
+    pub picture_mm: (f64, f64),
+    /// The picture as the projector shows it. Unit: millimetres.
+    pub shown_mm: (f64, f64),
+    /// A perforation, if its size is known. Unit: millimetres.
+    pub hole_mm: Option<(f64, f64)>,
+    /// From the edge of the strip to the hole. Unit: millimetres.
+    pub hole_edge_mm: Option<f64>,
+    /// `beside`, `edge_line`, `centre_line` or `both_edges`.
+    pub hole_place: String,
+    /// The usual load. Unit: frames.
+    pub load: Option<u32>,
+    /// The usual load in words.
+    pub load_words: Option<String>,
+}
+
+/// A version in a list.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct CutHeadDocument {
+    /// Its name.
+    pub cut: String,
+    /// Pieces in it.
+    pub pieces: usize,
+    /// Length. Unit: frames.
+    pub frames: u32,
+    /// The same in feet and frames.
+    pub footage: FootageDocument,
+    /// The same as `m:ss.s`.
+    pub clock: String,
+    /// The usual join.
+    pub usual_join: String,
+    /// When it was made.
+    pub made: String,
+    /// The user's note.
+    pub note: String,
+}
+
+/// A note that falls on a frame.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct NoteDocument {
+    /// Its number.
+    pub id: i64,
+    /// The roll.
+    pub roll: String,
+    /// The frame.
+    pub frame: u32,
+    /// The user's words.
+    pub words: String,
+    /// Who wrote it, where several do.
+    pub writer: String,
+    /// When, in UTC.
+    pub made: String,
+}
+
+/// A production.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct ProductionDocument {
+    /// How many changes it has seen.
+    pub revision: u64,
+    /// Its title.
+    pub title: String,
+    /// Its gauge.
+    pub gauge: GaugeDocument,
+    /// The running speed as a fraction.
+    pub speed: String,
+    /// Its folder.
+    pub dir: String,
+    /// Its rolls by name.
+    pub rolls: Vec<RollDocument>,
+    /// Its versions.
+    pub cuts: Vec<CutHeadDocument>,
+    /// Notes on its frames.
+    pub notes: Vec<NoteDocument>,
+    /// What the user should know about how it was opened.
+    pub notices: Vec<String>,
+    /// What the next undo takes back, in words.
+    pub undo: Option<String>,
+    /// What the next redo makes again, in words.
+    pub redo: Option<String>,
+}

@@ -1,0 +1,20 @@
+//! The documents both faces of the program hand out. Names and fields are
+//! settled in the command reference; fields are added, never renamed.
+//!
+//! They describe themselves for the API description too, so that the page's
+//! types are made from what is really sent.
+
+mod check;
+mod cut;
+mod film;
+mod measure;
+mod reading;
+mod roll;
+
+pub use check::*;
+pub(crate) use cut::join_kind;
+pub use cut::*;
+pub use film::*;
+pub use measure::*;
+pub use reading::*;
+pub use roll::*;

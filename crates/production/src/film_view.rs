@@ -1,0 +1,258 @@
+//! A film as the page shows it: read, never changed.
+
+use onestrand_cut::TrialCut;
+use onestrand_film::{Frames, Gauge, GaugeSpec, HolePlace, RunningTime};
+use onestrand_store::{CutRecord, NoteRecord, Production, StoreError, TakeRecord, Workprints};
+
+use crate::check_cut::check_of;
+use crate::documents::{
+    CutChange, CutDocument, CutHeadDocument, GaugeDocument, JoinRowDocument, LoggedTakeDocument,
+    NoteDocument, PieceDocument, ProductionDocument, RollLogDocument, RollReport, SignDocument,
+    TakeEnds, TakeWords,
+};
+use crate::{ProductionError, strand};
+
+/// A production: what it is, its rolls, its versions, its notes.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn production_document(
+    production: &Production,
+    prints: &Workprints,
+) -> Result<ProductionDocument, ProductionError> {
+    let meta = production.meta();
+    Ok(ProductionDocument {
+        revision: production.revision()?.number(),
+        title: meta.title.clone(),
+        gauge: gauge_document(meta.gauge),
+        speed: meta.speed.to_string(),
+        dir: production.dir().display().to_string(),
+        rolls: crate::roll::rolls_with(production, prints)?,
+        cuts: cut_heads(production)?,
+        notes: production.notes()?.into_iter().map(note_document).collect(),
+        notices: production.notices().to_vec(),
+        undo: production.next_undo()?,
+        redo: production.next_redo()?,
+    })
+}
+
+/// A gauge, so that film can be drawn to scale.
+#[must_use]
+pub fn gauge_document(gauge: Gauge) -> GaugeDocument {
+    let spec: &GaugeSpec = gauge.spec();
+    let mm = |um: u32| f64::from(um) / 1_000.0;
+    let place = match spec.strip.place {
+        HolePlace::BesidePicture => "beside",
+        HolePlace::CentreOnFrameLine => "centre_line",
+        HolePlace::FourBothEdges => "both_edges",
+        _ => "edge_line",
+    };
+    GaugeDocument {
+        gauge: spec.code.to_owned(),
+        name: spec.name.to_owned(),
+        frames_per_foot: spec.frames_per_foot,
+        pitch_mm: mm(spec.pitch_um),
+        width_mm: mm(spec.strip.width_um),
+        picture_mm: (mm(spec.camera.width_um), mm(spec.camera.height_um)),
+        shown_mm: (mm(spec.shown.width_um), mm(spec.shown.height_um)),
+        hole_mm: spec.strip.hole_um.map(|(w, h)| (mm(w), mm(h))),
+        hole_edge_mm: spec.strip.edge_um.map(mm),
+        hole_place: place.to_owned(),
+        load: spec.load.map(|(frames, _)| frames),
+        load_words: spec.load.map(|(_, words)| words.to_owned()),
+    }
+}
+
+fn cut_heads(production: &Production) -> Result<Vec<CutHeadDocument>, ProductionError> {
+    let meta = production.meta();
+    let mut heads = Vec::new();
+    for name in production.cut_names()? {
+        let record = production.cut(&name)?;
+        let cut = record.to_model()?;
+        heads.push(CutHeadDocument {
+            cut: name,
+            pieces: cut.pieces().len(),
+            frames: cut.frames().count(),
+            footage: meta.gauge.footage(cut.frames()).into(),
+            clock: RunningTime::of(cut.frames(), meta.speed).to_string(),
+            usual_join: record.usual_join,
+            made: record.made,
+            note: record.note,
+        });
+    }
+    Ok(heads)
+}
+
+fn note_document((id, note): (i64, NoteRecord)) -> NoteDocument {
+    NoteDocument {
+        id,
+        roll: note.roll,
+        frame: note.frame,
+        words: note.words,
+        writer: note.writer,
+        made: note.made,
+    }
+}
+
+/// A roll with its log and what its reading found.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn roll_log(
+    production: &Production,
+    prints: &Workprints,
+    name: &str,
+) -> Result<RollLogDocument, ProductionError> {
+    let roll = production.roll(name)?;
+    let info = prints.info(name)?;
+    Ok(RollLogDocument {
+        revision: production.revision()?.number(),
+        roll: crate::roll::document(production, prints, &roll)?,
+        film_speed: roll.film_speed,
+        measured: roll.measured,
+        shrinkage: roll.shrinkage,
+        wind: roll.wind,
+        pictures: info.as_ref().map(|i| short_name(&i.scan)),
+        takes: production
+            .takes_of(name)?
+            .into_iter()
+            .map(logged_take)
+            .collect(),
+        report: info.map(|i| report(&i.report)),
+    })
+}
+
+/// Enough of a hash to tell one workprint from another in an address.
+fn short_name(hash: &str) -> String {
+    hash.chars()
+        .filter(char::is_ascii_alphanumeric)
+        .take(16)
+        .collect()
+}
+
+/// A report as it is kept; the older form held the signs alone.
+fn report(text: &str) -> RollReport {
+    let signs_alone = || {
+        let signs: Vec<SignDocument> = serde_json::from_str(text).unwrap_or_default();
+        RollReport {
+            signs,
+            ..RollReport::default()
+        }
+    };
+    serde_json::from_str(text).unwrap_or_else(|_| signs_alone())
+}
+
+fn logged_take(take: TakeRecord) -> LoggedTakeDocument {
+    LoggedTakeDocument {
+        first: take.first,
+        thrown: take.thrown,
+        begins: take.begins,
+        flash_frames: take.flash_frames,
+        flash_stops: take.flash_stops,
+        words: TakeWords {
+            setup: take.setup,
+            take: take.take,
+            rating: take.rating,
+            size: take.size,
+            camera_move: take.camera_move,
+            direction: take.direction,
+            action: take.action,
+            note: take.note,
+        },
+    }
+}
+
+/// A version, ready to be drawn.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn cut_document(production: &Production, name: &str) -> Result<CutDocument, ProductionError> {
+    let record = production.cut(name)?;
+    let cut = record.to_model()?;
+    drawn(production, name, &record, &cut, false)
+}
+
+/// A version as it would stand after a change that is not kept.
+///
+/// # Errors
+/// [`ProductionError::Store`] when the change does not fit,
+/// [`ProductionError::Unfit`] when it cannot be read.
+pub fn try_cut(
+    production: &Production,
+    name: &str,
+    change: &CutChange,
+) -> Result<CutDocument, ProductionError> {
+    let record = production.cut(name)?;
+    let change = change.to_model()?;
+    let (cut, _) = record
+        .to_model()?
+        .apply(&change)
+        .map_err(StoreError::Refused)?;
+    drawn(production, name, &record, &cut, true)
+}
+
+fn drawn(
+    production: &Production,
+    name: &str,
+    record: &CutRecord,
+    cut: &TrialCut,
+    on_trial: bool,
+) -> Result<CutDocument, ProductionError> {
+    let meta = production.meta();
+    let strand = strand::strand(production)?;
+    let rules = strand::rules(production);
+    let joins = onestrand_cut::JoinKind::ALL
+        .into_iter()
+        .map(|kind| {
+            let row = rules.table.row(kind);
+            JoinRowDocument {
+                join: kind.to_string(),
+                out_tail: row.bite.out_tail.into(),
+                in_head: row.bite.in_head.into(),
+                scar_out: row.scar.out_tail.into(),
+                scar_in: row.scar.in_head.into(),
+                shortest: row.shortest,
+            }
+        })
+        .collect();
+    Ok(CutDocument {
+        cut: name.to_owned(),
+        revision: production.revision()?.number(),
+        on_trial,
+        usual_join: cut.usual_join().to_string(),
+        note: record.note.clone(),
+        made: record.made.clone(),
+        frames: cut.frames().count(),
+        footage: meta.gauge.footage(cut.frames()).into(),
+        clock: RunningTime::of(cut.frames(), meta.speed).to_string(),
+        pieces: pieces(cut, &strand),
+        check: check_of(name, cut, &strand, &rules, meta),
+        joins,
+    })
+}
+
+fn pieces(cut: &TrialCut, strand: &onestrand_cut::Strand) -> Vec<PieceDocument> {
+    let starts: Vec<Frames> = cut.starts();
+    let all = cut.pieces();
+    let one = |index: usize| {
+        let piece = &all[index];
+        let take = piece.span().and_then(|s| strand.take_at(&s.first()));
+        let next = all.get(index + 1).and_then(onestrand_cut::Piece::span);
+        let runs_on = piece
+            .span()
+            .zip(next)
+            .is_some_and(|(a, b)| a.roll == b.roll && a.range.end() == b.range.begin());
+        PieceDocument {
+            piece: piece.into(),
+            starts_at: starts[index].count(),
+            action: take.map(|t| t.action.clone()).unwrap_or_default(),
+            logged: take.and_then(|t| t.slate.as_ref()).map(ToString::to_string),
+            take: take.map(|t| TakeEnds {
+                first: t.span.range.begin().index(),
+                thrown: t.span.range.end().index(),
+            }),
+            runs_on,
+        }
+    };
+    (0..all.len()).map(one).collect()
+}

@@ -1,0 +1,117 @@
+//! Dividing a roll into takes by hand.
+
+use onestrand_store::{Act, Production, TakeRecord};
+
+use crate::ProductionError;
+
+fn unfit(message: String, hint: &str) -> ProductionError {
+    ProductionError::Unfit {
+        message,
+        hint: hint.to_owned(),
+    }
+}
+
+/// A take begins at this frame: the one it lies in is divided there. The first
+/// part keeps what was said; the new one has nothing said of it yet.
+pub(crate) fn divided(
+    production: &Production,
+    roll: &str,
+    frame: u32,
+) -> Result<(String, Act), ProductionError> {
+    let frames = production.roll(roll)?.frames;
+    if frame == 0 || frame >= frames {
+        return Err(unfit(
+            format!(
+                "a take of {roll} can begin at 1 to {}",
+                frames.saturating_sub(1)
+            ),
+            "step to the frame that is to be the first of the new take",
+        ));
+    }
+    let mut takes = production.takes_of(roll)?;
+    if takes.iter().any(|t| t.first == frame) {
+        return Err(unfit(
+            format!("a take begins at {roll}·{frame} already"),
+            "step to another frame",
+        ));
+    }
+    match takes
+        .iter()
+        .position(|t| t.first < frame && frame < t.thrown)
+    {
+        Some(at) => {
+            let second = TakeRecord {
+                first: frame,
+                ..blank(roll, takes[at].thrown)
+            };
+            takes[at].thrown = frame;
+            takes.insert(at + 1, second);
+        }
+        // Nothing is logged there yet: the take runs to the next one.
+        None => {
+            let next = takes.iter().map(|t| t.first).find(|f| *f > frame);
+            let take = TakeRecord {
+                first: frame,
+                ..blank(roll, next.unwrap_or(frames))
+            };
+            takes.push(take);
+            takes.sort_by_key(|t| t.first);
+        }
+    }
+    Ok((
+        format!("a take begins at {roll}·{frame}"),
+        Act::PutTakes {
+            roll: roll.to_owned(),
+            takes,
+        },
+    ))
+}
+
+/// No take begins at this frame: the one before runs on through it.
+pub(crate) fn mended(
+    production: &Production,
+    roll: &str,
+    frame: u32,
+) -> Result<(String, Act), ProductionError> {
+    let mut takes = production.takes_of(roll)?;
+    let at = takes.iter().position(|t| t.first == frame).ok_or_else(|| {
+        unfit(
+            format!("no take begins at {roll}·{frame}"),
+            "step to the first frame of a take",
+        )
+    })?;
+    if at == 0 || takes[at - 1].thrown != frame {
+        return Err(unfit(
+            format!("there is no take before {roll}·{frame} to run on"),
+            "only a break between two takes can be mended",
+        ));
+    }
+    let gone = takes.remove(at);
+    takes[at - 1].thrown = gone.thrown;
+    Ok((
+        format!("no take begins at {roll}·{frame}"),
+        Act::PutTakes {
+            roll: roll.to_owned(),
+            takes,
+        },
+    ))
+}
+
+fn blank(roll: &str, thrown: u32) -> TakeRecord {
+    TakeRecord {
+        roll: roll.to_owned(),
+        first: 0,
+        thrown,
+        setup: None,
+        take: None,
+        rating: "none".to_owned(),
+        size: String::new(),
+        camera_move: String::new(),
+        direction: String::new(),
+        action: String::new(),
+        note: String::new(),
+        begins: "cut".to_owned(),
+        flash_frames: 0,
+        flash_stops: None,
+    }
+}

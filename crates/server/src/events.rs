@@ -1,0 +1,91 @@
+//! What the page is told without asking.
+
+use onestrand_production::FilmPart;
+use serde::Serialize;
+use tokio::sync::broadcast;
+use utoipa::ToSchema;
+
+use crate::jobs::JobDocument;
+
+/// One thing the page is told.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+#[serde(tag = "event", rename_all = "snake_case")]
+pub(crate) enum EventDocument {
+    /// A film was changed.
+    Changed {
+        /// The film.
+        film: String,
+        /// The revision now.
+        revision: u64,
+        /// What was done, in words.
+        words: String,
+        /// The parts it touched.
+        parts: Vec<PartDocument>,
+    },
+    /// Long work is so far, or has ended.
+    Job {
+        /// The work.
+        job: JobDocument,
+    },
+    /// Films have come to the shelf or gone.
+    Shelf,
+    /// Events were lost because this window listened too slowly: all is to be
+    /// asked for again.
+    Lost,
+}
+
+/// A part of a film that was touched.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(tag = "part", rename_all = "snake_case")]
+pub(crate) enum PartDocument {
+    /// A roll itself.
+    Roll {
+        /// Its name.
+        roll: String,
+    },
+    /// The takes of a roll.
+    Takes {
+        /// The roll.
+        roll: String,
+    },
+    /// A version.
+    Cut {
+        /// Its name.
+        cut: String,
+    },
+    /// Notes on frames.
+    Notes,
+}
+
+impl From<&FilmPart> for PartDocument {
+    fn from(part: &FilmPart) -> Self {
+        match part {
+            FilmPart::Roll(roll) => Self::Roll { roll: roll.clone() },
+            FilmPart::Takes(roll) | FilmPart::Take(roll, _) => Self::Takes { roll: roll.clone() },
+            FilmPart::Cut(cut) => Self::Cut { cut: cut.clone() },
+            FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
+        }
+    }
+}
+
+/// How many events a slow window may be behind before it is told to ask anew.
+const BEHIND: usize = 512;
+
+/// Where events are told.
+#[derive(Debug, Clone)]
+pub(crate) struct Events(broadcast::Sender<EventDocument>);
+
+impl Events {
+    pub(crate) fn new() -> Self {
+        Self(broadcast::channel(BEHIND).0)
+    }
+
+    /// Tells whoever listens; nobody need.
+    pub(crate) fn tell(&self, event: EventDocument) {
+        let _heard = self.0.send(event);
+    }
+
+    pub(crate) fn listen(&self) -> broadcast::Receiver<EventDocument> {
+        self.0.subscribe()
+    }
+}

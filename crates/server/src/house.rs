@@ -1,0 +1,46 @@
+//! All that one running program holds.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use crate::desk::Desk;
+use crate::events::Events;
+use crate::jobs::Jobs;
+use crate::places::Places;
+use crate::problem::ServerError;
+use crate::reading;
+use crate::shelf::{Opened, Shelf};
+
+/// What is shared by all requests.
+#[derive(Debug)]
+pub(crate) struct House {
+    pub(crate) shelf: Shelf,
+    pub(crate) jobs: Jobs,
+    pub(crate) places: Places,
+    pub(crate) events: Events,
+    /// The film the program was opened with, if with one.
+    pub(crate) first: Option<String>,
+}
+
+impl House {
+    pub(crate) fn new(shelf: PathBuf, first: Option<String>, places: Places) -> Self {
+        let events = Events::new();
+        Self {
+            shelf: Shelf::new(shelf, events.clone()),
+            jobs: Jobs::new(events.clone()),
+            places,
+            events,
+            first,
+        }
+    }
+
+    /// A film; its interrupted work is carried on when it is opened now.
+    pub(crate) fn film(self: &Arc<Self>, name: &str) -> Result<Arc<Desk>, ServerError> {
+        let (desk, opened) = self.shelf.film(name)?;
+        if opened == Opened::Now {
+            self.places.add(desk.dir());
+            reading::carry_on(self, &desk)?;
+        }
+        Ok(desk)
+    }
+}

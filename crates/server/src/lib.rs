@@ -1,0 +1,17 @@
+#![doc = include_str!("../README.md")]
+#![deny(missing_docs)]
+
+mod desk;
+mod door;
+mod events;
+mod house;
+mod jobs;
+mod page;
+mod places;
+mod problem;
+mod reading;
+mod routes;
+mod serving;
+mod shelf;
+
+pub use serving::{Limits, ServeError, Server, Settings, api_description};

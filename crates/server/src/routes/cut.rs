@@ -1,0 +1,52 @@
+//! Trial cuts: as they stand, and as they would stand.
+
+use std::sync::Arc;
+
+use axum::Json;
+use axum::extract::{Path, State};
+use onestrand_production::documents::{CutChange, CutDocument};
+use onestrand_production::{cut_document, try_cut};
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
+
+use crate::house::House;
+use crate::problem::{ProblemDocument, ServerError, away};
+
+pub(super) fn router() -> OpenApiRouter<Arc<House>> {
+    OpenApiRouter::new()
+        .routes(routes!(cut))
+        .routes(routes!(on_trial))
+}
+
+/// A version with its check.
+#[utoipa::path(get, path = "/api/films/{film}/cuts/{cut}", tag = "cut", operation_id = "cut",
+    params(("film" = String, Path), ("cut" = String, Path)),
+    responses((status = 200, body = CutDocument), (status = "default", body = ProblemDocument)))]
+async fn cut(
+    State(house): State<Arc<House>>,
+    Path((film, cut)): Path<(String, String)>,
+) -> Result<Json<CutDocument>, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let production = desk.production();
+        Ok(Json(cut_document(&production, &cut)?))
+    })
+    .await
+}
+
+/// A version as it would stand after a change; nothing is kept.
+#[utoipa::path(post, path = "/api/films/{film}/cuts/{cut}/trial", tag = "cut", operation_id = "try_cut",
+    params(("film" = String, Path), ("cut" = String, Path)), request_body = CutChange,
+    responses((status = 200, body = CutDocument), (status = "default", body = ProblemDocument)))]
+async fn on_trial(
+    State(house): State<Arc<House>>,
+    Path((film, cut)): Path<(String, String)>,
+    Json(change): Json<CutChange>,
+) -> Result<Json<CutDocument>, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let production = desk.production();
+        Ok(Json(try_cut(&production, &cut, &change)?))
+    })
+    .await
+}

@@ -1,0 +1,37 @@
+//! The requests of the page, by subject.
+
+mod cut;
+mod film;
+mod long_work;
+mod pictures;
+mod places;
+mod sheets;
+mod shelf;
+
+use std::sync::Arc;
+
+use utoipa::OpenApi;
+use utoipa_axum::router::OpenApiRouter;
+
+use crate::house::House;
+
+/// What the description says of itself.
+#[derive(OpenApi)]
+#[openapi(info(
+    title = "Onestrand",
+    description = "The requests that the page of Onestrand makes. They are answered on this machine only, to whoever holds the cookie that the one-time code was exchanged for.",
+    version = "1"
+))]
+struct Description;
+
+/// All requests with their description.
+pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
+    OpenApiRouter::with_openapi(Description::openapi())
+        .merge(shelf::router())
+        .merge(places::router())
+        .merge(film::router())
+        .merge(cut::router())
+        .merge(pictures::router())
+        .merge(sheets::router())
+        .merge(long_work::router())
+}

@@ -1,0 +1,149 @@
+//! Pictures of rolls: one, a run of them, small ones.
+
+use std::sync::Arc;
+
+use axum::body::Bytes;
+use axum::extract::{Path, Query, State};
+use axum::http::{HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use onestrand_film::FrameRange;
+use onestrand_production::ProductionError;
+use serde::Deserialize;
+use utoipa::IntoParams;
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
+
+use crate::house::House;
+use crate::problem::{ProblemDocument, ServerError, away};
+
+pub(super) fn router() -> OpenApiRouter<Arc<House>> {
+    OpenApiRouter::new()
+        .routes(routes!(picture))
+        .routes(routes!(run))
+}
+
+/// Which pictures are meant, so that they may be kept by the browser.
+#[derive(Debug, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct Pictures {
+    /// The name of the roll's pictures, from its log. With it the browser may
+    /// keep them.
+    #[serde(default)]
+    pictures: Option<String>,
+}
+
+/// Pictures of a named workprint never change.
+fn kept(named: Option<&String>) -> HeaderValue {
+    HeaderValue::from_static(if named.is_some() {
+        "private, max-age=31536000, immutable"
+    } else {
+        "no-store"
+    })
+}
+
+/// A picture as it is served, or that there is none.
+pub(super) fn jpeg(bytes: Option<Vec<u8>>, named: Option<&String>) -> Response {
+    match bytes {
+        Some(bytes) => (
+            [
+                (header::CONTENT_TYPE, HeaderValue::from_static("image/jpeg")),
+                (header::CACHE_CONTROL, kept(named)),
+            ],
+            Bytes::from(bytes),
+        )
+            .into_response(),
+        None => StatusCode::NO_CONTENT.into_response(),
+    }
+}
+
+/// One picture of a roll.
+#[utoipa::path(get, path = "/api/films/{film}/rolls/{roll}/pictures/{frame}", tag = "pictures", operation_id = "picture",
+    params(("film" = String, Path), ("roll" = String, Path), ("frame" = u32, Path), Pictures),
+    responses((status = 200, content_type = "image/jpeg", body = Vec<u8>), (status = 204, description = "no scan shows this frame"),
+        (status = "default", body = ProblemDocument)))]
+async fn picture(
+    State(house): State<Arc<House>>,
+    Path((film, roll, frame)): Path<(String, String, u32)>,
+    Query(query): Query<Pictures>,
+) -> Result<Response, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let found = desk.prints().picture(&roll, frame)?;
+        Ok(jpeg(found, query.pictures.as_ref()))
+    })
+    .await
+}
+
+/// A run of frames.
+#[derive(Debug, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct Run {
+    /// The first frame.
+    first: u32,
+    /// How many; at most 96.
+    count: u32,
+    /// The name of the roll's pictures.
+    #[serde(default)]
+    pictures: Option<String>,
+}
+
+/// The longest run of one request: four seconds at 24 frames a second.
+const LONGEST_RUN: u32 = 96;
+
+/// The pictures of a run of frames in one answer: for each frame a length of
+/// four bytes, least first, then so many bytes of JPEG; length 0 where no scan
+/// shows the frame.
+#[utoipa::path(get, path = "/api/films/{film}/rolls/{roll}/run", tag = "pictures", operation_id = "run_of_pictures",
+    params(("film" = String, Path), ("roll" = String, Path), Run),
+    responses((status = 200, content_type = "application/octet-stream", body = Vec<u8>), (status = "default", body = ProblemDocument)))]
+async fn run(
+    State(house): State<Arc<House>>,
+    Path((film, roll)): Path<(String, String)>,
+    Query(run): Query<Run>,
+) -> Result<Response, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let count = run.count.clamp(1, LONGEST_RUN);
+        let range = FrameRange::of(run.first, run.first.saturating_add(count))
+            .map_err(|e| ServerError::Act(ProductionError::Unit(e)))?;
+        let pictures = desk.prints().run(&roll, range)?;
+        Ok((
+            [
+                (
+                    header::CONTENT_TYPE,
+                    HeaderValue::from_static("application/octet-stream"),
+                ),
+                (header::CACHE_CONTROL, kept(run.pictures.as_ref())),
+            ],
+            Bytes::from(one_after_another(&pictures)),
+        )
+            .into_response())
+    })
+    .await
+}
+
+/// The body of a run.
+fn one_after_another(pictures: &[Option<Vec<u8>>]) -> Vec<u8> {
+    let bytes: usize = pictures.iter().flatten().map(Vec::len).sum();
+    let mut body = Vec::with_capacity(bytes + 4 * pictures.len());
+    for picture in pictures {
+        let jpeg = picture.as_deref().unwrap_or_default();
+        let length = u32::try_from(jpeg.len()).unwrap_or(0);
+        body.extend_from_slice(&length.to_le_bytes());
+        if length > 0 {
+            body.extend_from_slice(jpeg);
+        }
+    }
+    body
+}
+
+#[cfg(test)]
+mod tests {
+    use super::one_after_another;
+
+    #[test]
+    fn a_run_says_how_long_each_picture_is() {
+        let body = one_after_another(&[Some(vec![7, 8]), None, Some(vec![9])]);
+        assert_eq!(body, [2, 0, 0, 0, 7, 8, 0, 0, 0, 0, 1, 0, 0, 0, 9]);
+    }
+}

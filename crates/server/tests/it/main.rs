@@ -1,0 +1,3 @@
+//! The server, asked over real connections.
+
+mod description;
