@@ -92,6 +92,20 @@ pub enum ProductionError {
         /// Where.
         path: PathBuf,
     },
+    /// A picture of a workprint cannot be read.
+    #[error("a picture of the workprint cannot be read: {source}")]
+    Picture {
+        /// The decoder's reason.
+        #[source]
+        source: jpeg_decoder::Error,
+    },
+    /// A small picture cannot be coded.
+    #[error("a small picture cannot be made: {source}")]
+    SmallPicture {
+        /// The encoder's reason.
+        #[source]
+        source: image::ImageError,
+    },
     /// A value that does not fit.
     #[error("{message}")]
     Unfit {
@@ -129,6 +143,8 @@ impl ProductionError {
             Self::ScanChanged { .. } => "production.scan_changed",
             Self::GapTooLong { .. } => "production.gap_too_long",
             Self::File { .. } => "production.file",
+            Self::Picture { .. } => "production.picture",
+            Self::SmallPicture { .. } => "production.small_picture",
             Self::Unfit { .. } => "production.unfit",
             Self::Stopped => "production.stopped",
         }
@@ -156,6 +172,10 @@ impl ProductionError {
                 "check that the pictures are of one roll, and bring each run in as a roll of its own".into()
             }
             Self::File { .. } => "check the name, the rights and the space left".into(),
+            Self::Picture { .. } => {
+                "close the production, take its folder `workprints` away and open it again: the pictures are made anew from the scan".into()
+            }
+            Self::SmallPicture { .. } => "ask for smaller pictures, or fewer of them".into(),
             Self::Unfit { hint, .. } => hint.clone(),
             Self::Stopped => "start it again when you like".into(),
         }

@@ -6,6 +6,7 @@ pub mod documents;
 mod bench_order;
 mod changes;
 mod check_cut;
+mod contact_strip;
 mod cut_sheet;
 mod demo;
 mod error;
@@ -24,6 +25,7 @@ mod ready;
 mod reckon;
 mod roll;
 mod shelf;
+mod small_pictures;
 mod strand;
 mod table;
 mod takes_of_roll;
@@ -32,6 +34,7 @@ mod workprint;
 pub use bench_order::{BenchOptions, bench_order};
 pub use changes::{FilmChange, FilmPart, LastTouched, RollFacts, parts_touched};
 pub use check_cut::check_cut;
+pub use contact_strip::{CONTACT_STRIP_MAX, ContactStrip, contact_strip};
 pub use cut_sheet::{CutImported, export_cut, import_cut, list_cuts};
 pub use demo::{
     DemoMade, EXAMPLE_ROLLS, demo, draw_example, example_roll, lay_example_cut, log_example_roll,
@@ -51,6 +54,7 @@ pub use ready::ready;
 pub use reckon::{ReckonRequest, reckon};
 pub use roll::{AddRoll, RollRead, RollWork, add_roll, list_rolls};
 pub use shelf::{backup, new_production};
+pub use small_pictures::small_picture;
 
 pub use onestrand_intake::Cancel;
 pub use onestrand_store::{JobState, Meta, Production};

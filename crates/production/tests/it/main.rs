@@ -1,0 +1,4 @@
+//! The acts from outside, where no program is needed to reach them.
+
+mod numbered;
+mod small_pictures;
