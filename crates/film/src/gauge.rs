@@ -75,6 +75,11 @@ pub struct StripGeometry {
     pub hole_um: Option<(u32, u32)>,
     /// From the edge of the strip to the hole, if at the edge. Unit: micrometres.
     pub edge_um: Option<u32>,
+    /// Radius of the hole's corners. Unit: micrometres.
+    pub radius_um: Option<u32>,
+    /// From the left edge of the strip to the picture, seen through the base,
+    /// heads up; for drawing. Unit: micrometres.
+    pub picture_left_um: u32,
     /// Where the hole lies.
     pub place: HolePlace,
     /// Where the figures come from.

@@ -49,6 +49,9 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
             width_um: 7_975,
             hole_um: Some((1_830, 1_270)),
             edge_um: Some(910),
+            radius_um: Some(250),
+            // Drawn from the look of the film, from memory: not a cited fact.
+            picture_left_um: 2_745,
             place: HolePlace::EdgeOnFrameLine,
             source: "ANSI PH22.17 and ISO 486 families, from memory",
         },
@@ -78,6 +81,9 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
             width_um: 7_976,
             hole_um: Some((914, 1_143)),
             edge_um: Some(510),
+            radius_um: Some(130),
+            // Drawn from the look of the film, from memory: not a cited fact.
+            picture_left_um: 1_460,
             place: HolePlace::BesidePicture,
             source: "SMPTE 149-2004, dimensions A, C, D, E",
         },
@@ -115,6 +121,9 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
             width_um: 9_500,
             hole_um: None,
             edge_um: None,
+            radius_um: None,
+            // Drawn from the look of the film, from memory: not a cited fact.
+            picture_left_um: 500,
             place: HolePlace::CentreOnFrameLine,
             source: "hole not known: measure one",
         },
@@ -158,6 +167,9 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
             width_um: 15_950,
             hole_um: Some((1_830, 1_270)),
             edge_um: Some(910),
+            radius_um: Some(250),
+            // Drawn from the look of the film, from memory: not a cited fact.
+            picture_left_um: 2_845,
             place: HolePlace::EdgeOnFrameLine,
             source: "American Standard, 1947; width SMPTE 101-2003",
         },
@@ -191,6 +203,9 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
             width_um: 34_975,
             hole_um: None,
             edge_um: None,
+            radius_um: None,
+            // Drawn from the look of the film, from memory: not a cited fact.
+            picture_left_um: 6_500,
             place: HolePlace::FourBothEdges,
             source: "SMPTE 139 and ISO 491, from memory",
         },

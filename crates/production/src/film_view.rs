@@ -1,14 +1,14 @@
 //! A film as the page shows it: read, never changed.
 
 use onestrand_cut::TrialCut;
-use onestrand_film::{Frames, Gauge, GaugeSpec, HolePlace, RunningTime};
+use onestrand_film::{Frames, Gauge, GaugeSpec, HolePlace, RunningTime, StripGeometry};
 use onestrand_store::{CutRecord, NoteRecord, Production, StoreError, TakeRecord, Workprints};
 
 use crate::check_cut::check_of;
 use crate::documents::{
-    CutChange, CutDocument, CutHeadDocument, GaugeDocument, JoinRowDocument, LoggedTakeDocument,
-    NoteDocument, PieceDocument, ProductionDocument, RollLogDocument, RollReport, SignDocument,
-    TakeEnds, TakeWords,
+    CutChange, CutDocument, CutHeadDocument, GaugeDocument, HoleDocument, JoinRowDocument,
+    LoggedTakeDocument, NoteDocument, PictureDocument, PieceDocument, ProductionDocument,
+    RollLogDocument, RollReport, SignDocument, SizeDocument, TakeEnds, TakeWords,
 };
 use crate::{ProductionError, strand};
 
@@ -42,10 +42,10 @@ pub fn gauge_document(gauge: Gauge) -> GaugeDocument {
     let spec: &GaugeSpec = gauge.spec();
     let mm = |um: u32| f64::from(um) / 1_000.0;
     let place = match spec.strip.place {
-        HolePlace::BesidePicture => "beside",
-        HolePlace::CentreOnFrameLine => "centre_line",
-        HolePlace::FourBothEdges => "both_edges",
-        _ => "edge_line",
+        HolePlace::BesidePicture => "beside_picture",
+        HolePlace::CentreOnFrameLine => "centre_on_frame_line",
+        HolePlace::FourBothEdges => "four_both_edges",
+        _ => "edge_on_frame_line",
     };
     GaugeDocument {
         gauge: spec.code.to_owned(),
@@ -53,14 +53,32 @@ pub fn gauge_document(gauge: Gauge) -> GaugeDocument {
         frames_per_foot: spec.frames_per_foot,
         pitch_mm: mm(spec.pitch_um),
         width_mm: mm(spec.strip.width_um),
-        picture_mm: (mm(spec.camera.width_um), mm(spec.camera.height_um)),
-        shown_mm: (mm(spec.shown.width_um), mm(spec.shown.height_um)),
-        hole_mm: spec.strip.hole_um.map(|(w, h)| (mm(w), mm(h))),
-        hole_edge_mm: spec.strip.edge_um.map(mm),
-        hole_place: place.to_owned(),
+        picture: PictureDocument {
+            w: mm(spec.camera.width_um),
+            h: mm(spec.camera.height_um),
+            left: mm(spec.strip.picture_left_um),
+        },
+        shown: SizeDocument {
+            w: mm(spec.shown.width_um),
+            h: mm(spec.shown.height_um),
+        },
+        hole: hole(&spec.strip),
+        place: place.to_owned(),
         load: spec.load.map(|(frames, _)| frames),
         load_words: spec.load.map(|(_, words)| words.to_owned()),
     }
+}
+
+/// A hole for drawing, where its size and place are known.
+fn hole(strip: &StripGeometry) -> Option<HoleDocument> {
+    let mm = |um: u32| f64::from(um) / 1_000.0;
+    let (w, h) = strip.hole_um?;
+    Some(HoleDocument {
+        w: mm(w),
+        h: mm(h),
+        edge: mm(strip.edge_um?),
+        radius: mm(strip.radius_um.unwrap_or(0)),
+    })
 }
 
 fn cut_heads(production: &Production) -> Result<Vec<CutHeadDocument>, ProductionError> {

@@ -18,20 +18,52 @@ pub struct GaugeDocument {
     pub pitch_mm: f64,
     /// Width of the strip. Unit: millimetres.
     pub width_mm: f64,
-    /// The picture as the camera exposes it. Unit: millimetres.
-    pub picture_mm: (f64, f64),
-    /// The picture as the projector shows it. Unit: millimetres.
-    pub shown_mm: (f64, f64),
-    /// A perforation, if its size is known. Unit: millimetres.
-    pub hole_mm: Option<(f64, f64)>,
-    /// From the edge of the strip to the hole. Unit: millimetres.
-    pub hole_edge_mm: Option<f64>,
-    /// `beside`, `edge_line`, `centre_line` or `both_edges`.
-    pub hole_place: String,
+    /// The picture as the camera exposes it.
+    pub picture: PictureDocument,
+    /// The picture as the projector shows it.
+    pub shown: SizeDocument,
+    /// A perforation, if one has been measured.
+    pub hole: Option<HoleDocument>,
+    /// Where the holes are: `beside_picture`, `edge_on_frame_line`,
+    /// `centre_on_frame_line` or `four_both_edges`.
+    pub place: String,
     /// The usual load. Unit: frames.
     pub load: Option<u32>,
     /// The usual load in words.
     pub load_words: Option<String>,
+}
+
+/// A picture on the film. Unit: millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, ToSchema)]
+pub struct PictureDocument {
+    /// Width.
+    pub w: f64,
+    /// Height.
+    pub h: f64,
+    /// From the left edge of the strip, seen through the base, heads up.
+    pub left: f64,
+}
+
+/// A perforation. Unit: millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, ToSchema)]
+pub struct HoleDocument {
+    /// Width.
+    pub w: f64,
+    /// Height.
+    pub h: f64,
+    /// From the edge of the strip.
+    pub edge: f64,
+    /// Of its corners.
+    pub radius: f64,
+}
+
+/// A size. Unit: millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, ToSchema)]
+pub struct SizeDocument {
+    /// Width.
+    pub w: f64,
+    /// Height.
+    pub h: f64,
 }
 
 /// A version in a list.

@@ -825,18 +825,7 @@ export interface components {
             frames_per_foot: number;
             /** @description The word in commands and files. */
             gauge: string;
-            /**
-             * Format: double
-             * @description From the edge of the strip to the hole. Unit: millimetres.
-             */
-            hole_edge_mm?: number | null;
-            /** @description A perforation, if its size is known. Unit: millimetres. */
-            hole_mm?: [
-                number,
-                number
-            ] | null;
-            /** @description `beside`, `edge_line`, `centre_line` or `both_edges`. */
-            hole_place: string;
+            hole?: components["schemas"]["HoleDocument"] | null;
             /**
              * Format: int32
              * @description The usual load. Unit: frames.
@@ -846,26 +835,48 @@ export interface components {
             load_words?: string | null;
             /** @description The word on screens. */
             name: string;
-            /** @description The picture as the camera exposes it. Unit: millimetres. */
-            picture_mm: [
-                number,
-                number
-            ];
+            /** @description The picture as the camera exposes it. */
+            picture: components["schemas"]["PictureDocument"];
             /**
              * Format: double
              * @description From frame to frame. Unit: millimetres.
              */
             pitch_mm: number;
-            /** @description The picture as the projector shows it. Unit: millimetres. */
-            shown_mm: [
-                number,
-                number
-            ];
+            /**
+             * @description Where the holes are: `beside_picture`, `edge_on_frame_line`,
+             *     `centre_on_frame_line` or `four_both_edges`.
+             */
+            place: string;
+            /** @description The picture as the projector shows it. */
+            shown: components["schemas"]["SizeDocument"];
             /**
              * Format: double
              * @description Width of the strip. Unit: millimetres.
              */
             width_mm: number;
+        };
+        /** @description A perforation. Unit: millimetres. */
+        HoleDocument: {
+            /**
+             * Format: double
+             * @description From the edge of the strip.
+             */
+            edge: number;
+            /**
+             * Format: double
+             * @description Height.
+             */
+            h: number;
+            /**
+             * Format: double
+             * @description Of its corners.
+             */
+            radius: number;
+            /**
+             * Format: double
+             * @description Width.
+             */
+            w: number;
         };
         /** @description One piece of long work. */
         JobDocument: {
@@ -1076,6 +1087,24 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "notes";
+        };
+        /** @description A picture on the film. Unit: millimetres. */
+        PictureDocument: {
+            /**
+             * Format: double
+             * @description Height.
+             */
+            h: number;
+            /**
+             * Format: double
+             * @description From the left edge of the strip, seen through the base, heads up.
+             */
+            left: number;
+            /**
+             * Format: double
+             * @description Width.
+             */
+            w: number;
         };
         /** @description A piece where it stands. */
         PieceDocument: components["schemas"]["PieceForm"] & {
@@ -1416,6 +1445,19 @@ export interface components {
             unit: string;
             /** @description Where in the picture. */
             where?: string | null;
+        };
+        /** @description A size. Unit: millimetres. */
+        SizeDocument: {
+            /**
+             * Format: double
+             * @description Height.
+             */
+            h: number;
+            /**
+             * Format: double
+             * @description Width.
+             */
+            w: number;
         };
         /** @description Half-open frames of a roll. */
         SpanDocument: {

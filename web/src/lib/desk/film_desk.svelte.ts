@@ -1,0 +1,179 @@
+// One film as this window sees it: the documents it shows, and its changes.
+import { NotReached, type Server, told } from '$lib/api/server';
+import type { Cut, CutChange, Film, FilmChange, JobEvent, Kept, Part, RollLog } from '$lib/api/wire';
+import { ChangeQueue, type Sent } from './change_queue';
+import type { Connection } from './connection.svelte';
+
+export class FilmDesk {
+  /** The film itself: rolls, versions, notes. Null until it has come. */
+  film = $state.raw<Film | null>(null);
+  /** Rolls with their logs, by name, as far as a room has asked for them. */
+  rolls = $state.raw<ReadonlyMap<string, RollLog>>(new Map());
+  /** Versions with their checks, by name, as far as a room has asked for them. */
+  cuts = $state.raw<ReadonlyMap<string, Cut>>(new Map());
+  /** Changes that are not on the disk yet. */
+  waiting = $state(0);
+  /** When the last change was kept; the key line says "kept" for a while. */
+  keptAt = $state(0);
+
+  private readonly queue: ChangeQueue;
+  private readonly stops: (() => void)[];
+
+  constructor(
+    readonly name: string,
+    private readonly server: Server,
+    private readonly connection: Connection,
+  ) {
+    this.queue = new ChangeQueue(
+      (sent) => this.send(sent),
+      (waiting) => (this.waiting = waiting),
+    );
+    this.stops = [
+      connection.hear((event) => this.hear(event)),
+      connection.onReturn(() => this.comeBack()),
+    ];
+  }
+
+  /** No longer on the bench. */
+  leave(): void {
+    this.stops.forEach((stop) => stop());
+  }
+
+  async load(): Promise<Film> {
+    const path = { film: this.name };
+    this.film = await told(this.server.GET('/api/films/{film}', { params: { path } }));
+    return this.film;
+  }
+
+  async loadRoll(roll: string): Promise<RollLog> {
+    const path = { film: this.name, roll };
+    const log = await told(this.server.GET('/api/films/{film}/rolls/{roll}', { params: { path } }));
+    this.putRoll(log);
+    return log;
+  }
+
+  async loadCut(cut: string): Promise<Cut> {
+    const path = { film: this.name, cut };
+    const found = await told(this.server.GET('/api/films/{film}/cuts/{cut}', { params: { path } }));
+    this.putCut(found);
+    return found;
+  }
+
+  /**
+   * Asks for a change of what was seen at a revision: that of the document the
+   * change was made on. Settles when it is kept; a stale one is refused and
+   * whoever asked keeps what was typed.
+   */
+  change(change: FilmChange, seen: number): Promise<Kept> {
+    return this.queue.ask({ kind: 'change', change, seen });
+  }
+
+  /** Changes a version as this window shows it. */
+  changeCut(cut: string, cut_change: CutChange): Promise<Kept> {
+    const seen = this.cuts.get(cut)?.revision ?? this.film?.revision ?? 0;
+    return this.change({ film_change: 'change_cut', cut, cut_change }, seen);
+  }
+
+  /** A version as it would stand after a change; nothing is kept. */
+  tryCut(cut: string, change: CutChange, signal?: AbortSignal): Promise<Cut> {
+    const path = { film: this.name, cut };
+    const asked = this.server.POST('/api/films/{film}/cuts/{cut}/trial', {
+      params: { path },
+      body: change,
+      ...(signal ? { signal } : {}),
+    });
+    return told(asked);
+  }
+
+  undo(): Promise<Kept> {
+    return this.queue.ask({ kind: 'undo' });
+  }
+
+  redo(): Promise<Kept> {
+    return this.queue.ask({ kind: 'redo' });
+  }
+
+  private async send(sent: Sent): Promise<Kept> {
+    const { key, wish, revision } = sent;
+    const params = { path: { film: this.name } };
+    try {
+      let kept: Kept;
+      if (wish.kind === 'change') {
+        const body = { key, revision, change: wish.change };
+        kept = await told(this.server.POST('/api/films/{film}/changes', { params, body }));
+      } else if (wish.kind === 'undo') {
+        kept = await told(this.server.POST('/api/films/{film}/undo', { params, body: { key } }));
+      } else {
+        kept = await told(this.server.POST('/api/films/{film}/redo', { params, body: { key } }));
+      }
+      this.keep(kept);
+      return kept;
+    } catch (why) {
+      if (why instanceof NotReached) this.connection.notReached();
+      throw why;
+    }
+  }
+
+  /** What a change has led to is shown before any event comes. */
+  private keep(kept: Kept): void {
+    if (kept.cut) this.putCut(kept.cut);
+    if (kept.roll) this.putRoll(kept.roll);
+    if (this.film) {
+      this.film = { ...this.film, undo: kept.undo ?? null, redo: kept.redo ?? null };
+    }
+    this.keptAt = Date.now();
+  }
+
+  private putRoll(log: RollLog): void {
+    const known = this.rolls.get(log.roll.roll);
+    if (known && known.revision > log.revision) return;
+    this.rolls = new Map(this.rolls).set(log.roll.roll, log);
+  }
+
+  private putCut(cut: Cut): void {
+    const known = this.cuts.get(cut.cut);
+    if (known && known.revision > cut.revision) return;
+    this.cuts = new Map(this.cuts).set(cut.cut, cut);
+  }
+
+  private hear(event: JobEvent): void {
+    if (event.event === 'lost') return void this.refresh();
+    if (event.event !== 'changed' || event.film !== this.name) return;
+    for (const part of event.parts) this.heed(part, event.revision);
+    void this.load().catch(() => undefined);
+  }
+
+  /** A part was changed: what this window shows of it is asked for anew, unless
+   * the answer to its own change has brought it already. */
+  private heed(part: Part, revision: number): void {
+    if (part.part === 'cut') {
+      const known = this.cuts.get(part.cut);
+      if (known && known.revision < revision) void this.again(() => this.loadCut(part.cut));
+    } else if (part.part === 'roll' || part.part === 'takes') {
+      const known = this.rolls.get(part.roll);
+      if (known && known.revision < revision) void this.again(() => this.loadRoll(part.roll));
+      // The log belongs to every version that shows the roll.
+      for (const cut of this.cuts.keys()) void this.again(() => this.loadCut(cut));
+    }
+  }
+
+  /** What is gone meanwhile need not be shown. */
+  private async again(load: () => Promise<unknown>): Promise<void> {
+    try {
+      await load();
+    } catch {
+      // A version or roll that was taken away; the film's own list says so.
+    }
+  }
+
+  private async refresh(): Promise<void> {
+    await this.again(() => this.load());
+    for (const roll of this.rolls.keys()) await this.again(() => this.loadRoll(roll));
+    for (const cut of this.cuts.keys()) await this.again(() => this.loadCut(cut));
+  }
+
+  private comeBack(): void {
+    this.queue.goOn();
+    void this.refresh();
+  }
+}

@@ -1,0 +1,41 @@
+// Where pictures are asked for. With the name of a roll's pictures in the
+// address the browser keeps them: another workprint, another name.
+
+/** Which pictures of which roll. */
+export interface PicturesOf {
+  readonly film: string;
+  readonly roll: string;
+  /** From the roll's log; null where there is no workprint. */
+  readonly pictures: string | null;
+}
+
+function address(of: PicturesOf, what: string, more: Record<string, string> = {}): string {
+  const query = new URLSearchParams(more);
+  if (of.pictures) query.set('pictures', of.pictures);
+  const asked = query.toString();
+  const path = `/api/films/${encodeURIComponent(of.film)}/rolls/${encodeURIComponent(of.roll)}`;
+  return `${path}/${what}${asked ? `?${asked}` : ''}`;
+}
+
+/** One whole picture. */
+export function pictureAddress(of: PicturesOf, frame: number): string {
+  return address(of, `pictures/${frame}`);
+}
+
+/** One small picture, at least so high. Unit: px. */
+export function smallAddress(of: PicturesOf, frame: number, height: number): string {
+  return address(of, `small/${frame}`, { height: String(height) });
+}
+
+/** A run of whole pictures, in the form that run_format.ts reads. */
+export function runAddress(of: PicturesOf, first: number, count: number): string {
+  return address(of, 'run', { first: String(first), count: String(count) });
+}
+
+/**
+ * Small pictures of many frames as one JPEG, in columns, from the top down; the
+ * answer's header `x-onestrand-cells` says "width height rows-a-column".
+ */
+export function stripAddress(of: PicturesOf, frames: readonly number[], height: number): string {
+  return address(of, 'strip', { frames: frames.join(','), height: String(height) });
+}
