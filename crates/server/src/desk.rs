@@ -23,6 +23,8 @@ pub(crate) struct Desk {
     // Taken in this order where both are: production, then prints.
     production: Mutex<Production>,
     prints: Mutex<Workprints>,
+    // Small pictures take time to make; the player does not wait for them.
+    small_prints: Mutex<Workprints>,
     touched: Mutex<LastTouched>,
     events: Events,
 }
@@ -83,10 +85,11 @@ impl Desk {
         let prints = Workprints::open(&dir)?;
         Ok(Self {
             film: film.to_owned(),
-            dir,
             production: Mutex::new(production),
             prints: Mutex::new(prints),
+            small_prints: Mutex::new(Workprints::open(&dir)?),
             touched: Mutex::new(LastTouched::default()),
+            dir,
             events,
         })
     }
@@ -107,6 +110,19 @@ impl Desk {
     /// Its workprints.
     pub(crate) fn prints(&self) -> MutexGuard<'_, Workprints> {
         self.prints.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Its workprints once more, for small pictures.
+    pub(crate) fn small_prints(&self) -> MutexGuard<'_, Workprints> {
+        self.small_prints
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// A roll has been read: pictures held open before are no longer its own.
+    pub(crate) fn forget_pictures(&self, roll: &str) {
+        self.prints().forget(roll);
+        self.small_prints().forget(roll);
     }
 
     /// Carries a change out, unless what it touches has changed meanwhile.

@@ -95,7 +95,7 @@ fn read(desk: &Desk, work: &RollWork, number: JobId, job: &Arc<Job>) -> Result<(
     let mut production = desk.production();
     work.keep(&mut production, number, read, &mut teller)?;
     let roll = work.roll().to_owned();
-    desk.prints().forget(&roll);
+    desk.forget_pictures(&roll);
     let parts = vec![FilmPart::Roll(roll.clone()), FilmPart::Takes(roll.clone())];
     desk.was_changed(&production, &format!("bring in {roll}"), parts);
     Ok(())

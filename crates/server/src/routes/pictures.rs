@@ -7,7 +7,7 @@ use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use onestrand_film::FrameRange;
-use onestrand_production::ProductionError;
+use onestrand_production::{ProductionError, contact_strip, small_picture};
 use serde::Deserialize;
 use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
@@ -20,6 +20,8 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
         .routes(routes!(picture))
         .routes(routes!(run))
+        .routes(routes!(small))
+        .routes(routes!(strip))
 }
 
 /// Which pictures are meant, so that they may be kept by the browser.
@@ -120,6 +122,93 @@ async fn run(
             .into_response())
     })
     .await
+}
+
+/// How large a small picture is to be.
+#[derive(Debug, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct Small {
+    /// At least so high. Unit: pixels.
+    height: u16,
+    /// The name of the roll's pictures.
+    #[serde(default)]
+    pictures: Option<String>,
+}
+
+/// One small picture of a roll.
+#[utoipa::path(get, path = "/api/films/{film}/rolls/{roll}/small/{frame}", tag = "pictures", operation_id = "small_picture",
+    params(("film" = String, Path), ("roll" = String, Path), ("frame" = u32, Path), Small),
+    responses((status = 200, content_type = "image/jpeg", body = Vec<u8>), (status = 204, description = "no scan shows this frame"),
+        (status = "default", body = ProblemDocument)))]
+async fn small(
+    State(house): State<Arc<House>>,
+    Path((film, roll, frame)): Path<(String, String, u32)>,
+    Query(query): Query<Small>,
+) -> Result<Response, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let found = desk.small_prints().picture(&roll, frame)?;
+        let smaller = found
+            .map(|whole| small_picture(&whole, (1, query.height)))
+            .transpose()?;
+        Ok(jpeg(smaller, query.pictures.as_ref()))
+    })
+    .await
+}
+
+/// Small pictures of many frames.
+#[derive(Debug, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct Strip {
+    /// The frames, parted by commas.
+    frames: String,
+    /// Each at least so high. Unit: pixels.
+    height: u16,
+    /// The name of the roll's pictures.
+    #[serde(default)]
+    pictures: Option<String>,
+}
+
+/// The most pictures of one strip.
+const LONGEST_STRIP: usize = onestrand_production::CONTACT_STRIP_MAX;
+
+/// Small pictures of many frames as one JPEG, in columns from the top down. The
+/// header `x-onestrand-cells` says width and height of a picture, width and
+/// height of a cell, and how many stand in a column.
+#[utoipa::path(get, path = "/api/films/{film}/rolls/{roll}/strip", tag = "pictures", operation_id = "strip_of_pictures",
+    params(("film" = String, Path), ("roll" = String, Path), Strip),
+    responses((status = 200, content_type = "image/jpeg", body = Vec<u8>), (status = "default", body = ProblemDocument)))]
+async fn strip(
+    State(house): State<Arc<House>>,
+    Path((film, roll)): Path<(String, String)>,
+    Query(query): Query<Strip>,
+) -> Result<Response, ServerError> {
+    let frames = frames_of(&query.frames)?;
+    away(move || {
+        let desk = house.film(&film)?;
+        let strip = contact_strip(&mut desk.small_prints(), &roll, &frames, (1, query.height))?;
+        let (picture, cell) = (strip.picture, strip.cell);
+        let cells = format!(
+            "{} {} {} {} {}",
+            picture.0, picture.1, cell.0, cell.1, strip.rows
+        );
+        let mut response = jpeg(Some(strip.jpeg), query.pictures.as_ref());
+        if let Ok(value) = HeaderValue::from_str(&cells) {
+            response.headers_mut().insert("x-onestrand-cells", value);
+        }
+        Ok(response)
+    })
+    .await
+}
+
+fn frames_of(text: &str) -> Result<Vec<u32>, ServerError> {
+    let frames: Result<Vec<u32>, _> = text.split(',').map(str::parse).collect();
+    match frames {
+        Ok(frames) if frames.len() <= LONGEST_STRIP => Ok(frames),
+        _ => Err(ServerError::Unreadable {
+            why: format!("1 to {LONGEST_STRIP} frames are wanted, parted by commas"),
+        }),
+    }
 }
 
 /// The body of a run.

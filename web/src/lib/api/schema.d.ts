@@ -266,6 +266,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/rolls/{roll}/small/{frame}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One small picture of a roll. */
+        get: operations["small_picture"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/rolls/{roll}/strip": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Small pictures of many frames as one JPEG, in columns from the top down. The
+         *     header `x-onestrand-cells` says width and height of a picture, width and
+         *     height of a cell, and how many stand in a column.
+         */
+        get: operations["strip_of_pictures"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/scans/{name}": {
         parameters: {
             query?: never;
@@ -2003,6 +2041,86 @@ export interface operations {
                 };
                 content: {
                     "application/octet-stream": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    small_picture: {
+        parameters: {
+            query: {
+                /** @description At least so high. Unit: pixels. */
+                height: number;
+                /** @description The name of the roll's pictures. */
+                pictures?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                roll: string;
+                frame: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": number[];
+                };
+            };
+            /** @description no scan shows this frame */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    strip_of_pictures: {
+        parameters: {
+            query: {
+                /** @description The frames, parted by commas. */
+                frames: string;
+                /** @description Each at least so high. Unit: pixels. */
+                height: number;
+                /** @description The name of the roll's pictures. */
+                pictures?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                roll: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": number[];
                 };
             };
             default: {

@@ -34,7 +34,9 @@ export function runAddress(of: PicturesOf, first: number, count: number): string
 
 /**
  * Small pictures of many frames as one JPEG, in columns, from the top down; the
- * answer's header `x-onestrand-cells` says "width height rows-a-column".
+ * answer's header `x-onestrand-cells` says "picture-width picture-height cell-width
+ * cell-height rows": picture n begins at (⌊n / rows⌋ · cell-width, n mod rows · cell-height).
+ * At most 480 frames are asked for at a time.
  */
 export function stripAddress(of: PicturesOf, frames: readonly number[], height: number): string {
   return address(of, 'strip', { frames: frames.join(','), height: String(height) });
