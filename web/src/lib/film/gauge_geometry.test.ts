@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   type GaugeGeometry,
+  geometryFrom,
   holeColumns,
   pictureShape,
   scaleForWidth,
@@ -94,6 +95,13 @@ describe('the strip to scale', () => {
     expect(scaleForWidth(SUPER8, 7.976 * 7)).toBeCloseTo(7);
     expect(pictureShape(SUPER8)).toEqual({ w: 5.79, h: 4.01 });
   });
+});
+
+it('comes out of a document of the server', () => {
+  const { hole: _none, ...words } = { ...NINE_FIVE, frames_per_foot: 40, name: '9.5 mm' };
+  expect(geometryFrom(words)).toEqual(NINE_FIVE);
+  expect(geometryFrom({ ...SUPER8 })).toEqual(SUPER8);
+  expect(() => geometryFrom({ ...SUPER8, place: 'nowhere' })).toThrow(RangeError);
 });
 
 describe('a hanging strip', () => {

@@ -1,12 +1,15 @@
 // The strip to scale: where the picture and the holes lie on the film, for
 // whoever draws it. Seen through the base, heads up; down is forward.
 
+const PLACES = [
+  'beside_picture',
+  'edge_on_frame_line',
+  'centre_on_frame_line',
+  'four_both_edges',
+] as const;
+
 /** Where a gauge has its holes. */
-export type HolePlace =
-  | 'beside_picture'
-  | 'edge_on_frame_line'
-  | 'centre_on_frame_line'
-  | 'four_both_edges';
+export type HolePlace = (typeof PLACES)[number];
 
 /** The measures of a gauge as the server gives them. Unit: millimetres. */
 export interface GaugeGeometry {
@@ -21,6 +24,20 @@ export interface GaugeGeometry {
     readonly radius: number;
   } | null;
   readonly place: HolePlace;
+}
+
+/** The same as it comes in a document of the server, whose place is a plain word. */
+export interface GaugeWords extends Omit<GaugeGeometry, 'hole' | 'place'> {
+  readonly hole?: GaugeGeometry['hole'];
+  readonly place: string;
+}
+
+/** The geometry out of a document of the server; a place that we cannot draw is refused. */
+export function geometryFrom(words: GaugeWords): GaugeGeometry {
+  const { width_mm, pitch_mm, picture, hole } = words;
+  const place = PLACES.find((each) => each === words.place);
+  if (!place) throw new RangeError(`holes at a place that cannot be drawn: ${words.place}`);
+  return { width_mm, pitch_mm, picture, hole: hole ?? null, place };
 }
 
 /** A rectangle. Unit: px, from the left edge of the film and the top of what is drawn. */

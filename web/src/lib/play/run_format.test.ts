@@ -49,15 +49,29 @@ describe('a run of frames', () => {
     expect(await Promise.all(pictures.map(bytes))).toEqual([A, B]);
   });
 
-  it('is broken wherever it is cut short, and says how much came whole', () => {
+  it('is broken wherever it is cut inside a frame, and says how much came whole', () => {
     const body = packed(A, [], B);
     // Frame 1 ends after 9 bytes, frame 2 after 13, frame 3 after 21.
+    const ends = [0, 9, 13];
     for (let length = 0; length < body.length; length += 1) {
+      if (ends.includes(length)) continue;
       const whole = length < 9 ? 0 : length < 13 ? 1 : 2;
       const fault = broken(body.subarray(0, length), 3);
       expect([fault.whole, fault.asked], `cut at ${length}`).toEqual([whole, 3]);
     }
     expect(parseRun(body, 3)).toHaveLength(3);
+  });
+
+  it('that ends between two frames says that the roll has no more', async () => {
+    const body = packed(A, [], B);
+    for (const [length, whole] of [
+      [0, [null, null, null]],
+      [9, [A, null, null]],
+      [13, [A, null, null]],
+    ] as const) {
+      const pictures = parseRun(body.subarray(0, length), 3);
+      expect(await Promise.all(pictures.map(bytes)), `ends at ${length}`).toEqual(whole);
+    }
   });
 
   it('is broken when a length is absurd or frames are left over', () => {
@@ -87,7 +101,7 @@ describe('the source over HTTP', () => {
     const refusing = runSource(address, () => Promise.resolve(new Response('no', { status: 404 })));
     await expect(refusing('R9', 0, 8, signal)).rejects.toThrow(RunRefused);
     await expect(refusing('R9', 0, 8, signal)).rejects.toMatchObject({ status: 404 });
-    const short = runSource(address, () => Promise.resolve(new Response(packed(A))));
+    const short = runSource(address, () => Promise.resolve(new Response(packed(A).subarray(0, 7))));
     await expect(short('R1', 0, 2, signal)).rejects.toThrow(RunBroken);
   });
 

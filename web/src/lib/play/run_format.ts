@@ -1,6 +1,7 @@
 // A run of frames as the server sends it: for each frame four bytes of length,
 // the lowest first, then that many bytes of JPEG. Length 0 says that the scan
-// shows no picture of this frame.
+// shows no picture of this frame. A run that ends sooner between two frames
+// says that the roll has no more of them; one that ends inside a frame is broken.
 
 const LENGTH_BYTES = 4;
 
@@ -18,14 +19,14 @@ export class RunBroken extends Error {
   }
 }
 
-/** The pictures of a run in order; null where there is none. */
+/** The pictures of a run in order, as many as were asked for; null where there is none. */
 export function parseRun(body: Uint8Array<ArrayBuffer>, asked: number): (Blob | null)[] {
   const lengths = new DataView(body.buffer, body.byteOffset, body.byteLength);
   const pictures: (Blob | null)[] = [];
   let at = 0;
-  while (pictures.length < asked) {
+  while (pictures.length < asked && at < body.byteLength) {
     if (at + LENGTH_BYTES > body.byteLength) {
-      throw new RunBroken(pictures.length, asked, 'the run ends before a length');
+      throw new RunBroken(pictures.length, asked, 'the run ends inside a length');
     }
     const length = lengths.getUint32(at, true);
     at += LENGTH_BYTES;
@@ -39,5 +40,6 @@ export function parseRun(body: Uint8Array<ArrayBuffer>, asked: number): (Blob | 
   if (at !== body.byteLength) {
     throw new RunBroken(asked, asked, 'the run goes on after its last frame');
   }
+  while (pictures.length < asked) pictures.push(null);
   return pictures;
 }
