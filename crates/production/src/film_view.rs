@@ -130,7 +130,6 @@ pub fn roll_log(
         measured: roll.measured,
         shrinkage: roll.shrinkage,
         wind: roll.wind,
-        pictures: info.as_ref().map(|i| short_name(&i.scan)),
         takes: production
             .takes_of(name)?
             .into_iter()
@@ -138,14 +137,6 @@ pub fn roll_log(
             .collect(),
         report: info.map(|i| report(&i.report)),
     })
-}
-
-/// Enough of a hash to tell one workprint from another in an address.
-fn short_name(hash: &str) -> String {
-    hash.chars()
-        .filter(char::is_ascii_alphanumeric)
-        .take(16)
-        .collect()
 }
 
 /// A report as it is kept; the older form held the signs alone.

@@ -12,6 +12,7 @@ mod demo;
 mod error;
 mod film_frames;
 mod film_view;
+mod gather_sheets;
 mod jobs;
 mod log_sheet;
 mod make_finish;
@@ -42,6 +43,7 @@ pub use demo::{
 };
 pub use error::{ImportProblem, ProductionError};
 pub use film_view::{cut_document, gauge_document, production_document, roll_log, try_cut};
+pub use gather_sheets::{PrintedSheet, SheetsToPrint, gather_sheets};
 pub use jobs::carry_on;
 pub use log_sheet::{LogImported, export_log, import_log};
 pub use make_finish::finish;

@@ -2,19 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
-use onestrand_bench::{Pull, PullList};
-use onestrand_cut::{JoinKind, PieceKind, Strand, TrialCut};
-use onestrand_film::{FrameDelta, FrameName, Frames, RollId, Shrinkage, Span};
+use onestrand_cut::JoinKind;
 use onestrand_intake::Cancel;
-use onestrand_sheets as forms;
-use onestrand_sheets::{
-    After, CuttingRow, CuttingSheet, Head, JoinBite, Lies, Mount, Paper, Pin, Proof, PullOrder,
-    RollState, Standing, Strip,
-};
-use onestrand_store::{Production, RollRecord, Workprints};
+use onestrand_store::Production;
 use serde::Serialize;
 
-use crate::{ProductionError, Progress, strand};
+use crate::{ProductionError, Progress, gather_sheets, strand};
 
 /// The sheets that can be printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -87,44 +80,25 @@ pub fn sheets(
 ) -> Result<SheetsDocument, ProductionError> {
     let rolls = crate::make_finish::rolls_of(&strand::cut(production, name)?);
     crate::workprint::ready_workprints(production, &rolls, cancel, progress)?;
-    let mut press = Press::of(production, name, options)?;
-    let wanted: Vec<SheetName> = match options.only {
-        Some(one) => vec![one],
-        None => SheetName::ALL.to_vec(),
-    };
+    let mut gathered = gather_sheets(production, name, options)?;
     std::fs::create_dir_all(out).map_err(crate::error::file("make the folder", out))?;
     let mut files = Vec::new();
-    for sheet in wanted {
+    for sheet in gathered.wanted() {
         progress.note(&format!("printing the {}", sheet.word().replace('-', " ")));
-        let bytes = match sheet {
-            SheetName::CuttingSheet => forms::cutting_sheet(&press.cutting_sheet()?)?,
-            SheetName::PullList => forms::pull_list(&press.pull_list()?)?,
-        };
-        let path = out.join(format!("{}-{}.pdf", file_word(name), sheet.word()));
-        write_whole(&path, &bytes)?;
+        let printed = gathered.print_one(sheet)?;
+        let path = out.join(&printed.file_name);
+        write_whole(&path, &printed.pdf)?;
         files.push(SheetFile {
             sheet: sheet.word(),
             path: crate::film_frames::path_text(&path),
-            bytes: bytes.len(),
+            bytes: printed.pdf.len(),
         });
     }
     Ok(SheetsDocument {
         cut: name.to_owned(),
-        proved: press.head.is_proved(),
+        proved: gathered.is_proved(),
         files,
     })
-}
-
-/// A version's name as part of a file name.
-fn file_word(name: &str) -> String {
-    let plain = |c: char| {
-        if c.is_alphanumeric() || c == '-' {
-            c
-        } else {
-            '_'
-        }
-    };
-    name.chars().map(plain).collect()
 }
 
 /// Under its name only once it is whole.
@@ -132,229 +106,4 @@ fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), ProductionError> {
     let part: PathBuf = path.with_extension("pdf.part");
     std::fs::write(&part, bytes).map_err(crate::error::file("write the sheet", path))?;
     std::fs::rename(&part, path).map_err(crate::error::file("write the sheet", path))
-}
-
-/// All that the forms of one version need.
-struct Press {
-    cut: TrialCut,
-    strand: Strand,
-    list: PullList,
-    head: Head,
-    prints: Workprints,
-}
-
-impl Press {
-    fn of(
-        production: &Production,
-        name: &str,
-        options: &SheetOptions,
-    ) -> Result<Self, ProductionError> {
-        let strand::Cuttable {
-            strand, cut, rules, ..
-        } = strand::cuttable(production, name, options.join)?;
-        let list = PullList::in_cut_order(&cut, &strand, &rules.table);
-        let mut rolls = Vec::new();
-        for id in list.work.rolls() {
-            rolls.push(roll_state(&id, &production.roll(id.as_str())?)?);
-        }
-        let head = Head {
-            title: production.meta().title.clone(),
-            version: name.to_owned(),
-            gauge: production.meta().gauge,
-            speed: production.meta().speed,
-            joins: joins(&cut, &rules.table)?,
-            rolls,
-            paper: if options.letter {
-                Paper::Letter
-            } else {
-                Paper::A4
-            },
-        };
-        Ok(Self {
-            cut,
-            strand,
-            list,
-            head,
-            prints: Workprints::open(production.dir())?,
-        })
-    }
-
-    fn picture(&mut self, name: &FrameName) -> Result<Option<Vec<u8>>, ProductionError> {
-        Ok(self
-            .prints
-            .picture(name.roll.as_str(), name.frame.index())?)
-    }
-
-    fn cutting_sheet(&mut self) -> Result<CuttingSheet, ProductionError> {
-        let cut = self.cut.clone();
-        let mut rows = Vec::new();
-        for (index, piece) in cut.pieces().iter().enumerate() {
-            let what = match &piece.kind {
-                PieceKind::Shot(span) => Standing::Piece(self.piece(span, piece.slate.as_ref())?),
-                PieceKind::Leader(frames) => Standing::Leader { frames: *frames },
-                PieceKind::Card { frames, title } => Standing::Card {
-                    frames: *frames,
-                    title: title.clone(),
-                },
-            };
-            rows.push(CuttingRow {
-                what,
-                after: after(&cut, index),
-                note: piece.note.clone(),
-            });
-        }
-        Ok(CuttingSheet {
-            head: self.head.clone(),
-            head_join: (!rows.is_empty()).then(|| join_word(cut.usual_join())),
-            rows,
-        })
-    }
-
-    fn piece(
-        &mut self,
-        span: &Span,
-        slate: Option<&onestrand_cut::Slate>,
-    ) -> Result<forms::Piece, ProductionError> {
-        let take = self.strand.take_at(&span.first());
-        let logged = take.and_then(|t| t.slate.clone());
-        let slate = slate.cloned().or(logged).map(|s| s.to_string());
-        let action = take.map(|t| t.action.clone()).unwrap_or_default();
-        Ok(forms::Piece {
-            slate: slate.unwrap_or_default(),
-            action,
-            span: span.clone(),
-            first: self.picture(&span.first())?,
-            last: self.picture(&span.last())?,
-        })
-    }
-
-    fn pull_list(&mut self) -> Result<forms::PullList, ProductionError> {
-        let mut mounts: Vec<Mount> = Vec::new();
-        for pull in self.list.pulls.clone() {
-            if pull.mount {
-                let roll = pull.extent.roll.clone();
-                let was_there = mounts.iter().any(|m| m.roll == roll);
-                mounts.push(Mount {
-                    roll,
-                    lies: if was_there {
-                        Lies::AsLeft
-                    } else {
-                        Lies::HeadsOut
-                    },
-                    strips: Vec::new(),
-                });
-            }
-            let strip = self.strip(&pull)?;
-            if let Some(mount) = mounts.last_mut() {
-                mount.strips.push(strip);
-            }
-        }
-        let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        let work = &self.list.work;
-        Ok(forms::PullList {
-            head: self.head.clone(),
-            order: PullOrder::Cut,
-            mounts,
-            running: self.cut.frames(),
-            cuts: count(work.cuts),
-            joins: count(work.joins),
-            leftovers: count(work.leftovers),
-            wound: Frames::new(u32::try_from(self.list.wound).unwrap_or(u32::MAX))?,
-        })
-    }
-
-    fn strip(&mut self, pull: &Pull) -> Result<Strip, ProductionError> {
-        let extent = &pull.extent;
-        let first = FrameName {
-            roll: extent.roll.clone(),
-            frame: extent.shown.begin(),
-        };
-        let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        Ok(Strip {
-            kept: extent.shown,
-            cut: extent.taken,
-            landmark: forms::Landmark {
-                words: pull.landmark.words(),
-                at: pull.landmark.at.frame,
-            },
-            wind: FrameDelta::new(i32::try_from(pull.wind).unwrap_or(0))?,
-            pin: Pin::None,
-            position: count(extent.positions.0),
-            last_position: count(extent.positions.1),
-            picture: self.picture(&first)?,
-        })
-    }
-}
-
-/// What follows a row: nothing to join where the next one runs on.
-fn after(cut: &TrialCut, index: usize) -> After {
-    let pieces = cut.pieces();
-    let runs_on = match (
-        pieces[index].span(),
-        pieces.get(index + 1).and_then(|p| p.span()),
-    ) {
-        (Some(a), Some(b)) => a.roll == b.roll && a.range.end() == b.range.begin(),
-        _ => false,
-    };
-    if runs_on {
-        return After::RunsOn;
-    }
-    After::Join(join_word(pieces[index].join.unwrap_or(cut.usual_join())))
-}
-
-const fn join_word(kind: JoinKind) -> forms::JoinKind {
-    match kind {
-        JoinKind::Tape => forms::JoinKind::Tape,
-        JoinKind::Cement => forms::JoinKind::Cement,
-        JoinKind::Weld => forms::JoinKind::Weld,
-    }
-}
-
-/// The kinds of join in the cut, the usual one first, with what each eats.
-fn joins(
-    cut: &TrialCut,
-    table: &onestrand_cut::JoinTable,
-) -> Result<Vec<JoinBite>, ProductionError> {
-    let mut kinds = vec![cut.usual_join()];
-    for join in cut.pieces().iter().filter_map(|p| p.join) {
-        if !kinds.contains(&join) {
-            kinds.push(join);
-        }
-    }
-    let one = |kind: JoinKind| {
-        let bite = table.row(kind).bite;
-        Ok(JoinBite {
-            kind: join_word(kind),
-            out_tail: Frames::new(u32::from(bite.out_tail))?,
-            in_head: Frames::new(u32::from(bite.in_head))?,
-        })
-    };
-    kinds.into_iter().map(one).collect()
-}
-
-fn roll_state(id: &RollId, roll: &RollRecord) -> Result<RollState, ProductionError> {
-    let model = roll.to_model()?;
-    let shrinkage = match &roll.shrinkage {
-        Some(text) => Some(text.parse::<Shrinkage>()?),
-        None => None,
-    };
-    let proof = if model.proved {
-        Proof::Proved
-    } else if roll.scans.is_empty() {
-        Proof::PaperOnly
-    } else {
-        Proof::NotProved {
-            found: Frames::new(roll.frames - roll.missing)?,
-            expected: roll.expected.map(Frames::new).transpose()?,
-            why: match roll.missing {
-                0 => String::new(),
-                n => format!("{n} frames have no picture"),
-            },
-        }
-    };
-    Ok(RollState {
-        roll: id.clone(),
-        proof,
-        shrinkage,
-    })
 }

@@ -357,6 +357,7 @@ pub(crate) fn document(
     roll: &RollRecord,
 ) -> Result<RollDocument, ProductionError> {
     let model = roll.to_model()?;
+    let print = prints.info(&roll.name)?;
     let scan = |scan: &ScanRecord| FileDocument {
         path: shown_path(&scan.paths),
         frames: scan.facts.frames,
@@ -378,7 +379,8 @@ pub(crate) fn document(
         fit: roll.fit.clone(),
         takes: production.takes_of(&roll.name)?.len(),
         paper: roll.scans.is_empty(),
-        workprint: prints.info(&roll.name)?.is_some(),
+        workprint: print.is_some(),
+        pictures: print.map(|p| short_name(&p.scan)),
         scans: roll.scans.iter().map(scan).collect(),
     })
 }
@@ -390,4 +392,12 @@ fn shown_path(paths: &[String]) -> String {
         [first, ..] => Path::new(first).parent().map(path_text).unwrap_or_default(),
         [] => String::new(),
     }
+}
+
+/// Enough of a hash to tell one workprint from another in an address.
+fn short_name(hash: &str) -> String {
+    hash.chars()
+        .filter(char::is_ascii_alphanumeric)
+        .take(16)
+        .collect()
 }

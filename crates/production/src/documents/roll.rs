@@ -34,6 +34,8 @@ pub struct RollDocument {
     pub paper: bool,
     /// Whether its workprint is there.
     pub workprint: bool,
+    /// Names the pictures of its workprint; another name, other pictures.
+    pub pictures: Option<String>,
     /// The scans.
     pub scans: Vec<FileDocument>,
 }
@@ -118,8 +120,6 @@ pub struct RollLogDocument {
     pub shrinkage: Option<String>,
     /// The wind.
     pub wind: Option<String>,
-    /// Names the pictures of its workprint; another name, other pictures.
-    pub pictures: Option<String>,
     /// Its takes in order; they tile what is logged.
     pub takes: Vec<LoggedTakeDocument>,
     /// What the reading found.

@@ -1,4 +1,5 @@
 //! The acts from outside, where no program is needed to reach them.
 
 mod numbered;
+mod sheets;
 mod small_pictures;

@@ -1355,6 +1355,8 @@ export interface components {
             missing: number;
             /** @description Whether it is known on paper only. */
             paper: boolean;
+            /** @description Names the pictures of its workprint; another name, other pictures. */
+            pictures?: string | null;
             /** @description Whether its scan is proved complete. */
             proved: boolean;
             /** @description Its name. */
@@ -1385,8 +1387,6 @@ export interface components {
             film_speed: string;
             /** @description The length measured on the bench, as it was given. */
             measured?: string | null;
-            /** @description Names the pictures of its workprint; another name, other pictures. */
-            pictures?: string | null;
             report?: components["schemas"]["RollReport"] | null;
             /**
              * Format: int64

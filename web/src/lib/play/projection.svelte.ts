@@ -1,0 +1,76 @@
+// A projector threaded with one film: pictures from the program, drawn on a
+// canvas of the room.
+import type { Film } from '$lib/api/wire';
+import { geometryFrom, pictureShape } from '$lib/film/gauge_geometry';
+import { speedFrom } from '$lib/film/speed';
+import { runAddress } from '$lib/pictures/addresses';
+import { FrameRing } from './frame_ring';
+import { Projector } from './projector';
+import { ProjectorView } from './projector_view.svelte';
+import { runSource } from './run_source';
+import { Screen, screenLook } from './screen';
+
+export class Projection {
+  readonly view = new ProjectorView();
+  readonly projector: Projector<ImageBitmap>;
+  /** Pictures do not come: the program is gone, or the workprint. */
+  trouble = $state(false);
+  private screen: Screen | null = null;
+
+  /**
+   * @param name the film's name in addresses.
+   * @param film the film as it stands now, asked anew at each fetch.
+   */
+  constructor(
+    name: string,
+    private readonly film: () => Film,
+    private readonly onEnd: () => void = () => {},
+  ) {
+    const pictures = (roll: string) =>
+      this.film().rolls.find((one) => one.roll === roll)?.pictures ?? null;
+    const ring = new FrameRing<ImageBitmap>({
+      fetchRun: runSource((roll, first, count) =>
+        runAddress({ film: name, roll, pictures: pictures(roll) }, first, count),
+      ),
+      decode: (jpeg) => createImageBitmap(jpeg),
+      later: (ms, act) => void setTimeout(act, ms),
+      onArrival: () => {
+        this.trouble = false;
+        this.projector.arrived();
+      },
+      onTrouble: () => (this.trouble = true),
+    });
+    this.projector = new Projector<ImageBitmap>({
+      pictures: ring,
+      draw: (drawn) => this.screen?.show(drawn),
+      requestFrame: (act) => requestAnimationFrame(act),
+      cancelFrame: (request) => cancelAnimationFrame(request),
+      onChange: () => this.view.refresh(this.projector),
+      onEnd: () => this.onEnd(),
+    });
+    this.projector.setSpeed(speedFrom(film().speed));
+  }
+
+  /** Throws on this canvas, as large as its box is; gives back how to stop. */
+  throwOn(canvas: HTMLCanvasElement): () => void {
+    const shape = { plain: pictureShape(geometryFrom(this.film().gauge)) };
+    const screen = new Screen(canvas, shape, screenLook(canvas));
+    this.screen = screen;
+    const box = canvas.parentElement ?? canvas;
+    const fit = () => {
+      const { width, height } = box.getBoundingClientRect();
+      if (screen.fit(width, height, window.devicePixelRatio)) this.projector.redraw();
+    };
+    fit();
+    const watch = new ResizeObserver(fit);
+    watch.observe(box);
+    return () => {
+      watch.disconnect();
+      this.screen = null;
+    };
+  }
+
+  close(): void {
+    this.projector.close();
+  }
+}
