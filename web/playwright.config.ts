@@ -1,0 +1,45 @@
+import { execFileSync } from 'node:child_process';
+import { defineConfig } from '@playwright/test';
+
+/** The browser of the system: CHROMIUM, or `chromium` on the path. Nothing is downloaded. */
+function chromium(): string {
+  const named = process.env['CHROMIUM'];
+  if (named) return named;
+  try {
+    return execFileSync('sh', ['-c', 'command -v chromium'], { encoding: 'utf8' }).trim();
+  } catch {
+    throw new Error('no Chromium found: install it, or name it in the variable CHROMIUM');
+  }
+}
+
+const PORT = Number(process.env['STORIES_PORT'] ?? 5187);
+
+export default defineConfig({
+  testDir: './e2e',
+  outputDir: './test-results',
+  fullyParallel: true,
+  workers: 2,
+  reporter: [['list']],
+  use: {
+    baseURL: `http://127.0.0.1:${PORT}`,
+    viewport: { width: 1440, height: 900 },
+    launchOptions: {
+      executablePath: chromium(),
+      args: [
+        '--no-sandbox',
+        '--disable-gpu',
+        '--disable-quic',
+        '--no-first-run',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+      ],
+    },
+  },
+  projects: [{ name: 'stories', testMatch: /(stories|controls)\.spec\.ts/ }],
+  webServer: {
+    command: `npx vite preview --mode stories --port ${PORT} --strictPort`,
+    url: `http://127.0.0.1:${PORT}/stories.html`,
+    reuseExistingServer: false,
+  },
+});
