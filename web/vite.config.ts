@@ -8,6 +8,9 @@ const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 // The server of the program while the page is worked on.
 const PROGRAM = 'http://127.0.0.1:7418';
 
+const CONTENT_POLICY =
+  "default-src 'self'; img-src 'self' blob: data:; style-src 'self' 'unsafe-inline'";
+
 export default defineConfig(({ mode }) => {
   // The stories are built beside the page, never into it.
   const stories = mode === 'stories';
@@ -24,7 +27,8 @@ export default defineConfig(({ mode }) => {
       rollupOptions: { input: here(stories ? './stories.html' : './index.html') },
     },
     server: { host: '127.0.0.1', proxy: { '/api': PROGRAM } },
-    preview: { host: '127.0.0.1' },
+    // The built page is previewed under the policy that the program sends.
+    preview: { host: '127.0.0.1', headers: { 'Content-Security-Policy': CONTENT_POLICY } },
     test: {
       environment: 'jsdom',
       include: ['src/**/*.test.ts'],
