@@ -1,0 +1,44 @@
+// The keys of the Screening room.
+import type { Binding } from '$lib/keys/binding';
+import type { ScreeningRoom } from './screening.svelte';
+
+interface Ways {
+  readonly notes: () => void;
+  readonly whole: () => void;
+}
+
+/** @param foot frames a foot of the film's gauge. */
+export function screeningKeys(room: ScreeningRoom, foot: number, ways: Ways): Binding[] {
+  const { projector } = room.projection;
+  const step = (keys: string[], frames: number, words: string, more: Partial<Binding> = {}) => ({
+    keys,
+    words,
+    held: true,
+    act: () => projector.step(frames),
+    ...more,
+  });
+  const running = room.view.machine !== 'stopped';
+  return [
+    {
+      keys: ['Space'],
+      words: running ? 'stop' : 'run',
+      act: () => projector.runOrStop(),
+    },
+    step(['ArrowDown'], 1, 'one frame on', { line: 'one frame' }),
+    step(['ArrowUp'], -1, 'one frame back', { line: 'one frame' }),
+    step(['ArrowDown'], 10, 'ten frames on', { with: 'shift', line: false }),
+    step(['ArrowUp'], -10, 'ten frames back', { with: 'shift', line: false }),
+    step(['PageDown'], foot, 'one foot on', { line: 'one foot' }),
+    step(['PageUp'], -foot, 'one foot back', { line: 'one foot' }),
+    { keys: ['Home'], words: 'to the head', line: 'head, tail', act: () => projector.seek(0) },
+    {
+      keys: ['End'],
+      words: 'to the tail',
+      line: 'head, tail',
+      act: () => projector.seek(projector.plan.length),
+    },
+    { keys: ['Enter'], words: 'note on this frame', act: () => room.beginNote() },
+    { keys: ['F8'], words: 'notes beside the screen, or not', line: 'notes', act: ways.notes },
+    { keys: ['F9'], words: 'the whole screen, or not', line: 'whole screen', act: ways.whole },
+  ];
+}

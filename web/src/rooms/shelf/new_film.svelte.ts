@@ -1,0 +1,43 @@
+// Three plain questions, and a film is begun.
+import { problemOf, type Server, told } from '$lib/api/server';
+import type { Gauge, Problem, Shelved } from '$lib/api/wire';
+
+/** Speeds that cameras and projectors of small gauges run at, as one says them. */
+export const SPEEDS = ['9', '12', '16', '50/3', '18', '24', '25'] as const;
+
+export class NewFilmForm {
+  title = $state('');
+  gauge = $state('super8');
+  speed = $state('18');
+  problem = $state.raw<Problem | null>(null);
+  busy = $state(false);
+
+  constructor(private readonly server: Server) {}
+
+  /** The title a dropped transfer suggests: its name, without ending and dashes. */
+  suggest(fileName: string): void {
+    const plain = fileName.replace(/\.[^.]*$/, '').replace(/[_-]+/g, ' ').trim();
+    if (this.title === '' && plain) this.title = plain[0]?.toUpperCase() + plain.slice(1);
+  }
+
+  /** Begins the film; null when it was refused, and why stands in the form. */
+  async begin(): Promise<Shelved | null> {
+    if (this.busy) return null;
+    this.busy = true;
+    this.problem = null;
+    const body = { title: this.title.trim(), gauge: this.gauge, speed: this.speed.trim() };
+    try {
+      return await told(this.server.POST('/api/films', { body }));
+    } catch (why) {
+      this.problem = problemOf(why);
+      return null;
+    } finally {
+      this.busy = false;
+    }
+  }
+}
+
+/** The gauges narrow to wide, by the names one says. */
+export function gaugeChoices(gauges: readonly Gauge[]): { value: string; words: string }[] {
+  return gauges.map((gauge) => ({ value: gauge.gauge, words: gauge.name }));
+}

@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { connect } from '$lib/api/server';
+import { NewFilmForm } from './new_film.svelte';
+
+function answering(status: number, body: unknown) {
+  const asked: Request[] = [];
+  const fetcher = (async (request: Request) => {
+    asked.push(request);
+    return new Response(JSON.stringify(body), {
+      status,
+      headers: { 'content-type': 'application/json' },
+    });
+  }) as typeof fetch;
+  return { asked, server: connect(fetcher) };
+}
+
+describe('a new film', () => {
+  it('takes its title from a dropped transfer, once', () => {
+    const form = new NewFilmForm(connect());
+    form.suggest('harbour_walk-roll1.mkv');
+    expect(form.title).toBe('Harbour walk roll1');
+    form.suggest('other.mkv');
+    expect(form.title).toBe('Harbour walk roll1');
+  });
+
+  it('a refusal stands in the form and nothing typed is lost', async () => {
+    const said = { code: 'production.unfit', message: 'no title', hint: 'give one', details: null };
+    const form = new NewFilmForm(answering(422, said).server);
+    form.speed = '17';
+    expect(await form.begin()).toBeNull();
+    expect(form.problem?.hint).toBe('give one');
+    expect(form.speed).toBe('17');
+    expect(form.busy).toBe(false);
+  });
+});
