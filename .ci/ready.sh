@@ -1,6 +1,7 @@
 # shellcheck shell=sh
 # What ./run and ./test share: install what is missing, nothing else.
-# Read with `.`; it defines functions and does nothing by itself.
+# Read with `.`; it defines functions and does nothing by itself. The first
+# line of `run` and `test` has gone to the root of the checkout.
 
 # The oldest Rust that builds the program; the same stands in Cargo.toml.
 oldest_rust=1.90
@@ -138,11 +139,24 @@ need_program() {
     need pkg-config pkg-config
     need ffmpeg ffmpeg
     need ffprobe ffmpeg
-    # The page is built with Node; the program has one once web/ is there.
-    if [ -f web/package.json ]; then
-        need node nodejs
-        need npm npm
-    fi
+    # The page is built with Node.
+    need node nodejs
+    need npm npm
     install_missing
     need_rust
+}
+
+# The libraries of the page, as the lock file has them.
+page_libraries() {
+    if [ web/node_modules/.package-lock.json -nt web/package-lock.json ] && [ "${CI-}" != true ]; then
+        return 0
+    fi
+    # Browsers for tests come from Debian, not from the library.
+    (cd web && PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD=1 npm ci --no-audit --no-fund --loglevel=error)
+}
+
+# The page itself, which the program carries inside.
+build_page() {
+    page_libraries || stop "the page's libraries could not be fetched (what npm said stands above)"
+    (cd web && npm run --silent build) || stop "the page could not be built (what vite said stands above)"
 }
