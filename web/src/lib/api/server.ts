@@ -32,7 +32,11 @@ export type Server = Client<paths>;
 
 export function connect(fetcher: typeof fetch = (...given) => fetch(...given)): Server {
   // Same origin, always: nothing leaves the machine.
-  return createClient<paths>({ baseUrl: window.location.origin, credentials: 'same-origin', fetch: fetcher });
+  return createClient<paths>({
+    baseUrl: window.location.origin,
+    credentials: 'same-origin',
+    fetch: fetcher,
+  });
 }
 
 const NO_WORDS: Problem = {

@@ -22,7 +22,11 @@ describe('changes on their way', () => {
       under_way -= 1;
       return kept(10 + sent.length);
     });
-    await Promise.all([queue.ask(note('a', 10)), queue.ask(note('b', 10)), queue.ask(note('c', 10))]);
+    await Promise.all([
+      queue.ask(note('a', 10)),
+      queue.ask(note('b', 10)),
+      queue.ask(note('c', 10)),
+    ]);
     expect(sent.map((s) => s.revision)).toEqual([10, 11, 12]);
     expect(new Set(sent.map((s) => s.key)).size).toBe(3);
     expect(queue.length).toBe(0);

@@ -1,6 +1,15 @@
 // One film as this window sees it: the documents it shows, and its changes.
 import { NotReached, type Server, told } from '$lib/api/server';
-import type { Cut, CutChange, Film, FilmChange, JobEvent, Kept, Part, RollLog } from '$lib/api/wire';
+import type {
+  Cut,
+  CutChange,
+  Film,
+  FilmChange,
+  JobEvent,
+  Kept,
+  Part,
+  RollLog,
+} from '$lib/api/wire';
 import { ChangeQueue, type Sent } from './change_queue';
 import type { Connection } from './connection.svelte';
 

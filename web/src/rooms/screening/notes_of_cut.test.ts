@@ -26,7 +26,11 @@ describe('notes in a cut', () => {
   const pieces = [shot('R2', 100, 110, 0), leader, shot('R1', 40, 60, 15)];
 
   it('fall where their frame is shown, in running order', () => {
-    const found = notesOfCut({ pieces }, [note(1, 'R1', 59), note(2, 'R2', 109), note(3, 'R1', 40)]);
+    const found = notesOfCut({ pieces }, [
+      note(1, 'R1', 59),
+      note(2, 'R2', 109),
+      note(3, 'R1', 40),
+    ]);
     expect(found.map((one) => [one.note.id, one.running, one.position])).toEqual([
       [2, 9, 1],
       [3, 15, 3],

@@ -17,7 +17,5 @@ export function planOfCut(cut: Pick<Cut, 'pieces'>): PlayPlan {
 
 export function planOfRoll(film: Film, roll: string): PlayPlan {
   const found = film.rolls.find((one) => one.roll === roll);
-  return new PlayPlan(
-    found ? [{ kind: 'shot', roll, first: 0, thrown: found.frames }] : [],
-  );
+  return new PlayPlan(found ? [{ kind: 'shot', roll, first: 0, thrown: found.frames }] : []);
 }

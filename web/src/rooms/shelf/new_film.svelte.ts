@@ -16,7 +16,10 @@ export class NewFilmForm {
 
   /** The title a dropped transfer suggests: its name, without ending and dashes. */
   suggest(fileName: string): void {
-    const plain = fileName.replace(/\.[^.]*$/, '').replace(/[_-]+/g, ' ').trim();
+    const plain = fileName
+      .replace(/\.[^.]*$/, '')
+      .replace(/[_-]+/g, ' ')
+      .trim();
     if (this.title === '' && plain) this.title = plain[0]?.toUpperCase() + plain.slice(1);
   }
 
