@@ -12,6 +12,7 @@ mod words;
 
 pub use cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 pub use error::SheetError;
-pub use forms::{cutting_sheet, pull_list};
+pub use forms::{cutting_sheet, print_cutting_sheet, print_pull_list, pull_list};
 pub use head::{Head, JoinBite, JoinKind, Paper, Proof, RollState};
+pub use onestrand_typeset::Printed;
 pub use pull::{Landmark, Lies, Mount, Pin, PullList, PullOrder, Strip};

@@ -10,4 +10,4 @@ mod world;
 pub use error::{Place, Remark, TypesetError};
 pub use faces::missing_letters;
 pub use job::{Job, MOST_PICTURES, PictureName};
-pub use print::{Typeset, pdf, typeset};
+pub use print::{Printed, Typeset, pdf, print, typeset};

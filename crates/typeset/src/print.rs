@@ -1,10 +1,11 @@
-//! The one act of this crate: setting a job.
+//! The one act of this crate: setting a job, to be kept or to be looked at too.
 
 use typst::diag::{Severity, SourceDiagnostic};
 use typst::foundations::Smart;
 use typst::{World, WorldExt, comemo};
 use typst_layout::PagedDocument;
 use typst_pdf::PdfOptions;
+use typst_svg::SvgOptions;
 
 use crate::Job;
 use crate::error::{Place, Remark, TypesetError};
@@ -19,6 +20,19 @@ pub struct Typeset {
     pub pages: usize,
     /// What the engine found odd but could set all the same. Empty for a sound
     /// template; a form's tests should hold it to that.
+    pub warnings: Vec<Remark>,
+}
+
+/// A finished PDF, and its pages as pictures for a screen.
+#[derive(Clone, Debug)]
+pub struct Printed {
+    /// The bytes of the PDF file, the same as [`Typeset`] gives.
+    pub pdf: Vec<u8>,
+    /// Each page as an SVG document of its own, drawn from the very layout that
+    /// the PDF holds. Letters are outlines and pictures lie inside, so nothing
+    /// has to be fetched to show it.
+    pub pages: Vec<String>,
+    /// As [`Typeset::warnings`].
     pub warnings: Vec<Remark>,
 }
 
@@ -39,16 +53,45 @@ pub fn pdf(job: Job) -> Result<Vec<u8>, TypesetError> {
 /// [`TypesetError::Template`] with everything the engine said, each remark
 /// with template, line and column where it has one.
 pub fn typeset(job: Job) -> Result<Typeset, TypesetError> {
+    set(job, |document, pdf, warnings| Typeset {
+        pdf,
+        pages: document.pages().len(),
+        warnings,
+    })
+}
+
+/// Sets a job once, and gives the PDF and its pages to look at.
+///
+/// # Errors
+/// As [`typeset`].
+pub fn print(job: Job) -> Result<Printed, TypesetError> {
+    let options = SvgOptions::default();
+    set(job, |document, pdf, warnings| Printed {
+        pdf,
+        pages: document
+            .pages()
+            .iter()
+            .map(|page| typst_svg::svg(page, &options))
+            .collect(),
+        warnings,
+    })
+}
+
+/// Lays a job out, writes the PDF, and gives what is made of both.
+fn set<Made>(
+    job: Job,
+    make: impl FnOnce(&PagedDocument, Vec<u8>, Vec<Remark>) -> Made,
+) -> Result<Made, TypesetError> {
     let world = JobWorld::new(job);
-    let done = set(&world);
+    let made = lay_out(&world).map(|(document, pdf, warnings)| make(&document, pdf, warnings));
     // The engine remembers every step in case the next job is nearly the same.
     // Ours carry other pictures each time; without this the memory only grows.
     comemo::evict(0);
-    done
+    made
 }
 
 /// Lays the pages out and writes them.
-fn set(world: &JobWorld) -> Result<Typeset, TypesetError> {
+fn lay_out(world: &JobWorld) -> Result<(PagedDocument, Vec<u8>, Vec<Remark>), TypesetError> {
     let compiled = typst::compile::<PagedDocument>(world);
     let document = compiled.output.map_err(|said| refused(world, &said))?;
     let options = PdfOptions {
@@ -58,11 +101,8 @@ fn set(world: &JobWorld) -> Result<Typeset, TypesetError> {
         ..PdfOptions::default()
     };
     let pdf = typst_pdf::pdf(&document, &options).map_err(|said| refused(world, &said))?;
-    Ok(Typeset {
-        pdf,
-        pages: document.pages().len(),
-        warnings: remarks(world, &compiled.warnings),
-    })
+    let warnings = remarks(world, &compiled.warnings);
+    Ok((document, pdf, warnings))
 }
 
 /// The engine's errors as ours.

@@ -1,15 +1,15 @@
 //! The cutting sheet as a form.
 
 use onestrand_film::{Frames, RunningTime};
-use onestrand_typeset::Typeset;
+use onestrand_typeset::Printed;
 use serde::Serialize;
 
-use super::Press;
 use super::proof::proved_words;
 use super::record::{
     Figure, FormRecord, FrameRecord, NAMES_MOST, bite_words, form_record, length_words,
     missing_words, short_bite_words,
 };
+use super::{Press, Ready};
 use crate::cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 use crate::{SheetError, words};
 
@@ -31,11 +31,19 @@ const LONG: usize = 400;
 /// # Examples
 /// See the crate's front page.
 pub fn cutting_sheet(sheet: &CuttingSheet) -> Result<Vec<u8>, SheetError> {
-    set(sheet).map(|done| done.pdf)
+    Ok(ready(sheet)?.typeset()?.pdf)
 }
 
-/// Sets the sheet, keeping what the typesetting remarked.
-pub(super) fn set(sheet: &CuttingSheet) -> Result<Typeset, SheetError> {
+/// The same, with its pages to look at.
+///
+/// # Errors
+/// As [`cutting_sheet`].
+pub fn print_cutting_sheet(sheet: &CuttingSheet) -> Result<Printed, SheetError> {
+    ready(sheet)?.print()
+}
+
+/// The sheet with its figures and pictures.
+pub(super) fn ready(sheet: &CuttingSheet) -> Result<Ready, SheetError> {
     let mut press = Press::new(FORM, "cutting.typ", include_str!("cutting.typ"));
     let rows = row_records(sheet, &mut press)?;
     let record = CuttingRecord {
@@ -44,7 +52,7 @@ pub(super) fn set(sheet: &CuttingSheet) -> Result<Typeset, SheetError> {
         tail_leader: matches!(sheet.rows.last().map(|row| row.after), Some(After::Join(_))),
         rows,
     };
-    press.print(&record)
+    press.ready(&record)
 }
 
 #[derive(Serialize)]

@@ -6,14 +6,14 @@ mod pull;
 mod record;
 mod ruler;
 
-use onestrand_typeset::{Job, Typeset, typeset};
+use onestrand_typeset::{Job, Printed, Typeset, print, typeset};
 use serde::Serialize;
 
 use crate::SheetError;
 use crate::picture;
 
-pub use cutting::cutting_sheet;
-pub use pull::pull_list;
+pub use cutting::{cutting_sheet, print_cutting_sheet};
+pub use pull::{print_pull_list, pull_list};
 
 use record::FrameRecord;
 
@@ -60,12 +60,35 @@ impl Press {
         })
     }
 
-    /// Sets the form with its figures.
-    fn print(self, figures: &impl Serialize) -> Result<Typeset, SheetError> {
+    /// The form with its figures, to be set.
+    fn ready(self, figures: &impl Serialize) -> Result<Ready, SheetError> {
         let sheet = self.form;
         let json =
             serde_json::to_vec(figures).map_err(|source| SheetError::Figures { sheet, source })?;
-        typeset(self.job.data(json)).map_err(|source| SheetError::Form { sheet, source })
+        Ok(Ready {
+            sheet,
+            job: self.job.data(json),
+        })
+    }
+}
+
+/// A form with all its figures and pictures.
+struct Ready {
+    sheet: &'static str,
+    job: Job,
+}
+
+impl Ready {
+    /// Sets it, keeping what the typesetting remarked.
+    fn typeset(self) -> Result<Typeset, SheetError> {
+        let sheet = self.sheet;
+        typeset(self.job).map_err(|source| SheetError::Form { sheet, source })
+    }
+
+    /// Sets it, to be looked at too.
+    fn print(self) -> Result<Printed, SheetError> {
+        let sheet = self.sheet;
+        print(self.job).map_err(|source| SheetError::Form { sheet, source })
     }
 }
 

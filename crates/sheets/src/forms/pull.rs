@@ -1,16 +1,16 @@
 //! The pull list as a form.
 
 use onestrand_film::{FrameDelta, FrameName, FramePos, RollId};
-use onestrand_typeset::Typeset;
+use onestrand_typeset::Printed;
 use serde::Serialize;
 
-use super::Press;
 use super::proof::proved_words;
 use super::record::{
     Figure, FormRecord, FrameRecord, NAMES_MOST, bite_words, form_record, length_words,
     missing_words, pitch_words, short_bite_words, short_pitch_words,
 };
 use super::ruler::{CountRecord, Ruler};
+use super::{Press, Ready};
 use crate::pull::{Lies, Mount, Pin, PullList, PullOrder, Strip};
 use crate::{SheetError, words};
 
@@ -29,18 +29,26 @@ const FORM: &str = "Pull list";
 /// # Examples
 /// See the crate's front page.
 pub fn pull_list(list: &PullList) -> Result<Vec<u8>, SheetError> {
-    set(list).map(|done| done.pdf)
+    Ok(ready(list)?.typeset()?.pdf)
 }
 
-/// Sets the list, keeping what the typesetting remarked.
-pub(super) fn set(list: &PullList) -> Result<Typeset, SheetError> {
+/// The same, with its pages to look at.
+///
+/// # Errors
+/// As [`pull_list`].
+pub fn print_pull_list(list: &PullList) -> Result<Printed, SheetError> {
+    ready(list)?.print()
+}
+
+/// The list with its figures and pictures.
+pub(super) fn ready(list: &PullList) -> Result<Ready, SheetError> {
     let mut press = Press::new(FORM, "pull.typ", include_str!("pull.typ"));
     let mounts = mount_records(list, &mut press)?;
     let record = PullRecord {
         form: furniture(list),
         mounts,
     };
-    press.print(&record)
+    press.ready(&record)
 }
 
 #[derive(Serialize)]

@@ -2,7 +2,7 @@
 
 use onestrand_film::{Fps, FrameDelta, FramePos, FrameRange, Frames, Gauge, RollId, Span};
 
-use super::{cutting, pull};
+use super::{Ready, cutting, pull};
 use crate::{
     After, CuttingRow, CuttingSheet, Head, JoinBite, JoinKind, Landmark, Lies, Mount, Paper, Piece,
     Pin, Proof, PullList, PullOrder, RollState, Standing, Strip,
@@ -85,9 +85,13 @@ fn list(proof: Proof, strips: usize) -> PullList {
 fn the_typesetting_has_nothing_to_remark() {
     for proof in [Proof::Proved, Proof::PaperOnly] {
         for rows in [0, 1, 40] {
-            let sheet = cutting::set(&sheet(proof.clone(), rows)).expect("a sound sheet");
+            let sheet = cutting::ready(&sheet(proof.clone(), rows))
+                .and_then(Ready::typeset)
+                .expect("a sound sheet");
             assert_eq!(sheet.warnings, [], "{rows} rows");
-            let list = pull::set(&list(proof.clone(), rows)).expect("a sound list");
+            let list = pull::ready(&list(proof.clone(), rows))
+                .and_then(Ready::typeset)
+                .expect("a sound list");
             assert_eq!(list.warnings, [], "{rows} strips");
         }
     }

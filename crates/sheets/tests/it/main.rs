@@ -2,6 +2,7 @@
 
 mod boat;
 mod cutting;
+mod looked_at;
 mod paper;
 mod pull;
 mod said;

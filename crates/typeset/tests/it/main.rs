@@ -1,6 +1,6 @@
 //! The crate from outside: what a template can and cannot do.
 
-use onestrand_typeset::{Job, TypesetError, pdf, typeset};
+use onestrand_typeset::{Job, TypesetError, pdf, print, typeset};
 
 /// The remarks of a refused job in one text.
 fn refusal(job: Job) -> String {
@@ -19,6 +19,29 @@ fn the_same_job_gives_the_same_bytes() {
     let first = pdf(job.clone()).expect("a sound template");
     let second = pdf(job).expect("a sound template");
     assert!(first == second, "two runs of one job differ");
+}
+
+#[test]
+fn the_pages_to_look_at_are_those_of_the_same_pdf() {
+    let job = Job::new(
+        "a.typ",
+        "#set text(font: \"Bitter\")\n= Pull list\n#lorem(1500)",
+    );
+    let plain = typeset(job.clone()).expect("a sound template");
+    let first = print(job.clone()).expect("a sound template");
+    let second = print(job).expect("a sound template");
+    assert!(first.pdf == plain.pdf, "looking changes the PDF");
+    assert_eq!(first.pages.len(), plain.pages);
+    assert!(plain.pages > 1);
+    assert!(first.pages.iter().all(|page| page.starts_with("<svg ")));
+    assert!(first.pages == second.pages, "two runs of one job differ");
+    assert_ne!(first.pages[0], first.pages[1]);
+}
+
+#[test]
+fn what_cannot_be_set_has_no_pages() {
+    let refused = print(Job::new("a.typ", "#image(\"cat.png\")")).expect_err("no such picture");
+    assert_eq!(refused.code(), "typeset.template");
 }
 
 #[test]

@@ -1,0 +1,335 @@
+//! What the printed forms of a version need, gathered from the production so
+//! that they can be set without it.
+
+use onestrand_bench::{Pull, PullList};
+use onestrand_cut::{JoinKind, PieceKind, Strand, TrialCut};
+use onestrand_film::{FrameDelta, FrameName, Frames, RollId, Shrinkage, Span};
+use onestrand_sheets as forms;
+use onestrand_sheets::{
+    After, CuttingRow, CuttingSheet, Head, JoinBite, Lies, Mount, Paper, Pin, Proof, PullOrder,
+    RollState, Standing, Strip,
+};
+use onestrand_store::{Production, RollRecord, Workprints};
+
+use crate::{ProductionError, SheetName, SheetOptions, strand};
+
+/// One printed form.
+#[derive(Debug, Clone)]
+pub struct PrintedSheet {
+    /// Which.
+    pub sheet: SheetName,
+    /// The name to keep it under.
+    pub file_name: String,
+    /// The bytes of the PDF.
+    pub pdf: Vec<u8>,
+    /// Each page as an SVG document, to look at: drawn from the very layout that
+    /// the PDF holds, complete in itself.
+    pub pages: Vec<String>,
+}
+
+/// All that the forms of one version need, apart from the production: they can
+/// be set while the film is worked on, and show it as it was when they were
+/// gathered.
+#[derive(Debug)]
+pub struct SheetsToPrint {
+    wanted: Vec<SheetName>,
+    cut: TrialCut,
+    strand: Strand,
+    list: PullList,
+    head: Head,
+    without_pictures: Vec<String>,
+    prints: Workprints,
+}
+
+/// Gathers what the forms of a version need. Quick; the setting is slow.
+///
+/// Nothing is read again here: a roll whose workprint has been thrown away is
+/// printed with empty frames, and [`SheetsToPrint::without_pictures`] names it.
+///
+/// # Errors
+/// [`ProductionError::CutRefused`] when the strand check refuses the cut,
+/// [`ProductionError::Store`].
+pub fn gather_sheets(
+    production: &Production,
+    name: &str,
+    options: &SheetOptions,
+) -> Result<SheetsToPrint, ProductionError> {
+    SheetsToPrint::of(production, name, options)
+}
+
+impl SheetsToPrint {
+    /// The forms that were asked for.
+    #[must_use]
+    pub fn wanted(&self) -> Vec<SheetName> {
+        self.wanted.clone()
+    }
+
+    /// Whether every roll's scan is proved complete.
+    #[must_use]
+    pub fn is_proved(&self) -> bool {
+        self.head.is_proved()
+    }
+
+    /// Rolls that have a scan but no workprint, so that their frames are empty
+    /// on the sheets.
+    #[must_use]
+    pub fn without_pictures(&self) -> &[String] {
+        &self.without_pictures
+    }
+
+    /// Sets one form, whether or not it was asked for.
+    ///
+    /// # Errors
+    /// [`ProductionError::Sheets`], [`ProductionError::Store`] when a picture
+    /// cannot be fetched.
+    pub fn print_one(&mut self, sheet: SheetName) -> Result<PrintedSheet, ProductionError> {
+        let forms::Printed { pdf, pages, .. } = match sheet {
+            SheetName::CuttingSheet => forms::print_cutting_sheet(&self.cutting_sheet()?)?,
+            SheetName::PullList => forms::print_pull_list(&self.pull_list()?)?,
+        };
+        let version = file_word(&self.head.version);
+        Ok(PrintedSheet {
+            sheet,
+            file_name: format!("{version}-{}.pdf", sheet.word()),
+            pdf,
+            pages,
+        })
+    }
+
+    fn of(
+        production: &Production,
+        name: &str,
+        options: &SheetOptions,
+    ) -> Result<Self, ProductionError> {
+        let strand::Cuttable {
+            strand, cut, rules, ..
+        } = strand::cuttable(production, name, options.join)?;
+        let list = PullList::in_cut_order(&cut, &strand, &rules.table);
+        let prints = Workprints::open(production.dir())?;
+        let mut rolls = Vec::new();
+        let mut without_pictures = Vec::new();
+        for id in list.work.rolls() {
+            let roll = production.roll(id.as_str())?;
+            rolls.push(roll_state(&id, &roll)?);
+            if !roll.scans.is_empty() && prints.info(&roll.name)?.is_none() {
+                without_pictures.push(roll.name);
+            }
+        }
+        let head = Head {
+            title: production.meta().title.clone(),
+            version: name.to_owned(),
+            gauge: production.meta().gauge,
+            speed: production.meta().speed,
+            joins: joins(&cut, &rules.table)?,
+            rolls,
+            paper: if options.letter {
+                Paper::Letter
+            } else {
+                Paper::A4
+            },
+        };
+        Ok(Self {
+            wanted: match options.only {
+                Some(one) => vec![one],
+                None => SheetName::ALL.to_vec(),
+            },
+            cut,
+            strand,
+            list,
+            head,
+            without_pictures,
+            prints,
+        })
+    }
+
+    fn picture(&mut self, name: &FrameName) -> Result<Option<Vec<u8>>, ProductionError> {
+        Ok(self
+            .prints
+            .picture(name.roll.as_str(), name.frame.index())?)
+    }
+
+    fn cutting_sheet(&mut self) -> Result<CuttingSheet, ProductionError> {
+        let cut = self.cut.clone();
+        let mut rows = Vec::new();
+        for (index, piece) in cut.pieces().iter().enumerate() {
+            let what = match &piece.kind {
+                PieceKind::Shot(span) => Standing::Piece(self.piece(span, piece.slate.as_ref())?),
+                PieceKind::Leader(frames) => Standing::Leader { frames: *frames },
+                PieceKind::Card { frames, title } => Standing::Card {
+                    frames: *frames,
+                    title: title.clone(),
+                },
+            };
+            rows.push(CuttingRow {
+                what,
+                after: after(&cut, index),
+                note: piece.note.clone(),
+            });
+        }
+        Ok(CuttingSheet {
+            head: self.head.clone(),
+            head_join: (!rows.is_empty()).then(|| join_word(cut.usual_join())),
+            rows,
+        })
+    }
+
+    fn piece(
+        &mut self,
+        span: &Span,
+        slate: Option<&onestrand_cut::Slate>,
+    ) -> Result<forms::Piece, ProductionError> {
+        let take = self.strand.take_at(&span.first());
+        let logged = take.and_then(|t| t.slate.clone());
+        let slate = slate.cloned().or(logged).map(|s| s.to_string());
+        let action = take.map(|t| t.action.clone()).unwrap_or_default();
+        Ok(forms::Piece {
+            slate: slate.unwrap_or_default(),
+            action,
+            span: span.clone(),
+            first: self.picture(&span.first())?,
+            last: self.picture(&span.last())?,
+        })
+    }
+
+    fn pull_list(&mut self) -> Result<forms::PullList, ProductionError> {
+        let mut mounts: Vec<Mount> = Vec::new();
+        for pull in self.list.pulls.clone() {
+            if pull.mount {
+                let roll = pull.extent.roll.clone();
+                let was_there = mounts.iter().any(|m| m.roll == roll);
+                mounts.push(Mount {
+                    roll,
+                    lies: if was_there {
+                        Lies::AsLeft
+                    } else {
+                        Lies::HeadsOut
+                    },
+                    strips: Vec::new(),
+                });
+            }
+            let strip = self.strip(&pull)?;
+            if let Some(mount) = mounts.last_mut() {
+                mount.strips.push(strip);
+            }
+        }
+        let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        let work = &self.list.work;
+        Ok(forms::PullList {
+            head: self.head.clone(),
+            order: PullOrder::Cut,
+            mounts,
+            running: self.cut.frames(),
+            cuts: count(work.cuts),
+            joins: count(work.joins),
+            leftovers: count(work.leftovers),
+            wound: Frames::new(u32::try_from(self.list.wound).unwrap_or(u32::MAX))?,
+        })
+    }
+
+    fn strip(&mut self, pull: &Pull) -> Result<Strip, ProductionError> {
+        let extent = &pull.extent;
+        let first = FrameName {
+            roll: extent.roll.clone(),
+            frame: extent.shown.begin(),
+        };
+        let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        Ok(Strip {
+            kept: extent.shown,
+            cut: extent.taken,
+            landmark: forms::Landmark {
+                words: pull.landmark.words(),
+                at: pull.landmark.at.frame,
+            },
+            wind: FrameDelta::new(i32::try_from(pull.wind).unwrap_or(0))?,
+            pin: Pin::None,
+            position: count(extent.positions.0),
+            last_position: count(extent.positions.1),
+            picture: self.picture(&first)?,
+        })
+    }
+}
+
+/// A version's name as part of a file name.
+fn file_word(name: &str) -> String {
+    let plain = |c: char| {
+        if c.is_alphanumeric() || c == '-' {
+            c
+        } else {
+            '_'
+        }
+    };
+    name.chars().map(plain).collect()
+}
+
+/// What follows a row: nothing to join where the next one runs on.
+fn after(cut: &TrialCut, index: usize) -> After {
+    let pieces = cut.pieces();
+    let runs_on = match (
+        pieces[index].span(),
+        pieces.get(index + 1).and_then(|p| p.span()),
+    ) {
+        (Some(a), Some(b)) => a.roll == b.roll && a.range.end() == b.range.begin(),
+        _ => false,
+    };
+    if runs_on {
+        return After::RunsOn;
+    }
+    After::Join(join_word(pieces[index].join.unwrap_or(cut.usual_join())))
+}
+
+const fn join_word(kind: JoinKind) -> forms::JoinKind {
+    match kind {
+        JoinKind::Tape => forms::JoinKind::Tape,
+        JoinKind::Cement => forms::JoinKind::Cement,
+        JoinKind::Weld => forms::JoinKind::Weld,
+    }
+}
+
+/// The kinds of join in the cut, the usual one first, with what each eats.
+fn joins(
+    cut: &TrialCut,
+    table: &onestrand_cut::JoinTable,
+) -> Result<Vec<JoinBite>, ProductionError> {
+    let mut kinds = vec![cut.usual_join()];
+    for join in cut.pieces().iter().filter_map(|p| p.join) {
+        if !kinds.contains(&join) {
+            kinds.push(join);
+        }
+    }
+    let one = |kind: JoinKind| {
+        let bite = table.row(kind).bite;
+        Ok(JoinBite {
+            kind: join_word(kind),
+            out_tail: Frames::new(u32::from(bite.out_tail))?,
+            in_head: Frames::new(u32::from(bite.in_head))?,
+        })
+    };
+    kinds.into_iter().map(one).collect()
+}
+
+fn roll_state(id: &RollId, roll: &RollRecord) -> Result<RollState, ProductionError> {
+    let model = roll.to_model()?;
+    let shrinkage = match &roll.shrinkage {
+        Some(text) => Some(text.parse::<Shrinkage>()?),
+        None => None,
+    };
+    let proof = if model.proved {
+        Proof::Proved
+    } else if roll.scans.is_empty() {
+        Proof::PaperOnly
+    } else {
+        Proof::NotProved {
+            found: Frames::new(roll.frames - roll.missing)?,
+            expected: roll.expected.map(Frames::new).transpose()?,
+            why: match roll.missing {
+                0 => String::new(),
+                n => format!("{n} frames have no picture"),
+            },
+        }
+    };
+    Ok(RollState {
+        roll: id.clone(),
+        proof,
+        shrinkage,
+    })
+}
