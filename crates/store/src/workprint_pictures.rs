@@ -178,9 +178,12 @@ impl OpenPictures {
             return Ok(());
         };
         let length = lying.iter().map(|(_, place)| place.length).sum();
-        let mut rest = self.read(first.begin, length)?.into_iter();
+        let bytes = self.read(first.begin, length)?;
+        let mut rest = bytes.as_slice();
         for (index, place) in lying {
-            pictures[*index] = Some(rest.by_ref().take(place.length).collect());
+            let (picture, after) = rest.split_at(place.length);
+            pictures[*index] = Some(picture.to_vec());
+            rest = after;
         }
         Ok(())
     }
