@@ -13,6 +13,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use crate::events::{EventDocument, Events};
+use crate::printing::Press;
 use crate::problem::ServerError;
 
 /// A film on the bench.
@@ -26,6 +27,7 @@ pub(crate) struct Desk {
     // Small pictures take time to make; the player does not wait for them.
     small_prints: Mutex<Workprints>,
     touched: Mutex<LastTouched>,
+    pub(crate) press: Press,
     events: Events,
 }
 
@@ -89,6 +91,7 @@ impl Desk {
             prints: Mutex::new(prints),
             small_prints: Mutex::new(Workprints::open(&dir)?),
             touched: Mutex::new(LastTouched::default()),
+            press: Press::default(),
             dir,
             events,
         })

@@ -8,6 +8,7 @@ mod house;
 mod jobs;
 mod page;
 mod places;
+mod printing;
 mod problem;
 mod reading;
 mod routes;

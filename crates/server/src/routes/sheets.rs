@@ -2,10 +2,165 @@
 
 use std::sync::Arc;
 
+use axum::Json;
+use axum::body::Bytes;
+use axum::extract::{Path, Query, State};
+use axum::http::{HeaderValue, header};
+use axum::response::{IntoResponse, Response};
+use onestrand_production::SheetName;
+use serde::{Deserialize, Serialize};
+use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
 
 use crate::house::House;
+use crate::printing::Printed;
+use crate::problem::{ProblemDocument, ServerError, away};
 
 pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
+        .routes(routes!(look))
+        .routes(routes!(page))
+        .routes(routes!(pdf))
+}
+
+/// On what a sheet is printed.
+#[derive(Debug, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct Paper {
+    /// `a4` or `letter`; `a4` when not said.
+    #[serde(default)]
+    paper: Option<String>,
+}
+
+/// A printed sheet, to be looked at page by page.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub(crate) struct SheetDocument {
+    /// `cutting-sheet` or `pull-list`.
+    sheet: String,
+    /// The name to keep it under.
+    file_name: String,
+    /// How many pages it has.
+    pages: usize,
+    /// The revision of the film it was printed from.
+    revision: u64,
+    /// Whether every roll on it is proved; otherwise it says NOT PROVED.
+    proved: bool,
+    /// Rolls whose pictures are not there.
+    without_pictures: Vec<String>,
+    /// Size of the PDF. Unit: bytes.
+    bytes: usize,
+}
+
+fn sheet_name(word: &str) -> Result<SheetName, ServerError> {
+    let known = SheetName::ALL.into_iter().find(|s| s.word() == word);
+    known.ok_or_else(|| ServerError::NotThere {
+        what: "sheet",
+        name: word.to_owned(),
+    })
+}
+
+async fn printed(
+    house: Arc<House>,
+    (film, cut, sheet): (String, String, String),
+    paper: Paper,
+) -> Result<Arc<Printed>, ServerError> {
+    let sheet = sheet_name(&sheet)?;
+    let letter = match paper.paper.as_deref() {
+        None | Some("a4") => false,
+        Some("letter") => true,
+        Some(other) => {
+            return Err(ServerError::Unreadable {
+                why: format!("{other:?} is no paper; a4 or letter is"),
+            });
+        }
+    };
+    away(move || {
+        let desk = house.film(&film)?;
+        desk.press.print(&desk, &cut, sheet, letter)
+    })
+    .await
+}
+
+/// Prints a sheet and says what came of it.
+#[utoipa::path(get, path = "/api/films/{film}/cuts/{cut}/sheets/{sheet}", tag = "sheets", operation_id = "sheet",
+    params(("film" = String, Path), ("cut" = String, Path), ("sheet" = String, Path), Paper),
+    responses((status = 200, body = SheetDocument), (status = "default", body = ProblemDocument)))]
+async fn look(
+    State(house): State<Arc<House>>,
+    Path(which): Path<(String, String, String)>,
+    Query(paper): Query<Paper>,
+) -> Result<Json<SheetDocument>, ServerError> {
+    let printed = printed(house, which, paper).await?;
+    Ok(Json(SheetDocument {
+        sheet: printed.sheet.sheet.word().to_owned(),
+        file_name: printed.sheet.file_name.clone(),
+        pages: printed.sheet.pages.len(),
+        revision: printed.revision,
+        proved: printed.proved,
+        without_pictures: printed.without_pictures.clone(),
+        bytes: printed.sheet.pdf.len(),
+    }))
+}
+
+/// One page of a sheet as a drawing, pages counted from 1.
+#[utoipa::path(get, path = "/api/films/{film}/cuts/{cut}/sheets/{sheet}/pages/{page}", tag = "sheets", operation_id = "sheet_page",
+    params(("film" = String, Path), ("cut" = String, Path), ("sheet" = String, Path), ("page" = usize, Path), Paper),
+    responses((status = 200, content_type = "image/svg+xml", body = String), (status = "default", body = ProblemDocument)))]
+async fn page(
+    State(house): State<Arc<House>>,
+    Path((film, cut, sheet, number)): Path<(String, String, String, usize)>,
+    Query(paper): Query<Paper>,
+) -> Result<Response, ServerError> {
+    let printed = printed(house, (film, cut, sheet), paper).await?;
+    let index = number.checked_sub(1);
+    let page = index.and_then(|i| printed.sheet.pages.get(i));
+    let page = page.ok_or_else(|| ServerError::NotThere {
+        what: "page",
+        name: number.to_string(),
+    })?;
+    Ok(sent("image/svg+xml", page.clone().into_bytes(), None))
+}
+
+/// A sheet as a PDF.
+#[utoipa::path(get, path = "/api/films/{film}/cuts/{cut}/sheets/{sheet}/pdf", tag = "sheets", operation_id = "sheet_pdf",
+    params(("film" = String, Path), ("cut" = String, Path), ("sheet" = String, Path), Paper),
+    responses((status = 200, content_type = "application/pdf", body = Vec<u8>), (status = "default", body = ProblemDocument)))]
+async fn pdf(
+    State(house): State<Arc<House>>,
+    Path(which): Path<(String, String, String)>,
+    Query(paper): Query<Paper>,
+) -> Result<Response, ServerError> {
+    let printed = printed(house, which, paper).await?;
+    let name = &printed.sheet.file_name;
+    Ok(sent(
+        "application/pdf",
+        printed.sheet.pdf.clone(),
+        Some(name),
+    ))
+}
+
+fn sent(kind: &'static str, bytes: Vec<u8>, name: Option<&str>) -> Response {
+    let mut response = (
+        [(header::CONTENT_TYPE, HeaderValue::from_static(kind))],
+        Bytes::from(bytes),
+    )
+        .into_response();
+    // Only plain letters reach a header; the page keeps it under its full name.
+    let plain = |c: char| {
+        if c.is_ascii_alphanumeric() || "-_.".contains(c) {
+            c
+        } else {
+            '_'
+        }
+    };
+    if let Some(name) = name {
+        let name: String = name.chars().map(plain).collect();
+        if let Ok(value) = HeaderValue::from_str(&format!("inline; filename=\"{name}\"")) {
+            response
+                .headers_mut()
+                .insert(header::CONTENT_DISPOSITION, value);
+        }
+    }
+    response
 }

@@ -106,6 +106,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/cuts/{cut}/sheets/{sheet}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Prints a sheet and says what came of it. */
+        get: operations["sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/cuts/{cut}/sheets/{sheet}/pages/{page}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One page of a sheet as a drawing, pages counted from 1. */
+        get: operations["sheet_page"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/cuts/{cut}/sheets/{sheet}/pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A sheet as a PDF. */
+        get: operations["sheet_pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/cuts/{cut}/trial": {
         parameters: {
             query?: never;
@@ -1411,6 +1462,26 @@ export interface components {
             /** @description Trouble that did not stop the reading. */
             warnings: components["schemas"]["WarningDocument"][];
         };
+        /** @description A printed sheet, to be looked at page by page. */
+        SheetDocument: {
+            /** @description Size of the PDF. Unit: bytes. */
+            bytes: number;
+            /** @description The name to keep it under. */
+            file_name: string;
+            /** @description How many pages it has. */
+            pages: number;
+            /** @description Whether every roll on it is proved; otherwise it says NOT PROVED. */
+            proved: boolean;
+            /**
+             * Format: int64
+             * @description The revision of the film it was printed from.
+             */
+            revision: number;
+            /** @description `cutting-sheet` or `pull-list`. */
+            sheet: string;
+            /** @description Rolls whose pictures are not there. */
+            without_pictures: string[];
+        };
         /** @description The shelf and what the program needs from outside. */
         ShelfDocument: {
             /** @description Its folder. */
@@ -1730,6 +1801,109 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CutDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    sheet: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    sheet_page: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+                sheet: string;
+                page: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    sheet_pdf: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
                 };
             };
             default: {

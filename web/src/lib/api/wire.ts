@@ -39,3 +39,4 @@ export type FolderEntry = Schemas['EntryDocument'];
 export type Match = Schemas['MatchDocument'];
 export type BringIn = Schemas['BringIn'];
 export type JournalLine = Schemas['JournalLine'];
+export type SheetLook = Schemas['SheetDocument'];
