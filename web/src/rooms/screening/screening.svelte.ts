@@ -64,7 +64,8 @@ export class ScreeningRoom {
   /** The film frame on the screen, where it is one. */
   get frame(): { roll: string; frame: number } | null {
     const plan = this.projection.projector.plan;
-    if (this.view.at >= plan.length) return null;
+    // The view says when another plan was threaded.
+    if (this.view.at >= this.view.length) return null;
     const showing = plan.showing(this.view.at);
     return showing.kind === 'picture' ? { roll: showing.roll, frame: showing.frame } : null;
   }
