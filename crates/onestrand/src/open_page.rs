@@ -2,7 +2,6 @@
 
 use std::ffi::OsString;
 use std::path::PathBuf;
-use std::process::{Command, Stdio};
 
 use onestrand_production::{Cancel, ProductionError};
 use onestrand_server::{Limits, ServeError, Server, Settings};
@@ -58,13 +57,5 @@ fn state_folder() -> Option<PathBuf> {
 /// Asks the desktop to show the page. Where there is none the printed address
 /// is enough.
 fn open_browser(address: &str) {
-    let asked = Command::new("xdg-open")
-        .arg(address)
-        .stdin(Stdio::null())
-        .stdout(Stdio::null())
-        .stderr(Stdio::null())
-        .spawn();
-    if let Ok(mut child) = asked {
-        std::thread::spawn(move || child.wait());
-    }
+    let _asked = open::that_detached(address);
 }

@@ -9,7 +9,8 @@ use onestrand_intake::{
 };
 
 use crate::documents::{FilmDocument, ReadDocument};
-use crate::film_frames::{FilmFrame, FrameSink, Reading, Scans, as_stopped, read_film};
+use crate::film_frames::{FilmFrame, FrameSink, Scans, as_stopped, read_film};
+use crate::reading::Reading;
 use crate::{ProductionError, Progress};
 
 /// What is to be read.

@@ -4,15 +4,13 @@ use std::path::{Path, PathBuf};
 
 use onestrand_film::{Fps, Gauge, Quantity, RollId, Shrinkage};
 use onestrand_intake::Cancel;
-use onestrand_store::{
-    Act, JobId, JobKind, JobState, Meta, Production, RollRecord, ScanRecord, TakeRecord, Workprints,
-};
+use onestrand_store::{JobId, JobState, Meta, Production, RollRecord, ScanRecord, Workprints};
 use serde::{Deserialize, Serialize};
 
 use crate::documents::{FileDocument, RollDocument};
-use crate::film_frames::{Reading, as_stopped, path_text};
+use crate::film_frames::path_text;
 use crate::progress::JobProgress;
-use crate::workprint::{Opened, ReadRoll, read_and_print};
+use crate::roll_work::RollWork;
 use crate::{ProductionError, Progress};
 
 /// How a roll is brought in. Kept with the job, so that it can begin again.
@@ -40,14 +38,14 @@ pub struct AddRoll {
 
 /// The request, understood.
 #[derive(Debug)]
-struct Understood {
-    roll: RollId,
-    gauge: Gauge,
-    film_speed: Fps,
-    expected: Option<u32>,
+pub(crate) struct Understood {
+    pub(crate) roll: RollId,
+    pub(crate) gauge: Gauge,
+    pub(crate) film_speed: Fps,
+    pub(crate) expected: Option<u32>,
 }
 
-fn understand(meta: &Meta, request: &AddRoll) -> Result<Understood, ProductionError> {
+pub(crate) fn understand(meta: &Meta, request: &AddRoll) -> Result<Understood, ProductionError> {
     let gauge = match &request.gauge {
         Some(text) => text.parse()?,
         None => meta.gauge,
@@ -93,149 +91,12 @@ pub fn add_roll(
 }
 
 /// The name a roll is to have, if it is free.
-fn free(production: &Production, request: &AddRoll) -> Result<(), ProductionError> {
+pub(crate) fn free(production: &Production, request: &AddRoll) -> Result<(), ProductionError> {
     let roll = RollId::new(&request.roll)?.to_string();
     if production.roll(&roll).is_ok() {
         return Err(ProductionError::RollThere { roll });
     }
     Ok(())
-}
-
-/// The bringing in of one roll, in steps, so that whoever owns the production
-/// need not hold it while the scans are decoded.
-#[derive(Debug)]
-pub struct RollWork {
-    request: AddRoll,
-    understood: Understood,
-    opened: Opened,
-}
-
-/// A roll that has been read and is not yet kept.
-#[derive(Debug)]
-pub struct RollRead(ReadRoll);
-
-impl RollWork {
-    /// Understands the request and opens its scans. What cannot be read at all
-    /// is told here, before a job is written down.
-    ///
-    /// # Errors
-    /// [`ProductionError::Unit`], [`ProductionError::Intake`],
-    /// [`ProductionError::File`].
-    pub fn open(request: &AddRoll, meta: &Meta) -> Result<Self, ProductionError> {
-        let understood = understand(meta, request)?;
-        let request = with_full_paths(request)?;
-        let opened = Opened::of(&request.files)?;
-        Ok(Self {
-            request,
-            understood,
-            opened,
-        })
-    }
-
-    /// The work of a job that was written down before; its scans are where
-    /// the job says.
-    ///
-    /// # Errors
-    /// As [`RollWork::open`].
-    pub fn resumed(params: &str, meta: &Meta) -> Result<Self, ProductionError> {
-        Self::open(&request_of(params)?, meta)
-    }
-
-    /// The name the roll is to have.
-    #[must_use]
-    pub fn roll(&self) -> &str {
-        self.understood.roll.as_str()
-    }
-
-    /// Writes down that the work begins.
-    ///
-    /// # Errors
-    /// [`ProductionError::RollThere`], [`ProductionError::Store`].
-    pub fn begin(&self, production: &Production) -> Result<JobId, ProductionError> {
-        free(production, &self.request)?;
-        let params =
-            serde_json::to_string(&self.request).map_err(onestrand_store::StoreError::from)?;
-        let words = format!("read {}", self.roll());
-        Ok(production.begin_job(JobKind::Read, &words, &params)?)
-    }
-
-    /// Reads the scans into a workprint of a production's folder. The long part.
-    ///
-    /// # Errors
-    /// [`ProductionError::Stopped`], [`ProductionError::Intake`],
-    /// [`ProductionError::Store`]; nothing half-made is left then.
-    pub fn read(
-        &self,
-        dir: &Path,
-        cancel: &Cancel,
-        progress: &mut dyn Progress,
-    ) -> Result<RollRead, ProductionError> {
-        read_and_print(dir, self.roll(), &self.opened, cancel, progress)
-            .map(RollRead)
-            .map_err(as_stopped)
-    }
-
-    /// Keeps what was read, or why it was not, and writes the job's end down.
-    ///
-    /// # Errors
-    /// What the reading ended with; [`ProductionError::Store`].
-    pub fn keep(
-        &self,
-        production: &mut Production,
-        job: JobId,
-        read: Result<RollRead, ProductionError>,
-        progress: &mut dyn Progress,
-    ) -> Result<RollDocument, ProductionError> {
-        match read.and_then(|read| self.keep_read(production, read.0, progress)) {
-            Ok(document) => {
-                production.end_job(job, JobState::Done, None)?;
-                Ok(document)
-            }
-            Err(problem) => {
-                let state = if problem.is_stopped() {
-                    JobState::Cancelled
-                } else {
-                    JobState::Failed
-                };
-                production.end_job(job, state, Some(&problem.to_string()))?;
-                Err(problem)
-            }
-        }
-    }
-
-    fn keep_read(
-        &self,
-        production: &mut Production,
-        read: ReadRoll,
-        progress: &mut dyn Progress,
-    ) -> Result<RollDocument, ProductionError> {
-        let name = self.roll().to_owned();
-        let takes = take_records(&name, &read.reading);
-        let roll = roll_record(
-            &self.request,
-            &self.understood,
-            &read.reading,
-            read.scans.clone(),
-        );
-        let warnings = read.reading.warnings.clone();
-        read.finish()?;
-        let acts = vec![
-            Act::PutRoll {
-                name: name.clone(),
-                roll: Some(roll),
-            },
-            Act::PutTakes {
-                roll: name.clone(),
-                takes,
-            },
-        ];
-        production.act(&format!("bring in {name}"), &Act::All { acts })?;
-        for warning in &warnings {
-            progress.note(&format!("{}; {}", warning.message, warning.hint));
-        }
-        let prints = Workprints::open(production.dir())?;
-        document(production, &prints, &production.roll(&name)?)
-    }
 }
 
 /// A request as a job keeps it.
@@ -244,7 +105,7 @@ pub(crate) fn request_of(params: &str) -> Result<AddRoll, ProductionError> {
 }
 
 /// A job is begun again from anywhere, so its files are named in full.
-fn with_full_paths(request: &AddRoll) -> Result<AddRoll, ProductionError> {
+pub(crate) fn with_full_paths(request: &AddRoll) -> Result<AddRoll, ProductionError> {
     let full = |path: &PathBuf| {
         std::path::absolute(path).map_err(crate::error::file("name the file in full", path))
     };
@@ -283,49 +144,6 @@ pub(crate) fn run_job(
             production.end_job(job, JobState::Failed, Some(&problem.to_string()))?;
             Err(problem)
         }
-    }
-}
-
-fn take_records(roll: &str, reading: &Reading) -> Vec<TakeRecord> {
-    let one = |take: crate::documents::TakeDocument| TakeRecord {
-        roll: roll.to_owned(),
-        first: take.first,
-        thrown: take.thrown,
-        setup: None,
-        take: None,
-        rating: "none".to_owned(),
-        size: String::new(),
-        camera_move: String::new(),
-        direction: String::new(),
-        action: String::new(),
-        note: String::new(),
-        begins: take.begins.to_owned(),
-        flash_frames: take.flash_frames,
-        flash_stops: (take.flash_frames > 0).then_some(take.flash_stops),
-    };
-    reading.takes().into_iter().map(one).collect()
-}
-
-fn roll_record(
-    request: &AddRoll,
-    understood: &Understood,
-    reading: &Reading,
-    scans: Vec<ScanRecord>,
-) -> RollRecord {
-    RollRecord {
-        name: understood.roll.to_string(),
-        gauge: understood.gauge.to_string(),
-        film_speed: understood.film_speed.to_string(),
-        base: request.base.clone(),
-        fit: request.fit.clone(),
-        wind: request.wind.clone(),
-        frames: reading.frames,
-        missing: reading.missing,
-        expected: understood.expected,
-        measured: request.measured.clone(),
-        shrinkage: request.shrinkage.clone(),
-        proved_by: None,
-        scans,
     }
 }
 

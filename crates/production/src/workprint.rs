@@ -8,8 +8,9 @@ use onestrand_store::{
     FileFrameRow, NewFrame, Production, ScanFacts, ScanRecord, WorkprintWriter, Workprints,
 };
 
-use crate::film_frames::{FilmFrame, FrameSink, Reading, Scans, as_stopped, path_text, read_film};
+use crate::film_frames::{FilmFrame, FrameSink, Scans, as_stopped, path_text, read_film};
 use crate::moved::whereabouts;
+use crate::reading::Reading;
 use crate::{ProductionError, Progress};
 
 /// A roll read, its workprint written but not yet finished.

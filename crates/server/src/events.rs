@@ -25,7 +25,7 @@ pub(crate) enum EventDocument {
     /// Long work is so far, or has ended.
     Job {
         /// The work.
-        job: JobDocument,
+        job: Box<JobDocument>,
     },
     /// Films have come to the shelf or gone.
     Shelf,

@@ -151,7 +151,7 @@ impl Job {
 
     fn tell(&self) {
         self.events.tell(EventDocument::Job {
-            job: self.document(),
+            job: Box::new(self.document()),
         });
     }
 
@@ -161,11 +161,11 @@ impl Job {
     }
 
     /// The job has ended.
-    pub(crate) fn end(&self, how: Result<(), &ServerError>) {
+    pub(crate) fn end(&self, how: Result<&(), &ServerError>) {
         self.change(|job| {
             job.left_seconds = None;
             match how {
-                Ok(()) => "done".clone_into(&mut job.state),
+                Ok(&()) => "done".clone_into(&mut job.state),
                 Err(ServerError::Act(e)) if e.is_stopped() => {
                     "cancelled".clone_into(&mut job.state);
                 }

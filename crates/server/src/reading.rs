@@ -78,7 +78,7 @@ fn spawn(house: &Arc<House>, desk: &Arc<Desk>, work: RollWork, number: JobId) ->
     let thread = std::thread::Builder::new().name(format!("read {roll}"));
     let spawned = thread.spawn(move || {
         let ended = read(&desk, &work, number, &running);
-        running.end(ended.as_ref().map(|()| ()));
+        running.end(ended.as_ref());
     });
     if spawned.is_err() {
         job.end(Err(&ServerError::Broken {
@@ -118,7 +118,7 @@ pub(crate) fn begin_example(house: &Arc<House>) -> Result<JobDocument, ServerErr
     let (house, running) = (Arc::clone(house), job);
     std::thread::spawn(move || {
         let ended = make_example(&house, &running);
-        running.end(ended.as_ref().map(|()| ()));
+        running.end(ended.as_ref());
     });
     Ok(document)
 }

@@ -330,14 +330,13 @@ impl Bench {
     }
 
     /// Ends the program and starts it again on the same shelf, with the same
-    /// memory of who was let in; the window asks the new one.
+    /// memory of who was let in and on the same port.
     pub(crate) fn start_again(&mut self) {
         drop(self.served.take());
         let mut settings = settings(&self.dir.path().join("shelf"));
         settings.state = Some(self.dir.path().join("state"));
-        let served = Served::with(&settings);
-        self.window.port = served.port;
-        self.served = Some(served);
+        settings.port = Some(self.window.port);
+        self.served = Some(Served::with(&settings));
     }
 }
 

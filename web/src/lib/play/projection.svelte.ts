@@ -16,6 +16,8 @@ export class Projection {
   /** Pictures do not come: the program is gone, or the workprint. */
   trouble = $state(false);
   private screen: Screen | null = null;
+  private readonly ring: FrameRing<ImageBitmap>;
+  private known = new Map<string, string | null>();
 
   /**
    * @param name the film's name in addresses.
@@ -28,7 +30,7 @@ export class Projection {
   ) {
     const pictures = (roll: string) =>
       this.film().rolls.find((one) => one.roll === roll)?.pictures ?? null;
-    const ring = new FrameRing<ImageBitmap>({
+    this.ring = new FrameRing<ImageBitmap>({
       fetchRun: runSource((roll, first, count) =>
         runAddress({ film: name, roll, pictures: pictures(roll) }, first, count),
       ),
@@ -41,7 +43,7 @@ export class Projection {
       onTrouble: () => (this.trouble = true),
     });
     this.projector = new Projector<ImageBitmap>({
-      pictures: ring,
+      pictures: this.ring,
       draw: (drawn) => this.screen?.show(drawn),
       requestFrame: (act) => requestAnimationFrame(act),
       cancelFrame: (request) => cancelAnimationFrame(request),
@@ -49,6 +51,15 @@ export class Projection {
       onEnd: () => this.onEnd(),
     });
     this.projector.setSpeed(speedFrom(film().speed));
+  }
+
+  /** A roll that was read anew has other pictures: the old ones are let go. */
+  heedPictures(): void {
+    const now = new Map(this.film().rolls.map((one) => [one.roll, one.pictures ?? null]));
+    for (const [roll, pictures] of this.known) {
+      if (now.get(roll) !== pictures) this.ring.forget(roll);
+    }
+    this.known = now;
   }
 
   /** Throws on this canvas, as large as its box is; gives back how to stop. */
@@ -62,6 +73,7 @@ export class Projection {
       if (screen.fit(width, height, window.devicePixelRatio)) this.projector.redraw();
     };
     fit();
+    this.projector.redraw();
     const watch = new ResizeObserver(fit);
     watch.observe(box);
     return () => {

@@ -1,0 +1,100 @@
+//! Which parts of a film were changed when, so that a change made against an
+//! older state is refused only where that state is no longer true.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use onestrand_store::Touched;
+
+/// A part of a film that a change touches, and that another window may show.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum FilmPart {
+    /// A roll itself.
+    Roll(String),
+    /// The division of a roll into takes, and all that is said of them.
+    Takes(String),
+    /// What is said of one take, by its roll and first frame.
+    Take(String, u32),
+    /// A version.
+    Cut(String),
+    /// A note.
+    Note(i64),
+    /// Some notes, not known which.
+    Notes,
+}
+
+impl FilmPart {
+    /// Whether a change of one may have changed what the other shows.
+    fn meets(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Takes(a), Self::Take(b, _)) | (Self::Take(a, _), Self::Takes(b)) => a == b,
+            (Self::Notes, Self::Note(_)) | (Self::Note(_), Self::Notes) => true,
+            (a, b) => a == b,
+        }
+    }
+}
+
+/// When each part of a film was changed last, as far back as this process has
+/// owned it: so a change made against an older state is refused only where
+/// that state is no longer true.
+#[derive(Debug, Clone, Default)]
+pub struct LastTouched(BTreeMap<FilmPart, u64>);
+
+impl LastTouched {
+    /// These parts were changed by the change that made this revision.
+    pub fn note(&mut self, parts: impl IntoIterator<Item = FilmPart>, revision: u64) {
+        for part in parts {
+            self.0.insert(part, revision);
+        }
+    }
+
+    /// Whether any of these parts has changed since a revision.
+    #[must_use]
+    pub fn since(&self, revision: u64, parts: &[FilmPart]) -> bool {
+        self.0
+            .iter()
+            .any(|(part, at)| *at > revision && parts.iter().any(|p| p.meets(part)))
+    }
+}
+
+/// The parts that an act of the store touches.
+#[must_use]
+pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
+    let one = |touched: &Touched| match touched {
+        Touched::Roll(name) => FilmPart::Roll(name.clone()),
+        Touched::Takes(roll) => FilmPart::Takes(roll.clone()),
+        Touched::Cut(name) => FilmPart::Cut(name.clone()),
+        _ => FilmPart::Notes,
+    };
+    touched.iter().map(one).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn take(first: u32) -> FilmPart {
+        FilmPart::Take("R1".to_owned(), first)
+    }
+
+    #[test]
+    fn a_change_is_stale_only_where_its_own_part_moved_on() {
+        let mut last = LastTouched::default();
+        last.note([take(402), FilmPart::Cut("v1".to_owned())], 8);
+        assert!(last.since(7, &[take(402)]));
+        assert!(!last.since(8, &[take(402)]));
+        assert!(!last.since(0, &[take(546)]));
+        assert!(!last.since(0, &[FilmPart::Cut("v2".to_owned())]));
+    }
+
+    #[test]
+    fn the_takes_of_a_roll_hold_each_of_them() {
+        let mut last = LastTouched::default();
+        last.note([FilmPart::Takes("R1".to_owned())], 5);
+        assert!(last.since(4, &[take(402)]));
+        assert!(!last.since(4, &[FilmPart::Take("R2".to_owned(), 402)]));
+        last.note([take(9)], 6);
+        assert!(last.since(5, &[FilmPart::Takes("R1".to_owned())]));
+        last.note([FilmPart::Notes], 7);
+        assert!(last.since(6, &[FilmPart::Note(3)]));
+    }
+}
