@@ -18,6 +18,10 @@ use crate::{ProductionError, Progress};
 /// frames of one roll: over four minutes of film at 18 frames a second.
 const LONGEST_GAP: u64 = 5_000;
 
+/// From one picture to the next that is shown while a roll is read: half a foot
+/// of Super 8. Unit: film frames.
+const WATCHED_EVERY: u32 = 36;
+
 /// Endings of picture files, to tell a run of pictures from films in order.
 const PICTURES: [&str; 7] = ["dpx", "tif", "tiff", "png", "jpg", "jpeg", "cin"];
 
@@ -248,6 +252,11 @@ impl Walk<'_> {
 
     fn film_frame(&mut self, frame: &FilmFrame<'_>) -> Result<(), ProductionError> {
         self.reading.map.push(frame.shown_by);
+        if let Some(jpeg) = frame.jpeg
+            && self.reading.frames.is_multiple_of(WATCHED_EVERY)
+        {
+            self.progress.picture(self.reading.frames, jpeg);
+        }
         self.reading.frames += 1;
         self.sink.film_frame(frame)
     }

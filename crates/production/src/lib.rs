@@ -64,5 +64,7 @@ pub use roll_work::{RollRead, RollWork};
 pub use shelf::{backup, new_production};
 pub use small_pictures::small_picture;
 
+pub use workprint::LostWorkprint;
+
 pub use onestrand_intake::Cancel;
 pub use onestrand_store::{JobState, Meta, Production};

@@ -10,6 +10,9 @@ pub trait Progress {
     fn at(&mut self, frames: u64);
     /// Something the user should know.
     fn note(&mut self, words: &str);
+    /// A picture of the roll that is being read, every half foot or so, as a
+    /// JPEG, for whoever wants to watch.
+    fn picture(&mut self, _frame: u32, _jpeg: &[u8]) {}
 }
 
 /// Tells nobody.
@@ -61,5 +64,9 @@ impl Progress for JobProgress<'_> {
 
     fn note(&mut self, words: &str) {
         self.told.note(words);
+    }
+
+    fn picture(&mut self, frame: u32, jpeg: &[u8]) {
+        self.told.picture(frame, jpeg);
     }
 }

@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 use onestrand_film::RollId;
 use onestrand_intake::{Cancel, Ffmpeg, FileFrame, Fingerprint, IntakeError, Making};
 use onestrand_store::{
-    FileFrameRow, NewFrame, Production, ScanFacts, ScanRecord, WorkprintWriter, Workprints,
+    FileFrameRow, NewFrame, Production, RollRecord, ScanFacts, ScanRecord, WorkprintWriter,
+    Workprints,
 };
 
 use crate::film_frames::{FilmFrame, FrameSink, Scans, as_stopped, path_text, read_film};
@@ -98,33 +99,73 @@ pub(crate) fn ready_workprints(
     progress: &mut dyn Progress,
 ) -> Result<(), ProductionError> {
     for id in rolls {
-        let roll = production.roll(id.as_str())?;
-        let prints = Workprints::open(production.dir())?;
-        if roll.scans.is_empty() || prints.info(&roll.name)?.is_some() {
+        let Some(lost) = LostWorkprint::of(production, id.as_str())? else {
             continue;
-        }
+        };
         progress.note(&format!(
             "the workprint of {id} is not there; its scan is read again"
         ));
-        let here = |scan| whereabouts(scan, production.dir());
-        let files: Vec<PathBuf> = roll.scans.iter().flat_map(here).collect();
-        let opened = Opened::of(&files)?;
-        let read = read_and_print(production.dir(), &roll.name, &opened, cancel, progress)
-            .map_err(as_stopped)?;
-        let same = |pair: (&ScanRecord, &ScanRecord)| pair.0.blake3 == pair.1.blake3;
-        if read.reading.frames != roll.frames || !read.scans.iter().zip(&roll.scans).all(same) {
-            return Err(ProductionError::ScanChanged {
-                roll: roll.name.clone(),
-                found: format!(
-                    "{} frames, {} when it was read",
-                    read.reading.frames, roll.frames
-                ),
-                path: files.first().cloned().unwrap_or_default(),
-            });
-        }
-        read.finish()?;
+        lost.make_again(cancel, progress)?;
     }
     Ok(())
+}
+
+/// A roll whose workprint has been thrown away and can be made again from its
+/// scans, without the production.
+#[derive(Debug)]
+pub struct LostWorkprint {
+    dir: PathBuf,
+    roll: RollRecord,
+    files: Vec<PathBuf>,
+}
+
+impl LostWorkprint {
+    /// What is needed to make a roll's workprint again; nothing when it is there,
+    /// or when the roll is known on paper only.
+    ///
+    /// # Errors
+    /// [`ProductionError::Store`].
+    pub fn of(production: &Production, name: &str) -> Result<Option<Self>, ProductionError> {
+        let roll = production.roll(name)?;
+        let prints = Workprints::open(production.dir())?;
+        if roll.scans.is_empty() || prints.info(&roll.name)?.is_some() {
+            return Ok(None);
+        }
+        let here = |scan| whereabouts(scan, production.dir());
+        Ok(Some(Self {
+            dir: production.dir().to_owned(),
+            files: roll.scans.iter().flat_map(here).collect(),
+            roll,
+        }))
+    }
+
+    /// Reads the scans again. They must still be what was read.
+    ///
+    /// # Errors
+    /// [`ProductionError::ScanChanged`], [`ProductionError::Intake`] and others;
+    /// nothing half-made is left then.
+    pub fn make_again(
+        &self,
+        cancel: &Cancel,
+        progress: &mut dyn Progress,
+    ) -> Result<(), ProductionError> {
+        let opened = Opened::of(&self.files)?;
+        let read = read_and_print(&self.dir, &self.roll.name, &opened, cancel, progress)
+            .map_err(as_stopped)?;
+        let same = |pair: (&ScanRecord, &ScanRecord)| pair.0.blake3 == pair.1.blake3;
+        let scans = &self.roll.scans;
+        if read.reading.frames != self.roll.frames || !read.scans.iter().zip(scans).all(same) {
+            return Err(ProductionError::ScanChanged {
+                roll: self.roll.name.clone(),
+                found: format!(
+                    "{} frames, {} when it was read",
+                    read.reading.frames, self.roll.frames
+                ),
+                path: self.files.first().cloned().unwrap_or_default(),
+            });
+        }
+        read.finish()
+    }
 }
 
 fn fingerprints(scans: &Scans, cancel: &Cancel) -> Result<Vec<Fingerprint>, IntakeError> {

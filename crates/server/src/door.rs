@@ -14,8 +14,9 @@ use axum::response::{IntoResponse, Response};
 
 use crate::problem::ProblemDocument;
 
-/// The name of the cookie.
-const COOKIE: &str = "onestrand";
+/// The name of the cookie, before the port: a browser keeps one set of cookies
+/// for all ports of a host, and two programs must not overwrite each other's.
+const COOKIE: &str = "onestrand-";
 
 /// How many browsers may be let in at a time; the oldest goes first.
 const MOST_SESSIONS: usize = 40;
@@ -24,6 +25,7 @@ const MOST_SESSIONS: usize = 40;
 #[derive(Debug)]
 pub(crate) struct Door {
     hosts: Vec<String>,
+    cookie: String,
     code: Mutex<Option<blake3::Hash>>,
     sessions: Mutex<Sessions>,
 }
@@ -51,6 +53,7 @@ impl Door {
         let names = ["127.0.0.1", "localhost", "[::1]"];
         let door = Self {
             hosts: names.iter().map(|name| format!("{name}:{port}")).collect(),
+            cookie: format!("{COOKIE}{port}"),
             code: Mutex::new(Some(blake3::hash(code.as_bytes()))),
             sessions: Mutex::new(Sessions::read(state.map(|dir| dir.join("sessions")))),
         };
@@ -58,22 +61,24 @@ impl Door {
     }
 
     fn host_is_ours(&self, headers: &HeaderMap, uri: &Uri) -> bool {
-        let named = headers.get(header::HOST).and_then(|h| h.to_str().ok());
         let in_line = uri.authority().map(axum::http::uri::Authority::as_str);
         let ours = |host: &str| self.hosts.iter().any(|h| h == host);
-        named.is_some_and(ours) && in_line.is_none_or(ours)
+        let named = headers.get_all(header::HOST);
+        headers.contains_key(header::HOST)
+            && named.iter().all(|h| h.to_str().is_ok_and(ours))
+            && in_line.is_none_or(ours)
     }
 
     fn origin_is_ours(&self, headers: &HeaderMap) -> bool {
-        let Some(origin) = headers.get(header::ORIGIN) else {
-            return true;
+        let ours = |origin: &HeaderValue| {
+            let host = origin.to_str().ok().and_then(|o| o.strip_prefix("http://"));
+            host.is_some_and(|host| self.hosts.iter().any(|h| h == host))
         };
-        let host = origin.to_str().ok().and_then(|o| o.strip_prefix("http://"));
-        host.is_some_and(|host| self.hosts.iter().any(|h| h == host))
+        headers.get_all(header::ORIGIN).iter().all(ours)
     }
 
     fn is_known(&self, headers: &HeaderMap) -> bool {
-        let Some(token) = cookie(headers) else {
+        let Some(token) = cookie(headers, &self.cookie) else {
             return false;
         };
         let hash = blake3::hash(token.as_bytes());
@@ -98,16 +103,15 @@ impl Door {
 
 impl Sessions {
     fn read(file: Option<PathBuf>) -> Self {
-        let text = file.as_ref().and_then(|f| std::fs::read_to_string(f).ok());
-        let known = text
-            .unwrap_or_default()
-            .lines()
-            .filter_map(|line| blake3::Hash::from_hex(line.trim()).ok())
-            .collect();
+        let known = file.as_deref().map(remembered).unwrap_or_default();
         Self { file, known }
     }
 
     fn add(&mut self, hash: blake3::Hash) {
+        // Another program may have let somebody in meanwhile.
+        if let Some(file) = &self.file {
+            self.known = remembered(file);
+        }
         self.known.push(hash);
         let surplus = self.known.len().saturating_sub(MOST_SESSIONS);
         self.known.drain(..surplus);
@@ -123,6 +127,13 @@ impl Sessions {
     }
 }
 
+fn remembered(file: &Path) -> Vec<blake3::Hash> {
+    let text = std::fs::read_to_string(file).unwrap_or_default();
+    text.lines()
+        .filter_map(|line| blake3::Hash::from_hex(line.trim()).ok())
+        .collect()
+}
+
 fn write_private(file: &Path, text: &str) -> std::io::Result<()> {
     use std::io::Write;
     use std::os::unix::fs::OpenOptionsExt;
@@ -136,14 +147,14 @@ fn write_private(file: &Path, text: &str) -> std::io::Result<()> {
     std::fs::rename(&part, file)
 }
 
-fn cookie(headers: &HeaderMap) -> Option<&str> {
+fn cookie<'a>(headers: &'a HeaderMap, wanted: &str) -> Option<&'a str> {
     headers
         .get_all(header::COOKIE)
         .iter()
         .filter_map(|value| value.to_str().ok())
         .flat_map(|value| value.split(';'))
         .filter_map(|pair| pair.trim().split_once('='))
-        .find_map(|(name, value)| (name == COOKIE).then_some(value))
+        .find_map(|(name, value)| (name == wanted).then_some(value))
 }
 
 /// The code of an address such as `/?code=…`.
@@ -174,7 +185,7 @@ fn turned_away(door: &Door, request: &Request) -> Option<Response> {
             request,
         ));
     }
-    if !door.origin_is_ours(headers) {
+    if !door.origin_is_ours(headers) || is_fetched_by_another_site(request) {
         return Some(refuse(
             StatusCode::FORBIDDEN,
             "server.foreign_origin",
@@ -200,11 +211,26 @@ fn turned_away(door: &Door, request: &Request) -> Option<Response> {
     })
 }
 
+/// Whether the browser says that another site's page fetches this. To a browser
+/// all ports of a host are one site, to which our cookie is sent. A link to the
+/// page may stand anywhere.
+fn is_fetched_by_another_site(request: &Request) -> bool {
+    let said = |name: &str, words: &[&str]| {
+        let value = request.headers().get(name);
+        value.is_some_and(|v| words.iter().any(|w| v.as_bytes() == w.as_bytes()))
+    };
+    let is_link = request.method() == Method::GET
+        && !request.uri().path().starts_with("/api/")
+        && said("sec-fetch-mode", &["navigate"]);
+    said("sec-fetch-site", &["cross-site", "same-site"]) && !is_link
+}
+
 /// Exchanges a code for a cookie. A browser that is in already stays in.
 fn enter(door: &Door, code: &str, request: &Request) -> Response {
     let cookie = match door.exchange(code) {
         Some(token) => Some(format!(
-            "{COOKIE}={token}; HttpOnly; SameSite=Strict; Path=/; Max-Age=31536000"
+            "{}={token}; HttpOnly; SameSite=Strict; Path=/; Max-Age=31536000",
+            door.cookie
         )),
         None if door.is_known(request.headers()) => None,
         None => {

@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
-use onestrand_production::{Cancel, Progress};
+use onestrand_production::{Cancel, Progress, small_picture};
 use serde::Serialize;
 use utoipa::ToSchema;
 
@@ -33,6 +33,9 @@ pub(crate) struct JobDocument {
     pub total: Option<u64>,
     /// What is left at the rate so far, if it can be told. Unit: seconds.
     pub left_seconds: Option<f64>,
+    /// The frames whose pictures may be looked at already, of a roll that is
+    /// being read.
+    pub pictures: Vec<u32>,
     /// What the user should know.
     pub notes: Vec<String>,
     /// Why it failed.
@@ -55,8 +58,14 @@ pub(crate) struct Jobs {
 pub(crate) struct Job {
     pub(crate) cancel: Cancel,
     document: Mutex<JobDocument>,
+    watched: Mutex<BTreeMap<u32, Vec<u8>>>,
     events: Events,
 }
+
+/// The most pictures that are kept to watch a reading by, and their least
+/// height. Unit: pixels.
+const MOST_WATCHED: usize = 400;
+const WATCHED_HEIGHT: u16 = 60;
 
 /// How many ended jobs are still told of.
 const KEPT: usize = 50;
@@ -91,9 +100,11 @@ impl Jobs {
                 done: 0,
                 total: None,
                 left_seconds: None,
+                pictures: Vec::new(),
                 notes: Vec::new(),
                 problem: None,
             }),
+            watched: Mutex::new(BTreeMap::new()),
             events: self.events.clone(),
         });
         let mut all = self.all.lock().unwrap_or_else(PoisonError::into_inner);
@@ -118,14 +129,13 @@ impl Jobs {
 
     /// # Errors
     /// [`ServerError::NotThere`].
-    pub(crate) fn stop(&self, number: u64) -> Result<JobDocument, ServerError> {
+    pub(crate) fn job(&self, number: u64) -> Result<Arc<Job>, ServerError> {
         let all = self.all.lock().unwrap_or_else(PoisonError::into_inner);
         let job = all.get(&number).ok_or_else(|| ServerError::NotThere {
             what: "work",
             name: number.to_string(),
         })?;
-        job.cancel.cancel();
-        Ok(job.document())
+        Ok(Arc::clone(job))
     }
 
     /// Whether a roll of that name is being brought in to a film.
@@ -157,11 +167,37 @@ impl Job {
 
     /// Says which roll the work is at now.
     pub(crate) fn at_roll(&self, roll: &str) {
+        self.forget_watched();
         self.change(|j| j.roll = Some(roll.to_owned()));
+    }
+
+    /// A small picture of the roll that is being read.
+    pub(crate) fn watched(&self, frame: u32) -> Option<Vec<u8>> {
+        let watched = self.watched.lock().unwrap_or_else(PoisonError::into_inner);
+        watched.get(&frame).cloned()
+    }
+
+    fn forget_watched(&self) {
+        let mut watched = self.watched.lock().unwrap_or_else(PoisonError::into_inner);
+        watched.clear();
+        self.change(|j| j.pictures.clear());
+    }
+
+    fn watch(&self, frame: u32, jpeg: &[u8]) {
+        let mut watched = self.watched.lock().unwrap_or_else(PoisonError::into_inner);
+        if watched.len() >= MOST_WATCHED {
+            return;
+        }
+        // A picture that cannot be made small is not worth stopping for.
+        if let Ok(small) = small_picture(jpeg, (1, WATCHED_HEIGHT)) {
+            watched.insert(frame, small);
+            self.change(|j| j.pictures.push(frame));
+        }
     }
 
     /// The job has ended.
     pub(crate) fn end(&self, how: Result<&(), &ServerError>) {
+        self.forget_watched();
         self.change(|job| {
             job.left_seconds = None;
             match how {
@@ -232,6 +268,10 @@ impl Progress for Teller {
             job.left_seconds = left;
         });
         self.job.tell();
+    }
+
+    fn picture(&mut self, frame: u32, jpeg: &[u8]) {
+        self.job.watch(frame, jpeg);
     }
 
     fn note(&mut self, words: &str) {

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use onestrand_production::{
-    AddRoll, EXAMPLE_ROLLS, FilmPart, Progress, RollWork, draw_example, example_roll,
-    lay_example_cut, log_example_roll, open_example,
+    AddRoll, EXAMPLE_ROLLS, FilmPart, LostWorkprint, Progress, RollWork, draw_example,
+    example_roll, lay_example_cut, log_example_roll, open_example,
 };
 use onestrand_store::{JobId, JobKind, JobState};
 
@@ -99,6 +99,44 @@ fn read(desk: &Desk, work: &RollWork, number: JobId, job: &Arc<Job>) -> Result<(
     let parts = vec![FilmPart::Roll(roll.clone()), FilmPart::Takes(roll.clone())];
     desk.was_changed(&production, &format!("bring in {roll}"), parts);
     Ok(())
+}
+
+/// Begins to make a roll's lost workprint again.
+///
+/// # Errors
+/// [`ServerError::NotThere`] when there is none to make.
+pub(crate) fn begin_again(
+    house: &Arc<House>,
+    desk: &Arc<Desk>,
+    roll: &str,
+) -> Result<JobDocument, ServerError> {
+    if house.jobs.brings_in(&desk.film, roll) {
+        return Err(onestrand_production::ProductionError::RollThere {
+            roll: roll.to_owned(),
+        }
+        .into());
+    }
+    let lost = LostWorkprint::of(&desk.production(), roll)?;
+    let lost = lost.ok_or_else(|| ServerError::NotThere {
+        what: "lost workprint of",
+        name: roll.to_owned(),
+    })?;
+    let words = format!("reading {roll} again");
+    let job = house.jobs.begin("read", &desk.film, Some(roll), &words);
+    let document = job.document();
+    let (desk, roll) = (Arc::clone(desk), roll.to_owned());
+    std::thread::spawn(move || {
+        let ended = lost
+            .make_again(&job.cancel, &mut job.teller())
+            .map_err(ServerError::from);
+        desk.forget_pictures(&roll);
+        if ended.is_ok() {
+            let parts = vec![FilmPart::Roll(roll.clone())];
+            desk.was_changed(&desk.production(), &format!("read {roll} again"), parts);
+        }
+        job.end(ended.as_ref());
+    });
+    Ok(document)
 }
 
 /// Begins to make the example on the shelf, unless it is there or under way.

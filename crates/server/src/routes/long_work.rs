@@ -6,6 +6,7 @@ use std::time::Duration;
 
 use axum::Json;
 use axum::extract::{Path, State};
+use axum::response::Response;
 use axum::response::sse::{Event, KeepAlive, Sse};
 use futures_util::{Stream, StreamExt};
 use tokio_stream::wrappers::BroadcastStream;
@@ -16,11 +17,13 @@ use crate::events::EventDocument;
 use crate::house::House;
 use crate::jobs::JobDocument;
 use crate::problem::{ProblemDocument, ServerError};
+use crate::routes::pictures::jpeg;
 
 pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
         .routes(routes!(jobs))
         .routes(routes!(stop))
+        .routes(routes!(watched))
         .routes(routes!(events))
 }
 
@@ -38,7 +41,22 @@ async fn stop(
     State(house): State<Arc<House>>,
     Path(job): Path<u64>,
 ) -> Result<Json<JobDocument>, ServerError> {
-    Ok(Json(house.jobs.stop(job)?))
+    let job = house.jobs.job(job)?;
+    job.cancel.cancel();
+    Ok(Json(job.document()))
+}
+
+/// A small picture of a roll that is being read.
+#[utoipa::path(get, path = "/api/jobs/{job}/pictures/{frame}", tag = "work", operation_id = "watched_picture",
+    params(("job" = u64, Path), ("frame" = u32, Path)),
+    responses((status = 200, content_type = "image/jpeg", body = Vec<u8>), (status = 204, description = "not read yet, or kept already"),
+        (status = "default", body = ProblemDocument)))]
+async fn watched(
+    State(house): State<Arc<House>>,
+    Path((job, frame)): Path<(u64, u32)>,
+) -> Result<Response, ServerError> {
+    let found = house.jobs.job(job)?.watched(frame);
+    Ok(jpeg(found, None))
 }
 
 /// A silent line now and then, so that a page knows that the program is there.

@@ -29,6 +29,7 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
         .routes(routes!(choose))
         .routes(routes!(look))
         .routes(routes!(add_roll))
+        .routes(routes!(read_again))
         .merge(
             OpenApiRouter::new()
                 .routes(routes!(find))
@@ -262,6 +263,21 @@ async fn add_roll(
             fit: wanted.fit.clone(),
         };
         Ok(Json(reading::begin_roll(&house, &desk, &request)?))
+    })
+    .await
+}
+
+/// Begins to read a roll's scans again, whose workprint has been thrown away.
+#[utoipa::path(post, path = "/api/films/{film}/rolls/{roll}/workprint", tag = "rolls", operation_id = "read_again",
+    params(("film" = String, Path), ("roll" = String, Path)),
+    responses((status = 200, body = JobDocument), (status = "default", body = ProblemDocument)))]
+async fn read_again(
+    State(house): State<Arc<House>>,
+    Path((film, roll)): Path<(String, String)>,
+) -> Result<Json<JobDocument>, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        Ok(Json(reading::begin_again(&house, &desk, &roll)?))
     })
     .await
 }

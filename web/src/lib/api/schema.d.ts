@@ -355,6 +355,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/rolls/{roll}/workprint": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Begins to read a roll's scans again, whose workprint has been thrown away. */
+        post: operations["read_again"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/scans/{name}": {
         parameters: {
             query?: never;
@@ -421,6 +438,23 @@ export interface paths {
         post?: never;
         /** Stops long work; what was kept before stays. */
         delete: operations["stop_job"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{job}/pictures/{frame}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A small picture of a roll that is being read. */
+        get: operations["watched_picture"];
+        put?: never;
+        post?: never;
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -990,6 +1024,11 @@ export interface components {
             left_seconds?: number | null;
             /** @description What the user should know. */
             notes: string[];
+            /**
+             * @description The frames whose pictures may be looked at already, of a roll that is
+             *     being read.
+             */
+            pictures: number[];
             problem?: components["schemas"]["ProblemDocument"] | null;
             /** @description The roll it brings in. */
             roll?: string | null;
@@ -2307,6 +2346,36 @@ export interface operations {
             };
         };
     };
+    read_again: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                roll: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     copy_scan: {
         parameters: {
             query: {
@@ -2422,6 +2491,43 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["JobDocument"];
                 };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    watched_picture: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: number;
+                frame: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": number[];
+                };
+            };
+            /** @description not read yet, or kept already */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             default: {
                 headers: {
