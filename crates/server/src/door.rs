@@ -109,8 +109,10 @@ impl Sessions {
 
     fn add(&mut self, hash: blake3::Hash) {
         // Another program may have let somebody in meanwhile.
-        if let Some(file) = &self.file {
-            self.known = remembered(file);
+        for other in self.file.as_deref().map(remembered).unwrap_or_default() {
+            if !self.known.contains(&other) {
+                self.known.push(other);
+            }
         }
         self.known.push(hash);
         let surplus = self.known.len().saturating_sub(MOST_SESSIONS);

@@ -1,3 +1,5 @@
 //! The server, asked over real connections.
 
 mod description;
+mod refusals;
+mod served;
