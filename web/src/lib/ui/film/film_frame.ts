@@ -20,6 +20,8 @@ export interface FilmFrame {
   /** `R2·606`. */
   readonly name: string;
   readonly picture?: string | undefined;
+  /** Another picture laid half through this one. */
+  readonly over?: string | undefined;
   readonly state: FrameState;
   /** Instead of the state's own word: "last kept", "in shot 6", "on trial". */
   readonly words?: string | undefined;

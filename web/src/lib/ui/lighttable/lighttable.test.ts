@@ -16,3 +16,8 @@ it('takes the focus only where a room asks for it', () => {
   render(LightTable, { label: 'R1', focusable: true, children });
   expect(screen.getByRole('region', { name: 'R1' }).tabIndex).toBe(0);
 });
+
+it('gives its keys to the room where it is asked to', () => {
+  render(LightTable, { label: 'the join', focusable: true, keys: 'room', children });
+  expect(screen.getByRole('region', { name: 'the join' }).dataset['keys']).toBe('room');
+});

@@ -1,0 +1,380 @@
+// The cutting room's own state: which version, which join, which side, what is
+// on trial. The server decides; this holds its answers and sends the changes.
+import { problemOf, Refused } from '$lib/api/server';
+import type {
+  Cut,
+  CutChange,
+  Film,
+  FilmChange,
+  Kept,
+  PieceForm,
+  Problem,
+  RollLog,
+} from '$lib/api/wire';
+import { joinWithin } from './joins';
+import { firstDifference, formOf, isShot, samePieces } from './pieces';
+import {
+  changeOf,
+  edgeBounds,
+  edgeFrame,
+  NOTHING_ON_TRIAL,
+  pieceOfSide,
+  type Side,
+  type Trial,
+  tried,
+  trialOn,
+  trimmedTo,
+  withPiece,
+} from './trial';
+
+export const VIEWS = ['two', 'joined', 'over'] as const;
+export type View = (typeof VIEWS)[number];
+
+/** What the room needs of the film on the bench. */
+export interface CutDesk {
+  readonly film: Film | null;
+  readonly cuts: ReadonlyMap<string, Cut>;
+  readonly rolls: ReadonlyMap<string, RollLog>;
+  /** When a change of this window was kept last. */
+  readonly keptAt: number;
+  loadCut(cut: string): Promise<Cut>;
+  change(change: FilmChange, seen: number): Promise<Kept>;
+  tryCut(cut: string, change: CutChange, signal?: AbortSignal): Promise<Cut>;
+  undo(): Promise<Kept>;
+  redo(): Promise<Kept>;
+}
+
+/** The version was changed while something was on trial here. */
+export interface Overtaken {
+  /** Whether it was this window that changed it, by a step back or forth. */
+  readonly own: boolean;
+  readonly was: Cut;
+  readonly trial: Trial;
+}
+
+/** Frames that are taken for a roll whose log has not come yet. */
+const NOT_KNOWN = 100_000_000;
+
+export class CuttingRoom {
+  /** The version on the sheet. */
+  version = $state<string | null>(null);
+  /** The chosen join, by the piece before it; −1 is that of the head leader. */
+  join = $state(0);
+  side = $state<Side>('in');
+  view = $state<View>('joined');
+  /** What was refused, or could not be done, last. */
+  problem = $state.raw<Problem | null>(null);
+  /** Why the version could not be shown. */
+  failed = $state.raw<Problem | null>(null);
+  overtaken = $state.raw<Overtaken | null>(null);
+  /** Questions that were left so, in this window. */
+  leftSo = $state.raw<ReadonlySet<string>>(new Set());
+
+  private trial = $state.raw<Trial>(NOTHING_ON_TRIAL);
+  private base = $state.raw<Cut | null>(null);
+  private answer = $state.raw<Cut | null>(null);
+  private asking: AbortController | null = null;
+  /** When this window's last change had been kept as the trial began. */
+  private keptAtBase = 0;
+  /** A change of this window is on its way. */
+  busy = $state(false);
+
+  /** The version as it is kept. */
+  readonly kept = $derived.by(() =>
+    this.version === null ? null : (this.desk.cuts.get(this.version) ?? null),
+  );
+  /** The version as it is shown: with what is on trial, by the server's word as soon as it is there. */
+  readonly shown = $derived.by(() => {
+    if (this.trial.size === 0 || !this.base) return this.kept;
+    return this.answer ?? tried(this.base, this.trial);
+  });
+
+  /**
+   * @param desk the film on the bench.
+   * @param say says something to whoever listens.
+   */
+  constructor(
+    private readonly desk: CutDesk,
+    private readonly say: (words: string) => void = () => {},
+  ) {}
+
+  get onTrial(): boolean {
+    return this.trial.size > 0;
+  }
+
+  isOnTrial(piece: number): boolean {
+    return this.trial.has(piece);
+  }
+
+  /** The piece whose end is chosen. */
+  get chosen(): number {
+    return pieceOfSide(this.join, this.side);
+  }
+
+  /** Frames on a roll, as far as is known. */
+  rollFrames(roll: string): number {
+    const head = this.desk.film?.rolls.find((one) => one.roll === roll);
+    return head?.frames ?? NOT_KNOWN;
+  }
+
+  /** Lays a version on the sheet. */
+  async open(version: string): Promise<void> {
+    if (this.version !== version) {
+      this.putBack();
+      this.version = version;
+      this.failed = null;
+    }
+    if (this.desk.cuts.has(version)) return this.keepInside();
+    try {
+      await this.desk.loadCut(version);
+      this.keepInside();
+    } catch (why) {
+      if (this.version === version) this.failed = problemOf(why);
+    }
+  }
+
+  /** No version is there to be shown. */
+  close(): void {
+    this.putBack();
+    this.version = null;
+  }
+
+  chooseJoin(join: number, side: Side = this.side): void {
+    const pieces = this.shown?.pieces ?? [];
+    this.join = joinWithin(join, pieces);
+    this.side = side;
+    this.keepSide();
+  }
+
+  /** A row is chosen by its piece: its head, which is where one trims first. */
+  choosePiece(at: number): void {
+    if (at <= 0) this.chooseJoin(0, 'out');
+    else this.chooseJoin(at - 1, 'in');
+  }
+
+  chooseSide(side: Side): void {
+    this.side = side;
+    this.keepSide();
+  }
+
+  /** The next join, or the one before; false at the ends, where the key goes on by itself. */
+  walk(by: 1 | -1): boolean {
+    const pieces = this.shown?.pieces ?? [];
+    const to = this.join + by;
+    if (to < -1 || to > pieces.length - 1) return false;
+    this.chooseJoin(to);
+    return true;
+  }
+
+  /** Moves the chosen end by so many frames, on trial. */
+  nudge(by: number): void {
+    const piece = this.shown?.pieces[this.chosen];
+    const at = piece ? edgeFrame(piece, this.side) : null;
+    if (at !== null) this.trimTo(at + by);
+  }
+
+  /** Brings the chosen end to the end of its take, or as near as the piece allows. */
+  toTakeEnd(end: 'first' | 'last'): void {
+    const piece = this.shown?.pieces[this.chosen];
+    if (!isShot(piece)) return;
+    const [least, most] = edgeBounds(piece, this.side, this.rollFrames(piece.roll));
+    const take = piece.take ?? { in: least, out: most + 1 };
+    const to = end === 'first' ? Math.max(least, take.in) : Math.min(most, take.out - 1);
+    this.trimTo(to);
+  }
+
+  /** Puts the chosen end at a frame, on trial. */
+  trimTo(frame: number): void {
+    const piece = this.shown?.pieces[this.chosen];
+    if (!isShot(piece)) return;
+    const form = trimmedTo(formOf(piece), this.side, frame, this.rollFrames(piece.roll));
+    if (form) this.tryPiece(this.chosen, form);
+  }
+
+  /** A piece as it might stand, on trial. */
+  tryPiece(at: number, form: PieceForm): void {
+    const base = this.base ?? this.kept;
+    if (!base || this.overtaken) return;
+    this.problem = null;
+    if (!this.base) this.keptAtBase = this.desk.keptAt;
+    this.base = base;
+    this.trial = withPiece(this.trial, base, at, form);
+    this.answer = null;
+    void this.ask();
+  }
+
+  /** What was on trial is put back as the sheet has it. */
+  putBack(): void {
+    this.asking?.abort();
+    this.trial = NOTHING_ON_TRIAL;
+    this.base = null;
+    this.answer = null;
+    this.overtaken = null;
+  }
+
+  /** Keeps what is on trial; true when it is on the disk. */
+  keep(): Promise<boolean> {
+    return this.make([]);
+  }
+
+  /** Makes a change, together with what is on trial; true when it is on the disk. */
+  async make(changes: readonly CutChange[]): Promise<boolean> {
+    const base = this.base ?? this.kept;
+    const change = changeOf(this.trial, changes);
+    if (!base || !change || this.version === null || this.overtaken) return false;
+    const of: FilmChange = { film_change: 'change_cut', cut: this.version, cut_change: change };
+    this.asking?.abort();
+    this.busy = true;
+    this.problem = null;
+    try {
+      const kept = await this.desk.change(of, base.revision);
+      this.putBack();
+      this.keepInside();
+      this.say(`Kept: ${kept.words}.`);
+      return true;
+    } catch (why) {
+      this.refusedChange(why, base);
+      return false;
+    } finally {
+      this.busy = false;
+    }
+  }
+
+  /** A change of the film itself, such as a new version; true when it is on the disk. */
+  async makeOfFilm(change: FilmChange): Promise<boolean> {
+    this.problem = null;
+    this.busy = true;
+    try {
+      const kept = await this.desk.change(change, this.desk.film?.revision ?? 0);
+      this.say(`Kept: ${kept.words}.`);
+      return true;
+    } catch (why) {
+      this.problem = problemOf(why);
+      return false;
+    } finally {
+      this.busy = false;
+    }
+  }
+
+  /** Takes the last change back; what is on trial goes first. */
+  async undo(): Promise<void> {
+    if (this.onTrial) {
+      this.putBack();
+      this.say('What was on trial is put back.');
+      return;
+    }
+    await this.step(() => this.desk.undo(), 'Taken back');
+  }
+
+  async redo(): Promise<void> {
+    if (this.onTrial) return;
+    await this.step(() => this.desk.redo(), 'Made again');
+  }
+
+  leaveSo(question: string): void {
+    this.leftSo = new Set([...this.leftSo, question]);
+  }
+
+  /**
+   * The kept version was asked for anew: by this window, or because another has
+   * changed it. What is on trial here is not lost.
+   */
+  heed(kept: Cut | null): void {
+    const { base } = this;
+    if (!kept || !base || this.busy || this.overtaken || kept === base) return;
+    if (samePieces(kept.pieces, base.pieces) && kept.usual_join === base.usual_join) {
+      this.base = kept;
+      void this.ask();
+      return;
+    }
+    this.overtake(base, this.desk.keptAt !== this.keptAtBase);
+  }
+
+  /** Keeps once more what was on trial, on the version as it stands now. */
+  async keepMineAgain(): Promise<boolean> {
+    const { overtaken, kept } = this;
+    if (!overtaken || !kept) return false;
+    const again = trialOn(overtaken.trial, overtaken.was, kept);
+    if (!again) return false;
+    this.overtaken = null;
+    this.base = kept;
+    this.trial = again;
+    this.answer = null;
+    return this.keep();
+  }
+
+  /** Whether what was on trial still has a place in the version as it stands now. */
+  get canKeepMine(): boolean {
+    const { overtaken, kept } = this;
+    return !!overtaken && !!kept && trialOn(overtaken.trial, overtaken.was, kept) !== null;
+  }
+
+  private async step(go: () => Promise<Kept>, said: string): Promise<void> {
+    const before = this.kept;
+    this.problem = null;
+    try {
+      const kept = await go();
+      const after = this.kept;
+      const at = before && after ? firstDifference(before.pieces, after.pieces) : null;
+      if (at !== null) this.choosePiece(at);
+      this.keepInside();
+      this.say(`${said}: ${kept.words}.`);
+    } catch (why) {
+      this.problem = problemOf(why);
+    }
+  }
+
+  private refusedChange(why: unknown, base: Cut): void {
+    if (why instanceof Refused && why.stale && this.trial.size > 0) {
+      this.overtake(base, false);
+      if (this.version !== null) void this.desk.loadCut(this.version).catch(() => undefined);
+      return;
+    }
+    this.problem = problemOf(why);
+    if (why instanceof Refused && why.stale && this.version !== null) {
+      void this.desk.loadCut(this.version).catch(() => undefined);
+    }
+    if (this.trial.size > 0) void this.ask();
+  }
+
+  private overtake(base: Cut, own: boolean): void {
+    this.asking?.abort();
+    this.overtaken = { own, was: base, trial: this.trial };
+    this.trial = NOTHING_ON_TRIAL;
+    this.base = null;
+    this.answer = null;
+    this.keepInside();
+    const who = own ? 'This version was changed.' : 'Another window has changed this version.';
+    this.say(`${who} What you had on trial is kept.`);
+  }
+
+  /** Asks the server for the version with what is on trial; an older question is dropped. */
+  private async ask(): Promise<void> {
+    this.asking?.abort();
+    const change = changeOf(this.trial);
+    if (!change || this.version === null) {
+      this.base = null;
+      return;
+    }
+    const asking = new AbortController();
+    this.asking = asking;
+    try {
+      const answer = await this.desk.tryCut(this.version, change, asking.signal);
+      if (this.asking === asking && !asking.signal.aborted) this.answer = answer;
+    } catch (why) {
+      if (!asking.signal.aborted) this.problem = problemOf(why);
+    }
+  }
+
+  private keepInside(): void {
+    this.join = joinWithin(this.join, this.shown?.pieces ?? []);
+    this.keepSide();
+  }
+
+  /** At the ends of the film only one side has a piece. */
+  private keepSide(): void {
+    const pieces = this.shown?.pieces ?? [];
+    if (this.join < 0) this.side = 'in';
+    else if (this.join >= pieces.length - 1) this.side = 'out';
+  }
+}

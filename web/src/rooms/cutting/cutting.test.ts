@@ -1,0 +1,183 @@
+// @vitest-environment node
+import { beforeEach, describe, expect, it } from 'vitest';
+import { CuttingRoom } from './cutting.svelte';
+import { isShot } from './pieces';
+import { PretendDesk } from './pretend_desk.svelte';
+
+let desk: PretendDesk;
+let room: CuttingRoom;
+let said: string[];
+
+beforeEach(async () => {
+  desk = new PretendDesk();
+  said = [];
+  room = new CuttingRoom(desk, (words) => said.push(words));
+  await room.open('v1');
+  room.chooseJoin(6, 'in');
+});
+
+const startOf = (at: number) => {
+  const piece = room.shown?.pieces[at];
+  return isShot(piece) ? piece.in : null;
+};
+
+describe('where one stands', () => {
+  it('walks the joins from the head leader to the tail leader and no further', () => {
+    room.chooseJoin(-1);
+    expect([room.join, room.side, room.chosen]).toEqual([-1, 'in', 0]);
+    expect(room.walk(-1)).toBe(false);
+    for (let join = 0; join < 12; join += 1) expect(room.walk(1)).toBe(true);
+    expect([room.join, room.side, room.chosen]).toEqual([11, 'out', 11]);
+    expect(room.walk(1)).toBe(false);
+  });
+  it('a chosen row is its head; the first row is its tail, which has a neighbour', () => {
+    room.choosePiece(7);
+    expect([room.join, room.side, room.chosen]).toEqual([6, 'in', 7]);
+    room.choosePiece(0);
+    expect([room.join, room.side, room.chosen]).toEqual([0, 'out', 0]);
+  });
+});
+
+describe('a nudge', () => {
+  it('is shown at once and sent to be checked; nothing is kept', () => {
+    room.nudge(-1);
+    expect(startOf(7)).toBe(2995);
+    expect(room.onTrial).toBe(true);
+    expect(desk.tried).toHaveLength(1);
+    expect(desk.sent).toHaveLength(0);
+    expect(isShot(desk.v1.pieces[7]) && desk.v1.pieces[7].in).toBe(2996);
+  });
+  it('calls the check before it off, and only the newest answer counts', async () => {
+    room.nudge(-1);
+    room.nudge(-1);
+    expect(desk.tried.map((one) => one.signal?.aborted)).toEqual([true, false]);
+    await desk.answer();
+    expect(startOf(7)).toBe(2994);
+  });
+  it('moves the other side of the join too, both on one trial', () => {
+    room.nudge(-1);
+    room.chooseSide('out');
+    room.nudge(1);
+    expect([room.isOnTrial(6), room.isOnTrial(7)]).toEqual([true, true]);
+    expect(desk.tried.at(-1)?.change).toMatchObject({ change: 'all' });
+  });
+  it('to where it was is no trial any more', () => {
+    room.nudge(-10);
+    room.nudge(10);
+    expect(room.onTrial).toBe(false);
+    expect(room.shown).toBe(room.kept);
+  });
+  it('goes to the end of its take and not out of the piece', () => {
+    room.toTakeEnd('first');
+    expect(startOf(7)).toBe(2611);
+    room.toTakeEnd('last');
+    expect(startOf(7)).toBe(3121);
+  });
+});
+
+describe('keeping', () => {
+  it('sends one change of what was seen, and the trial is over', async () => {
+    room.nudge(-1);
+    expect(await room.keep()).toBe(true);
+    expect(desk.sent[0]?.seen).toBe(7);
+    expect(desk.sent[0]?.change).toMatchObject({ cut_change: { change: 'replace', at: 7 } });
+    expect(room.onTrial).toBe(false);
+    expect(startOf(7)).toBe(2995);
+    expect(said).toEqual(['Kept: change v1.']);
+  });
+  it('nothing on trial is nothing to keep', async () => {
+    expect(await room.keep()).toBe(false);
+    expect(desk.sent).toHaveLength(0);
+  });
+  it('putting back leaves the sheet as it stood', () => {
+    room.nudge(-1);
+    room.putBack();
+    expect(startOf(7)).toBe(2996);
+    expect(desk.tried[0]?.signal?.aborted).toBe(true);
+  });
+  it('a lift takes what is on trial with it, as one change', async () => {
+    room.nudge(-1);
+    await room.make([{ change: 'remove', at: 0 }]);
+    expect(desk.sent).toHaveLength(1);
+    expect(room.kept?.pieces).toHaveLength(11);
+    expect(startOf(6)).toBe(2995);
+  });
+  it('the last piece lifted leaves one inside the sheet', async () => {
+    room.chooseJoin(11, 'out');
+    await room.make([{ change: 'remove', at: 11 }]);
+    expect([room.join, room.side]).toEqual([10, 'out']);
+  });
+});
+
+describe('undo', () => {
+  it('puts back what is on trial first', async () => {
+    room.nudge(-1);
+    await room.undo();
+    expect(room.onTrial).toBe(false);
+    expect(said).toEqual(['What was on trial is put back.']);
+  });
+  it('takes the last change back, says which, and goes to the place', async () => {
+    await room.make([{ change: 'remove', at: 3 }]);
+    room.chooseJoin(9);
+    await room.undo();
+    expect(room.kept?.pieces).toHaveLength(12);
+    expect(room.chosen).toBe(3);
+    expect(said.at(-1)).toBe('Taken back: change v1.');
+  });
+  it('with nothing to take back says so on a slip', async () => {
+    await room.undo();
+    expect(room.problem?.code).toBe('store.stale');
+  });
+});
+
+describe('another window', () => {
+  const lifted = { change: 'remove', at: 0 } as const;
+  it('that changed the version is told of before anything is sent, and what was on trial is kept', () => {
+    room.nudge(-1);
+    desk.changeElsewhere(lifted);
+    room.heed(room.kept);
+    expect(room.overtaken?.own).toBe(false);
+    expect(room.shown).toBe(room.kept);
+    expect(desk.sent).toHaveLength(0);
+    expect(room.canKeepMine).toBe(true);
+  });
+  it('mine is kept again with one act, where the piece stands now', async () => {
+    room.nudge(-1);
+    desk.changeElsewhere(lifted);
+    room.heed(room.kept);
+    expect(await room.keepMineAgain()).toBe(true);
+    expect(room.overtaken).toBeNull();
+    expect(startOf(6)).toBe(2995);
+    expect(room.kept?.pieces).toHaveLength(11);
+  });
+  it('whose change was not heard of yet has the later refused, and told the same', async () => {
+    room.nudge(-1);
+    desk.changeElsewhere(lifted);
+    expect(await room.keep()).toBe(false);
+    expect(room.overtaken?.trial.get(7)).toMatchObject({ in: 2995 });
+    expect(room.kept?.pieces).toHaveLength(11);
+  });
+  it('mine has no place where the piece is gone', () => {
+    room.nudge(-1);
+    desk.changeElsewhere({ change: 'remove', at: 7 });
+    room.heed(room.kept);
+    expect(room.canKeepMine).toBe(false);
+    room.putBack();
+    expect(room.overtaken).toBeNull();
+  });
+  it('that changed something else disturbs nothing', () => {
+    room.nudge(-1);
+    desk.changeElsewhere({ change: 'all', changes: [] });
+    room.heed(room.kept);
+    expect(room.overtaken).toBeNull();
+    expect(startOf(7)).toBe(2995);
+  });
+  it('a step back of this window is not laid on another', async () => {
+    await room.make([{ change: 'remove', at: 0 }]);
+    room.chooseJoin(5, 'in');
+    room.nudge(-1);
+    await desk.undo();
+    room.heed(room.kept);
+    expect(room.overtaken?.own).toBe(true);
+  });
+});

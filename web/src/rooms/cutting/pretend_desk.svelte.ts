@@ -1,0 +1,109 @@
+// A desk for the tests: the server's part is played here, answers come when told to.
+import { Refused } from '$lib/api/server';
+import type { Cut, CutChange, Film, FilmChange, Kept, PieceForm, RollLog } from '$lib/api/wire';
+import { boat, film, version } from './boat_v1';
+import type { CutDesk } from './cutting.svelte';
+import { formOf } from './pieces';
+
+/** Pieces after a change, as the server makes it. */
+function changed(forms: PieceForm[], change: CutChange): PieceForm[] {
+  const next = [...forms];
+  if (change.change === 'insert') next.splice(change.at, 0, change.piece);
+  else if (change.change === 'remove') next.splice(change.at, 1);
+  else if (change.change === 'replace') next[change.at] = change.piece;
+  else if (change.change === 'move') next.splice(change.to, 0, ...next.splice(change.from, 1));
+  else if (change.change === 'all') return change.changes.reduce(changed, next);
+  return next;
+}
+
+export class PretendDesk implements CutDesk {
+  cuts = $state.raw<ReadonlyMap<string, Cut>>(new Map([['v1', boat()]]));
+  film = $state.raw<Film | null>(film([boat()]));
+  readonly rolls: ReadonlyMap<string, RollLog> = new Map();
+  keptAt = $state(0);
+  readonly sent: { change: FilmChange; seen: number }[] = [];
+  readonly tried: { change: CutChange; signal: AbortSignal | undefined }[] = [];
+  private revision = 7;
+  private readonly past: Cut[] = [];
+  private answers: (() => void)[] = [];
+
+  get v1(): Cut {
+    const cut = this.cuts.get('v1');
+    if (!cut) throw new Error('there is a v1');
+    return cut;
+  }
+
+  loadCut(): Promise<Cut> {
+    return Promise.resolve(this.v1);
+  }
+
+  change(change: FilmChange, seen: number): Promise<Kept> {
+    this.sent.push({ change, seen });
+    if (seen < this.v1.revision) return Promise.reject(stale());
+    if (change.film_change !== 'change_cut') return Promise.reject(stale());
+    this.past.push(this.v1);
+    return Promise.resolve(this.put(this.after(change.cut_change), 'change v1'));
+  }
+
+  tryCut(_: string, change: CutChange, signal?: AbortSignal): Promise<Cut> {
+    this.tried.push({ change, signal });
+    const answer = { ...this.after(change), on_trial: true };
+    return new Promise((done) => this.answers.push(() => done(answer)));
+  }
+
+  undo(): Promise<Kept> {
+    const before = this.past.pop();
+    if (!before) return Promise.reject(stale());
+    return Promise.resolve(this.put(before.pieces.map(formOf), 'change v1'));
+  }
+
+  redo(): Promise<Kept> {
+    return Promise.reject(stale());
+  }
+
+  /** All trials are answered. */
+  async answer(): Promise<void> {
+    const due = this.answers;
+    this.answers = [];
+    due.forEach((answer) => answer());
+    await Promise.resolve();
+    await Promise.resolve();
+  }
+
+  /** Another window changes the version. */
+  changeElsewhere(change: CutChange): void {
+    this.revision += 1;
+    this.cuts = new Map([['v1', this.cutOf(this.formsAfter(change))]]);
+  }
+
+  private after(change: CutChange): Cut {
+    return this.cutOf(this.formsAfter(change));
+  }
+
+  private formsAfter(change: CutChange): PieceForm[] {
+    return changed(this.v1.pieces.map(formOf), change);
+  }
+
+  private cutOf(forms: readonly PieceForm[]): Cut {
+    return version(forms, 'tape', this.revision);
+  }
+
+  private put(now: Cut | PieceForm[], words: string): Kept {
+    this.revision += 1;
+    const forms = Array.isArray(now) ? now : now.pieces.map(formOf);
+    const cut = this.cutOf(forms);
+    this.cuts = new Map([['v1', cut]]);
+    this.keptAt += 1;
+    return { revision: this.revision, already: false, words, cut };
+  }
+}
+
+function stale(): Refused {
+  const problem = {
+    code: 'store.stale',
+    message: 'another window has changed v1',
+    hint: 'look at it and do it again',
+    details: null,
+  };
+  return new Refused(problem, 409);
+}

@@ -1,0 +1,158 @@
+// What each key does in the cutting room.
+import type { Binding } from '$lib/keys/binding';
+
+/** What the keys can ask of the room. */
+export interface RoomActs {
+  nudge(frames: number): void;
+  toTakeEnd(end: 'first' | 'last'): void;
+  chooseSide(side: 'out' | 'in'): void;
+  /** False at the ends, where Tab goes on through the page. */
+  walk(by: 1 | -1): boolean;
+  toEnd(end: 'first' | 'last'): void;
+  runOrStop(): void;
+  /** False where nothing is on trial. */
+  keep(): boolean;
+  putBack(): boolean;
+  layIn(): void;
+  lift(): void;
+  move(by: 1 | -1): void;
+  writePiece(): void;
+  undo(): void;
+  redo(): void;
+  nextPart(by: 1 | -1): void;
+}
+
+export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
+  const nudge = (frames: number) => () => acts.nudge(frames);
+  return [
+    { keys: ['ArrowUp'], words: 'one frame back', line: 'one frame', held: true, act: nudge(-1) },
+    { keys: ['ArrowDown'], words: 'one frame on', line: 'one frame', held: true, act: nudge(1) },
+    {
+      keys: ['ArrowLeft'],
+      words: 'the outgoing side',
+      line: 'out side, in side',
+      act: () => acts.chooseSide('out'),
+    },
+    {
+      keys: ['ArrowRight'],
+      words: 'the incoming side',
+      line: 'out side, in side',
+      act: () => acts.chooseSide('in'),
+    },
+    { keys: ['Tab'], words: 'next join', act: () => acts.walk(1) },
+    {
+      keys: ['Space'],
+      words: 'run across the join, and stop',
+      line: 'run across',
+      act: () => acts.runOrStop(),
+    },
+    { keys: ['Enter'], words: 'keep what is on trial', line: 'keep', act: () => acts.keep() },
+    {
+      keys: ['Escape'],
+      words: 'put back what is on trial',
+      line: 'put back',
+      act: () => acts.putBack(),
+    },
+    { keys: ['Insert'], words: 'lay in after the join', line: 'lay in', act: () => acts.layIn() },
+    { keys: ['Delete'], words: 'lift the chosen piece', line: 'lift', act: () => acts.lift() },
+    {
+      keys: ['ArrowUp'],
+      with: 'shift',
+      words: 'ten frames back',
+      line: false,
+      held: true,
+      act: nudge(-10),
+    },
+    {
+      keys: ['ArrowDown'],
+      with: 'shift',
+      words: 'ten frames on',
+      line: false,
+      held: true,
+      act: nudge(10),
+    },
+    {
+      keys: ['PageUp'],
+      words: 'one foot back',
+      line: false,
+      held: true,
+      act: nudge(-framesPerFoot),
+    },
+    {
+      keys: ['PageDown'],
+      words: 'one foot on',
+      line: false,
+      held: true,
+      act: nudge(framesPerFoot),
+    },
+    {
+      keys: ['Home'],
+      words: 'to the first frame of the take',
+      line: false,
+      act: () => acts.toTakeEnd('first'),
+    },
+    {
+      keys: ['End'],
+      words: 'to the last frame of the take',
+      line: false,
+      act: () => acts.toTakeEnd('last'),
+    },
+    {
+      keys: ['Tab'],
+      with: 'shift',
+      words: 'the join before',
+      line: false,
+      act: () => acts.walk(-1),
+    },
+    {
+      keys: ['Home'],
+      with: 'ctrl',
+      words: 'first join',
+      line: false,
+      act: () => acts.toEnd('first'),
+    },
+    { keys: ['End'], with: 'ctrl', words: 'last join', line: false, act: () => acts.toEnd('last') },
+    {
+      keys: ['ArrowUp'],
+      with: 'ctrl',
+      words: 'move the piece one place up',
+      line: false,
+      act: () => acts.move(-1),
+    },
+    {
+      keys: ['ArrowDown'],
+      with: 'ctrl',
+      words: 'move the piece one place down',
+      line: false,
+      act: () => acts.move(1),
+    },
+    {
+      keys: ['F2'],
+      words: 'write frames, join and note of the piece',
+      line: false,
+      act: () => acts.writePiece(),
+    },
+    {
+      keys: ['z'],
+      with: 'ctrl',
+      words: 'take the last change back',
+      line: false,
+      act: () => acts.undo(),
+    },
+    {
+      keys: ['z'],
+      with: 'ctrl+shift',
+      words: 'make it again',
+      line: false,
+      act: () => acts.redo(),
+    },
+    { keys: ['F6'], words: 'next part of the room', line: false, act: () => acts.nextPart(1) },
+    {
+      keys: ['F6'],
+      with: 'shift',
+      words: 'the part before',
+      line: false,
+      act: () => acts.nextPart(-1),
+    },
+  ];
+}

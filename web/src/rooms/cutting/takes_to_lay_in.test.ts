@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import type { RollLog, Take } from '$lib/api/wire';
+import { roll } from './boat_v1';
+import { foundTakes, slateOfTake, spanAsked, takesToLayIn } from './takes_to_lay_in';
+
+const take = (first: number, out: number, of: Partial<Take>): Take => ({
+  in: first,
+  out,
+  begins: 'camera_stop',
+  flash_frames: 1,
+  ...of,
+});
+const log = (name: string, takes: Take[]): RollLog => ({
+  roll: roll(name),
+  film_speed: '18',
+  revision: 7,
+  takes,
+});
+const logs = [
+  log('R10', [take(0, 90, { setup: '9', take: 1, action: 'the crossing' })]),
+  log('R2', [
+    take(290, 470, { setup: '3B', take: 1, action: 'the rope, soft', rating: 'ng' }),
+    take(470, 668, { setup: '3B', take: 2, action: 'the rope comes off', rating: 'circled' }),
+    take(668, 700, {}),
+  ]),
+];
+const all = takesToLayIn(logs);
+
+describe('the takes to lay in', () => {
+  it('stand circled first, no good last, between them as the rolls are counted', () => {
+    expect(all.map((one) => one.slate)).toEqual(['3B-T2', '', '9-T1', '3B-T1']);
+    expect(all.map((one) => one.roll)).toEqual(['R2', 'R2', 'R10', 'R2']);
+  });
+  it('are found by any words of theirs', () => {
+    expect(foundTakes(all, 'ROPE').map((one) => one.slate)).toEqual(['3B-T2', '3B-T1']);
+    expect(foundTakes(all, 'rope circled').map((one) => one.slate)).toEqual(['3B-T2']);
+    expect(foundTakes(all, '3b-t1')).toHaveLength(1);
+    expect(foundTakes(all, '  ')).toHaveLength(4);
+    expect(foundTakes(all, 'bell')).toEqual([]);
+  });
+  it('are named by the slate, or not at all', () => {
+    expect(slateOfTake(take(0, 1, { setup: '2A', take: 2 }))).toBe('2A-T2');
+    expect(slateOfTake(take(0, 1, { setup: null, take: null }))).toBe('');
+  });
+});
+
+describe('a span that Rolls asks for', () => {
+  it('is read', () => expect(spanAsked('R1.402.546')).toEqual({ roll: 'R1', in: 402, out: 546 }));
+  it.each(['', 'R1.546.402', 'R1.1', 'R 1.1.2', 'R1.1.2.3'])('"%s" is none', (text) =>
+    expect(spanAsked(text)).toBeNull(),
+  );
+});
