@@ -1,0 +1,49 @@
+// How a roll hangs: how many frames one picture stands for, and how large the
+// film is, so that the longest take ends before the table does.
+import type { GaugeGeometry } from '$lib/film/gauge_geometry';
+import { grouped } from '$lib/film/grouped';
+
+export interface HangingPlan {
+  /** Frames that one picture stands for. */
+  readonly each: number;
+  /** Unit: px per mm. */
+  readonly scale: number;
+}
+
+/** Film smaller than this is not legible, larger than that takes the room of its neighbours. */
+const SCALE = { least: 7, most: 8 } as const;
+
+/** The widest film that hangs. Unit: px. */
+const WIDEST = 104;
+
+/** In feet, finest first. */
+const STEPS = [0.5, 1, 2, 5, 10, 20, 50] as const;
+
+/** The finest way to hang film of which the longest take has so many frames. */
+export function hangingPlan(
+  longest: number,
+  framesPerFoot: number,
+  geometry: GaugeGeometry,
+  height: number,
+): HangingPlan {
+  const most = Math.min(SCALE.most, WIDEST / geometry.width_mm);
+  const least = Math.min(SCALE.least, most);
+  let plan: HangingPlan = { each: 1, scale: least };
+  for (const feet of STEPS) {
+    const each = Math.max(1, Math.round(feet * framesPerFoot));
+    const pictures = Math.max(1, longest / each);
+    const scale = height / (pictures * geometry.pitch_mm);
+    plan = { each, scale: Math.max(least, Math.min(most, scale)) };
+    if (scale >= least) break;
+  }
+  return plan;
+}
+
+/** `One picture every half foot.`, `One picture every 2 feet.` */
+export function hangingWords(each: number, framesPerFoot: number): string {
+  const feet = each / framesPerFoot;
+  if (feet === 0.5) return 'One picture every half foot.';
+  if (feet === 1) return 'One picture every foot.';
+  if (Number.isInteger(feet)) return `One picture every ${grouped(feet)} feet.`;
+  return `One picture every ${grouped(each)} frames.`;
+}

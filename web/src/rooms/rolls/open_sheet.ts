@@ -1,0 +1,8 @@
+// Which sheet lies over the room.
+import type { ScanFile } from './bring/bring_form.svelte';
+
+export type OpenSheet =
+  | { readonly kind: 'scan'; readonly files: readonly ScanFile[] }
+  | { readonly kind: 'paper' }
+  | { readonly kind: 'facts' }
+  | { readonly kind: 'take out' };
