@@ -22,6 +22,8 @@ export class House {
   desk = $state.raw<FilmDesk | null>(null);
   /** The plates in the head of the page, which the room sets. */
   counters = $state.raw<readonly Counter[]>([]);
+  /** Whether the printed sheets of the version lie over the bench. */
+  sheetsOpen = $state(false);
   /** Files that were dropped before there was a film; Rolls takes them up. */
   dropped = $state.raw<readonly File[]>([]);
 
