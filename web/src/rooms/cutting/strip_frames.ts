@@ -52,15 +52,23 @@ export function joinedStrip(table: Table, join: number, reach: number): Strip {
   const above = walkBack(pieces, join, reach).reverse();
   const below = walkOn(pieces, join + 1, reach);
   const lap = lapOf(table, join);
+  const { length } = pieces;
   const frames = [
+    ...(join < 0 ? leader(reach) : []),
     ...above.map((one, row) => joinedFrame(table, one, join, row === above.length - 1)),
     ...below.map((one, row) => {
       const frame = joinedFrame(table, one, join, row === 0);
       return row === 0 && lap ? { ...frame, overlap: lap } : frame;
     }),
+    ...(join >= length - 1 ? leader(reach) : []),
   ];
-  const cut = above.length;
+  const cut = join < 0 ? reach : above.length;
   return { frames: ringNearest(frames, cut), cut, breaks: otherJoins(table, above, below) };
+}
+
+/** Film without a picture, at the head and the tail of the whole. */
+function leader(frames: number): FilmFrame[] {
+  return Array.from({ length: frames }, () => ({ name: 'leader', state: 'kept' }));
 }
 
 /** Where short pieces let one see the next join, or the one before. */

@@ -24,7 +24,7 @@ describe('the sixth story', () => {
     const words = said(bitten(), cut);
     expect(words.heading).toBe('Strand check: with cement join 6 | 7 cannot be made.');
     expect(words.body).toBe(
-      'R1·2939 is wanted twice: as the tongue of join 6 | 7 and as the first frame of 8.',
+      'R1·2939 is wanted twice: as the tongue of 6 | 7 and as the first frame of 8.',
     );
     expect(words.stamp).toEqual(['one frame', 'short']);
   });

@@ -135,8 +135,8 @@ function bite(conflict: Conflict, cut: Cut): Sentences {
   const roles = wants.map((want) => {
     if (want.what !== 'shown') {
       return kind === 'cement'
-        ? `as the tongue of join ${joinName(want.join, cut.pieces.length)}`
-        : `as what join ${joinName(want.join, cut.pieces.length)} eats`;
+        ? `as the tongue of ${joinName(want.join, cut.pieces.length)}`
+        : `as what is eaten by ${joinName(want.join, cut.pieces.length)}`;
     }
     const piece = cut.pieces[want.piece];
     const number = want.piece + 1;
@@ -145,7 +145,7 @@ function bite(conflict: Conflict, cut: Cut): Sentences {
     return `in the middle of ${number}`;
   });
   // The eater is named first, as in the splicer it comes first.
-  roles.sort((one, other) => Number(other.includes('join')) - Number(one.includes('join')));
+  roles.sort((one, other) => Number(other.includes('|')) - Number(one.includes('|')));
   return {
     heading: `Strand check: with ${kind} join ${name} cannot be made.`,
     body: [count(spanName(span)), `${are}${listed(roles)}.`],
