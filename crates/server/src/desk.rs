@@ -12,6 +12,7 @@ use onestrand_store::{Stepped, Workprints};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use crate::copies;
 use crate::events::{EventDocument, Events};
 use crate::printing::Press;
 use crate::problem::ServerError;
@@ -84,6 +85,7 @@ impl Desk {
     ) -> Result<Self, ServerError> {
         let dir = production.dir().to_owned();
         Workprints::sweep(&dir)?;
+        copies::sweep(&dir);
         let prints = Workprints::open(&dir)?;
         Ok(Self {
             film: film.to_owned(),

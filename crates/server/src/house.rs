@@ -1,6 +1,6 @@
 //! All that one running program holds.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::desk::Desk;
@@ -9,7 +9,7 @@ use crate::jobs::Jobs;
 use crate::places::Places;
 use crate::problem::ServerError;
 use crate::reading;
-use crate::shelf::{Opened, Shelf};
+use crate::shelf::{NewFilm, Opened, Shelf, ShelvedDocument};
 
 /// What is shared by all requests.
 #[derive(Debug)]
@@ -32,6 +32,13 @@ impl House {
             events,
             first,
         }
+    }
+
+    /// Begins a film; scans copied into its folder may be brought in from there.
+    pub(crate) fn begin(&self, new: &NewFilm) -> Result<ShelvedDocument, ServerError> {
+        let document = self.shelf.begin(new)?;
+        self.places.add(Path::new(&document.dir));
+        Ok(document)
     }
 
     /// A film; its interrupted work is carried on when it is opened now.

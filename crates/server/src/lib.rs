@@ -1,6 +1,7 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
 
+mod copies;
 mod desk;
 mod door;
 mod events;
@@ -14,5 +15,6 @@ mod reading;
 mod routes;
 mod serving;
 mod shelf;
+mod steady;
 
 pub use serving::{Limits, ServeError, Server, Settings, api_description};

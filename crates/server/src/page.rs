@@ -15,9 +15,6 @@ struct Page;
 /// addresses of their own.
 pub(crate) async fn page(uri: Uri) -> Response {
     let path = uri.path().trim_start_matches('/');
-    if path.starts_with("api/") {
-        return StatusCode::NOT_FOUND.into_response();
-    }
     let named = Page::get(path).map(|found| (path, found));
     let Some((name, found)) = named.or_else(|| Some(("index.html", Page::get("index.html")?)))
     else {

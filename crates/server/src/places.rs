@@ -159,11 +159,10 @@ impl Places {
         let dir = self.inside_home(path)?;
         self.add(&dir);
         if let Some(kept) = &self.kept {
-            let lines: Vec<String> = self
-                .chosen()
-                .iter()
-                .map(|p| p.display().to_string())
-                .collect();
+            // Each on a line of its own; a name of two lines would be two folders.
+            let chosen = self.chosen();
+            let lines = chosen.iter().filter_map(|p| p.to_str());
+            let lines: Vec<&str> = lines.filter(|l| !l.contains('\n')).collect();
             if let Some(above) = kept.parent() {
                 let _made = fs::create_dir_all(above);
             }
@@ -203,8 +202,12 @@ impl Places {
     pub(crate) fn look(&self, path: &Path) -> Result<FolderDocument, ServerError> {
         let dir = self.inside(path).or_else(|_| self.inside_home(path))?;
         let listed = fs::read_dir(&dir).map_err(|e| file("look into the folder", e, &dir))?;
-        let mut entries: Vec<EntryDocument> =
-            listed.flatten().filter_map(|e| entry(&e.path())).collect();
+        let mut entries: Vec<EntryDocument> = listed
+            .flatten()
+            .map(|e| e.path())
+            .filter(|p| self.stays(p))
+            .filter_map(|p| entry(&p))
+            .collect();
         entries.sort_by(|a, b| {
             let folder = |e: &EntryDocument| e.kind != "folder" && e.kind != "pictures";
             folder(a)
@@ -224,6 +227,13 @@ impl Places {
             entries,
             left_off,
         })
+    }
+
+    /// Whether something in a folder is no link that leads to where nothing may
+    /// be told of.
+    fn stays(&self, path: &Path) -> bool {
+        let leads = || self.inside(path).or_else(|_| self.inside_home(path));
+        !path.is_symlink() || leads().is_ok()
     }
 
     /// Files of a name, a size and the same first and last mebibyte in the

@@ -3,7 +3,10 @@
 use std::path::PathBuf;
 
 use axum::Json;
-use axum::http::StatusCode;
+use axum::body::to_bytes;
+use axum::extract::Request;
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use onestrand_production::ProductionError;
 use onestrand_store::StoreError;
@@ -58,6 +61,12 @@ pub(crate) enum ServerError {
         /// Why.
         why: String,
     },
+    /// There is a scan of that name in the film's folder, or one is coming.
+    #[error("there is a scan named {name} already")]
+    ScanThere {
+        /// The name.
+        name: String,
+    },
     /// A file that is copied in does not fit on the disk.
     #[error("the copy needs {bytes} bytes, {free} are free")]
     NoRoom {
@@ -90,6 +99,7 @@ impl ServerError {
             Self::Outside { .. } => "server.outside_folders",
             Self::NotThere { .. } => "server.not_there",
             Self::Unreadable { .. } => "server.unreadable",
+            Self::ScanThere { .. } => "server.scan_there",
             Self::NoRoom { .. } => "server.no_room",
             Self::Broken { .. } => "server.broken",
         }
@@ -109,6 +119,9 @@ impl ServerError {
             }
             Self::NotThere { .. } => "look at the names on the shelf and in the rolls".to_owned(),
             Self::Unreadable { .. } => "load the page again".to_owned(),
+            Self::ScanThere { .. } => {
+                "bring in the one that is there, or give yours another name".to_owned()
+            }
             Self::NoRoom { .. } => {
                 "make room, or choose the folder where the file lies instead of copying it"
                     .to_owned()
@@ -124,11 +137,11 @@ impl ServerError {
     pub(crate) fn status(&self) -> StatusCode {
         match self {
             Self::Act(e) => status_of(e),
-            Self::Stale { .. } => StatusCode::CONFLICT,
+            Self::Stale { .. } | Self::ScanThere { .. } => StatusCode::CONFLICT,
             Self::Outside { .. } => StatusCode::FORBIDDEN,
             Self::NotThere { .. } => StatusCode::NOT_FOUND,
             Self::Unreadable { .. } => StatusCode::BAD_REQUEST,
-            Self::NoRoom { .. } => StatusCode::INSUFFICIENT_STORAGE,
+            Self::NoRoom { .. } => StatusCode::PAYLOAD_TOO_LARGE,
             Self::Broken { .. } => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }
@@ -174,6 +187,54 @@ fn status_of(problem: &ProductionError) -> StatusCode {
 impl IntoResponse for ServerError {
     fn into_response(self) -> Response {
         (self.status(), Json(self.document())).into_response()
+    }
+}
+
+/// Brings what the framework itself refuses (a body that is no JSON, a number
+/// that is none, a method that is not offered) into the one form.
+pub(crate) async fn in_one_form(request: Request, next: Next) -> Response {
+    let response = next.run(request).await;
+    let status = response.status();
+    let refused = status.is_client_error() || status.is_server_error();
+    if !refused || is_json(response.headers()) {
+        return response;
+    }
+    let (parts, body) = response.into_parts();
+    let said = to_bytes(body, MOST_SAID).await.unwrap_or_default();
+    let said = String::from_utf8_lossy(&said).trim().to_owned();
+    let reason = status.canonical_reason().unwrap_or("refused");
+    let document = ProblemDocument {
+        code: code_of(status).to_owned(),
+        message: if said.is_empty() {
+            reason.to_lowercase()
+        } else {
+            said
+        },
+        hint: "load the page again".to_owned(),
+        details: serde_json::Value::Null,
+    };
+    let mut formed = (status, Json(document)).into_response();
+    for (name, value) in &parts.headers {
+        if name != header::CONTENT_TYPE && name != header::CONTENT_LENGTH {
+            formed.headers_mut().insert(name, value.clone());
+        }
+    }
+    formed
+}
+
+/// The most that is repeated of what the framework says. Unit: bytes.
+const MOST_SAID: usize = 4096;
+
+fn is_json(headers: &HeaderMap) -> bool {
+    let kind = headers.get(header::CONTENT_TYPE);
+    kind.is_some_and(|k| k.as_bytes().starts_with(b"application/json"))
+}
+
+fn code_of(status: StatusCode) -> &'static str {
+    match status {
+        StatusCode::NOT_FOUND | StatusCode::METHOD_NOT_ALLOWED => "server.no_such_request",
+        StatusCode::PAYLOAD_TOO_LARGE => "server.too_large",
+        _ => "server.unreadable",
     }
 }
 

@@ -170,6 +170,7 @@ fn make_example(house: &Arc<House>, job: &Arc<Job>) -> Result<(), ServerError> {
     } else {
         house.shelf.put(EXAMPLE, open_example(&dir)?)?
     };
+    house.places.add(&dir);
     for roll in 1..=EXAMPLE_ROLLS {
         let request = example_roll(&dir, roll);
         job.at_roll(&request.roll);

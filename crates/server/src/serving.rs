@@ -7,20 +7,23 @@ use std::time::Duration;
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
+use axum::http::StatusCode;
 use axum::middleware;
+use axum::routing::any;
 use hyper::server::conn::http1;
 use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::service::TowerToHyperService;
 use onestrand_production::Production;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::sync::Semaphore;
-use tower_http::timeout::RequestBodyTimeoutLayer;
 
 use crate::door::{self, Door};
 use crate::house::House;
 use crate::page::page;
 use crate::places::Places;
+use crate::problem::in_one_form;
 use crate::routes;
+use crate::steady::must_keep_coming;
 
 /// How a server is to run.
 #[derive(Debug, Clone)]
@@ -44,7 +47,7 @@ pub struct Settings {
 pub struct Limits {
     /// Until the whole head of a request is there.
     pub head: Duration,
-    /// Between two pieces of a body.
+    /// For each 64 KiB of a body; for all of a shorter one.
     pub body: Duration,
     /// The longest body of an ordinary request. Unit: bytes.
     pub body_bytes: usize,
@@ -175,15 +178,18 @@ impl Server {
         runtime.block_on(async {
             loop {
                 tokio::select! {
-                    taken = listener.accept() => {
-                        if let (Ok((stream, _)), Ok(place)) = (taken, Arc::clone(&room).try_acquire_owned()) {
+                    taken = listener.accept() => match taken {
+                        // Who finds no room is turned away at once.
+                        Ok((stream, _)) => if let Ok(place) = Arc::clone(&room).try_acquire_owned() {
                             let answered = answer(stream, router.clone(), limits);
                             tokio::spawn(async move {
                                 answered.await;
                                 drop(place);
                             });
-                        }
-                    }
+                        },
+                        // No more files may be open, say: that passes.
+                        Err(_) => tokio::time::sleep(LOOK_UP).await,
+                    },
                     () = tokio::time::sleep(LOOK_UP) => {
                         if stop() {
                             break;
@@ -249,12 +255,22 @@ async fn answer(stream: TcpStream, router: Router, limits: Limits) {
 
 fn router(house: Arc<House>, door: Arc<Door>, limits: Limits) -> Router {
     let (api, _description) = routes::all().split_for_parts();
-    Router::new()
-        .merge(api.with_state(house))
-        .fallback(page)
+    let api = api
+        .with_state(house)
+        .route("/api/{*none}", any(no_such_request))
         .layer(DefaultBodyLimit::max(limits.body_bytes))
-        .layer(RequestBodyTimeoutLayer::new(limits.body))
+        .layer(middleware::map_request(move |request| {
+            std::future::ready(must_keep_coming(request, limits.body))
+        }))
+        .layer(middleware::from_fn(in_one_form));
+    Router::new()
+        .merge(api)
+        .fallback(page)
         .layer(middleware::from_fn_with_state(door, door::guard))
+}
+
+async fn no_such_request() -> StatusCode {
+    StatusCode::NOT_FOUND
 }
 
 /// The description of the requests, from which the page's types are made, as

@@ -159,9 +159,10 @@ impl Shelf {
     /// The folder of a name that may have come from outside: a plain name of
     /// one folder on the shelf, or nothing.
     pub(crate) fn place(&self, name: &str) -> Result<PathBuf, ServerError> {
+        // Held against the whole name, since `a/` and `a/.` have one part too.
         let mut parts = Path::new(name).components();
-        match (parts.next(), parts.next()) {
-            (Some(std::path::Component::Normal(_)), None) if !name.contains('\0') => {
+        match parts.next() {
+            Some(std::path::Component::Normal(part)) if part == name && !name.contains('\0') => {
                 Ok(self.dir.join(name))
             }
             _ => Err(ServerError::NotThere {

@@ -6,20 +6,18 @@ use std::sync::Arc;
 use axum::Json;
 use axum::body::{Body, Bytes};
 use axum::extract::{DefaultBodyLimit, Path, Query, State};
-use futures_util::StreamExt;
 use onestrand_production::AddRoll;
 use serde::{Deserialize, Serialize};
-use tokio::io::AsyncWriteExt;
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
+use crate::copies;
 use crate::house::House;
 use crate::jobs::JobDocument;
 use crate::places::{DroppedFile, ENDS, FolderDocument, MatchDocument, PlacesDocument};
 use crate::problem::{ProblemDocument, ServerError, away};
 use crate::reading;
-use crate::shelf::file;
 
 pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     // Room for the two ends of a dropped file.
@@ -93,16 +91,10 @@ async fn find(
         let desk = house.film(&film)?;
         Ok(Json(MatchDocument {
             found: house.places.find(&dropped, &ends),
-            free: free_bytes(desk.dir()),
+            free: copies::free_bytes(desk.dir()),
         }))
     })
     .await
-}
-
-/// What is free on the disk of a folder. Unit: bytes.
-fn free_bytes(dir: &std::path::Path) -> Option<u64> {
-    let about = rustix::fs::statvfs(dir).ok()?;
-    about.f_bavail.checked_mul(about.f_frsize)
 }
 
 /// A scan copied into the film's own folder.
@@ -134,73 +126,13 @@ async fn copy(
     Query(size): Query<CopySize>,
     body: Body,
 ) -> Result<Json<CopiedDocument>, ServerError> {
-    let plain = !name.is_empty()
-        && !name.starts_with('.')
-        && !name.contains(['/', '\\', '\0'])
-        && name.len() < 200;
-    if !plain {
-        return Err(ServerError::Unreadable {
-            why: "a file's plain name is wanted".to_owned(),
-        });
-    }
     let finding = Arc::clone(&house);
-    let dir = away(move || Ok(finding.film(&film)?.dir().join("scans"))).await?;
-    tokio::fs::create_dir_all(&dir)
-        .await
-        .map_err(|e| file("make the folder", e, &dir))?;
-    let free = free_bytes(&dir).unwrap_or(u64::MAX);
-    if size.bytes > free {
-        return Err(ServerError::NoRoom {
-            bytes: size.bytes,
-            free,
-        });
-    }
-    let path = dir.join(&name);
-    if path.exists() {
-        return Err(ServerError::Unreadable {
-            why: format!("there is a scan named {name} already"),
-        });
-    }
-    let part = dir.join(format!("{name}.part"));
-    let copied = write_as_it_comes(&part, body, size.bytes).await;
-    if let Err(problem) = copied {
-        // What did not come whole is of no use to anybody.
-        let _gone = tokio::fs::remove_file(&part).await;
-        return Err(problem);
-    }
-    tokio::fs::rename(&part, &path)
-        .await
-        .map_err(|e| file("keep the copy", e, &path))?;
+    let dir = away(move || Ok(finding.film(&film)?.dir().to_owned())).await?;
+    let path = copies::take(&dir, &name, size.bytes, body).await?;
     Ok(Json(CopiedDocument {
         path: path.display().to_string(),
         bytes: size.bytes,
     }))
-}
-
-async fn write_as_it_comes(
-    part: &std::path::Path,
-    body: Body,
-    bytes: u64,
-) -> Result<(), ServerError> {
-    let failed = |e| file("write the copy", e, part);
-    let mut out = tokio::fs::File::create(part).await.map_err(failed)?;
-    let mut stream = body.into_data_stream();
-    let mut got = 0_u64;
-    while let Some(piece) = stream.next().await {
-        let piece = piece.map_err(|e| ServerError::Unreadable { why: e.to_string() })?;
-        got += piece.len() as u64;
-        if got > bytes {
-            break;
-        }
-        out.write_all(&piece).await.map_err(failed)?;
-    }
-    if got != bytes {
-        return Err(ServerError::Unreadable {
-            why: format!("the copy has {got} bytes, {bytes} were promised"),
-        });
-    }
-    out.flush().await.map_err(failed)?;
-    out.sync_all().await.map_err(failed)
 }
 
 /// How a roll is to be brought in.

@@ -74,7 +74,7 @@ async fn begin(
     State(house): State<Arc<House>>,
     Json(new): Json<NewFilm>,
 ) -> Result<Json<ShelvedDocument>, ServerError> {
-    away(move || Ok(Json(house.shelf.begin(&new)?))).await
+    away(move || Ok(Json(house.begin(&new)?))).await
 }
 
 /// Begins to make the example film on the shelf.
