@@ -34,12 +34,12 @@ export function choiceOf<Value extends string>(
   return found.value;
 }
 
-/** `Triacetate, to project, B-wind.` */
+/** `Triacetate, to project, wind B.` */
 export function factsWords(base: string, fit: string, wind: string | null | undefined): string {
   const words = [
     base === 'not-known' ? 'base not known' : base,
     FITS.find((each) => each.value === fit)?.words ?? fit,
-    wind ? `${wind}-wind` : 'wind not known',
+    wind ? `wind ${wind}` : 'wind not known',
   ];
   const all = words.join(', ');
   return `${all.charAt(0).toUpperCase()}${all.slice(1)}.`;

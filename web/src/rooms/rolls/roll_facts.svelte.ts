@@ -1,6 +1,7 @@
 // What is known of a roll beside its frames: base, fit, wind, and the two
 // lengths that a ruler gives. All of it is kept at once.
 import { problemOf, Refused } from '$lib/api/server';
+import { problemWords } from './problem_words';
 import type { FilmChange, Kept, RollFacts, RollLog } from '$lib/api/wire';
 
 /** What the facts need of the desk. */
@@ -54,7 +55,6 @@ export async function keepFacts(
       await desk.loadRoll(roll).catch(() => undefined);
       return `Another window has changed what is known of ${roll}. Look at it, then keep yours again.`;
     }
-    const { message, hint } = problemOf(why);
-    return `${message}. ${hint}.`;
+    return problemWords(problemOf(why));
   }
 }
