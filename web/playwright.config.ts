@@ -12,6 +12,18 @@ function chromium(): string {
   }
 }
 
+const executablePath = chromium();
+const ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+const NO_NAMES = '--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1';
+
 const PORT = Number(process.env['STORIES_PORT'] ?? 5187);
 
 export default defineConfig({
@@ -23,20 +35,19 @@ export default defineConfig({
   use: {
     baseURL: `http://127.0.0.1:${PORT}`,
     viewport: { width: 1440, height: 900 },
-    launchOptions: {
-      executablePath: chromium(),
-      args: [
-        '--no-sandbox',
-        '--disable-gpu',
-        '--disable-quic',
-        '--no-first-run',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-      ],
-    },
+    launchOptions: { executablePath, args: ARGS },
   },
-  projects: [{ name: 'stories', testMatch: /(stories|controls)\.spec\.ts/ }],
+  projects: [
+    { name: 'stories', testMatch: /(stories|controls)\.spec\.ts/ },
+    {
+      // The real program, and no name on earth but this machine.
+      name: 'film',
+      testMatch: /(story|keyboard|windows|killed|looks|states)\.spec\.ts/,
+      timeout: 90_000,
+      expect: { timeout: 15_000 },
+      use: { launchOptions: { executablePath, args: [...ARGS, NO_NAMES] } },
+    },
+  ],
   webServer: {
     command: `npx vite preview --mode stories --port ${PORT} --strictPort`,
     url: `http://127.0.0.1:${PORT}/stories.html`,

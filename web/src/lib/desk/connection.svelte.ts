@@ -24,6 +24,7 @@ export class Connection {
 
   close(): void {
     if (this.timer) clearTimeout(this.timer);
+    this.timer = null;
     this.source?.close();
     this.source = null;
   }
@@ -40,9 +41,15 @@ export class Connection {
     return () => this.returns.delete(back);
   }
 
-  /** A request was not answered: the stream will soon say so too. */
+  /**
+   * Nobody answered. The stream may live on where a single answer was lost, so it
+   * is opened anew: what waits is sent when it has come back.
+   */
   notReached(): void {
     this.lostSince ??= new Date();
+    this.source?.close();
+    this.source = null;
+    this.lookLater();
   }
 
   private listen(): void {
@@ -50,12 +57,17 @@ export class Connection {
     this.source = source;
     source.onopen = () => this.reached();
     source.onmessage = (message) => this.tell(message.data);
+    // The browser's own way of trying again is slow; we look ourselves.
     source.onerror = () => {
-      // The browser's own way of trying again is slow; we look ourselves.
-      source.close();
-      this.notReached();
-      this.timer = setTimeout(() => void this.look(), LOOK_AGAIN);
+      if (source === this.source) this.notReached();
     };
+  }
+
+  private lookLater(): void {
+    this.timer ??= setTimeout(() => {
+      this.timer = null;
+      void this.look();
+    }, LOOK_AGAIN);
   }
 
   private async look(): Promise<void> {
@@ -66,7 +78,7 @@ export class Connection {
     } catch {
       // Still gone.
     }
-    this.timer = setTimeout(() => void this.look(), LOOK_AGAIN);
+    this.lookLater();
   }
 
   private reached(): void {
