@@ -1,16 +1,8 @@
 // The cutting room's own state: which version, which join, which side, what is
 // on trial. The server decides; this holds its answers and sends the changes.
 import { problemOf, Refused } from '$lib/api/server';
-import type {
-  Cut,
-  CutChange,
-  Film,
-  FilmChange,
-  Kept,
-  PieceForm,
-  Problem,
-  RollLog,
-} from '$lib/api/wire';
+import type { Cut, CutChange, Film, FilmChange } from '$lib/api/wire';
+import type { Kept, PieceForm, Problem, RollLog } from '$lib/api/wire';
 import { joinWithin } from './joins';
 import { firstDifference, formOf, isShot, samePieces } from './pieces';
 import {
@@ -22,6 +14,7 @@ import {
   type Side,
   type Trial,
   tried,
+  triedSince,
   trialOn,
   trimmedTo,
   withPiece,
@@ -78,6 +71,8 @@ export class CuttingRoom {
   private keptAtBase = 0;
   /** A change of this window is on its way. */
   busy = $state(false);
+  /** The last change that was asked for; true once it is kept. */
+  private making: Promise<boolean> = Promise.resolve(true);
 
   /** The version as it is kept. */
   readonly kept = $derived.by(() =>
@@ -217,10 +212,19 @@ export class CuttingRoom {
     return this.make([]);
   }
 
-  /** Makes a change, together with what is on trial; true when it is on the disk. */
-  async make(changes: readonly CutChange[]): Promise<boolean> {
+  /**
+   * Makes a change, together with what is on trial; true when it is on the disk.
+   * One at a time: each is made on what the one before it has led to.
+   */
+  make(changes: readonly CutChange[]): Promise<boolean> {
+    this.making = this.making.then(() => this.makeNow(changes));
+    return this.making;
+  }
+
+  private async makeNow(changes: readonly CutChange[]): Promise<boolean> {
+    const sent = this.trial;
     const base = this.base ?? this.kept;
-    const change = changeOf(this.trial, changes);
+    const change = changeOf(sent, changes);
     if (!base || !change || this.version === null || this.overtaken) return false;
     const of: FilmChange = { film_change: 'change_cut', cut: this.version, cut_change: change };
     this.asking?.abort();
@@ -228,7 +232,7 @@ export class CuttingRoom {
     this.problem = null;
     try {
       const kept = await this.desk.change(of, base.revision);
-      this.putBack();
+      this.goOn(base, sent);
       this.keepInside();
       this.say(`Kept: ${kept.words}.`);
       return true;
@@ -237,7 +241,21 @@ export class CuttingRoom {
       return false;
     } finally {
       this.busy = false;
+      if (!this.onTrial) this.base = null;
     }
+  }
+
+  /** What was nudged while the change was on its way stays on trial, on what is kept now. */
+  private goOn(base: Cut, sent: Trial): void {
+    const { kept } = this;
+    const more = this.base ? triedSince(this.trial, sent, base) : NOTHING_ON_TRIAL;
+    const again = kept && more.size > 0 ? trialOn(more, tried(base, sent), kept) : null;
+    this.putBack();
+    if (!kept || !again) return;
+    this.base = kept;
+    this.keptAtBase = this.desk.keptAt;
+    this.trial = again;
+    void this.ask();
   }
 
   /** A change of the film itself, such as a new version; true when it is on the disk. */
@@ -353,7 +371,7 @@ export class CuttingRoom {
     this.asking?.abort();
     const change = changeOf(this.trial);
     if (!change || this.version === null) {
-      this.base = null;
+      if (!this.busy) this.base = null;
       return;
     }
     const asking = new AbortController();

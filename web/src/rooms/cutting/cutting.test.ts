@@ -102,6 +102,29 @@ describe('keeping', () => {
     expect(room.kept?.pieces).toHaveLength(11);
     expect(startOf(6)).toBe(2995);
   });
+  it('what is nudged while a change is on its way stays on trial', async () => {
+    room.nudge(-1);
+    const keeping = room.keep();
+    await Promise.resolve();
+    room.nudge(-1);
+    expect(await keeping).toBe(true);
+    expect([startOf(7), room.onTrial]).toEqual([2994, true]);
+    expect(await room.keep()).toBe(true);
+    expect([startOf(7), room.onTrial]).toEqual([2994, false]);
+  });
+  it('nudged back while a change is on its way, it is on trial as it stood before', async () => {
+    room.nudge(-1);
+    const keeping = room.keep();
+    await Promise.resolve();
+    room.nudge(1);
+    await keeping;
+    expect([startOf(7), room.onTrial]).toEqual([2996, true]);
+  });
+  it('a second press of Enter sends nothing twice', async () => {
+    room.nudge(-1);
+    expect(await Promise.all([room.keep(), room.keep()])).toEqual([true, false]);
+    expect(desk.sent).toHaveLength(1);
+  });
   it('the last piece lifted leaves one inside the sheet', async () => {
     room.chooseJoin(11, 'out');
     await room.make([{ change: 'remove', at: 11 }]);

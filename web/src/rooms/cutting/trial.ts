@@ -77,6 +77,16 @@ export function tried(base: Cut, trial: Trial): Cut {
   return { ...base, pieces, frames: starts, on_trial: true };
 }
 
+/** What has come onto a trial since it was sent; what was nudged back stands as it was. */
+export function triedSince(trial: Trial, sent: Trial, base: Cut): Trial {
+  const since = new Map([...trial].filter(([at, form]) => sent.get(at) !== form));
+  for (const at of sent.keys()) {
+    const stood = base.pieces[at];
+    if (!trial.has(at) && stood) since.set(at, formOf(stood));
+  }
+  return since;
+}
+
 /** Where each piece of a trial stands in a version that was changed meanwhile; null when one is gone. */
 export function trialOn(trial: Trial, was: Cut, now: Cut): Trial | null {
   const found = new Map<number, PieceForm>();
