@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use onestrand_store::Touched;
+use onestrand_store::{Lately, Touched};
 
 /// A part of a film that a change touches, and that another window may show.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -33,26 +33,43 @@ impl FilmPart {
     }
 }
 
-/// When each part of a film was changed last, as far back as this process has
-/// owned it: so a change made against an older state is refused only where
-/// that state is no longer true.
+/// When each part of a film was changed last, as far back as it is known: so a
+/// change made against an older state is refused only where that state is no
+/// longer true, or where nobody can tell.
 #[derive(Debug, Clone, Default)]
-pub struct LastTouched(BTreeMap<FilmPart, u64>);
+pub struct LastTouched {
+    known_after: u64,
+    at: BTreeMap<FilmPart, u64>,
+}
 
 impl LastTouched {
+    /// What a production that was just opened tells of its last changes: who
+    /// made one of them may still have a window open on an older state.
+    #[must_use]
+    pub fn of(lately: &Lately) -> Self {
+        let mut last = Self {
+            known_after: lately.after.number(),
+            at: BTreeMap::new(),
+        };
+        for (revision, touched) in lately.touched.iter().rev() {
+            last.note(parts_touched(touched), revision.number());
+        }
+        last
+    }
+
     /// These parts were changed by the change that made this revision.
     pub fn note(&mut self, parts: impl IntoIterator<Item = FilmPart>, revision: u64) {
         for part in parts {
-            self.0.insert(part, revision);
+            self.at.insert(part, revision);
         }
     }
 
     /// Whether any of these parts has changed since a revision.
     #[must_use]
     pub fn since(&self, revision: u64, parts: &[FilmPart]) -> bool {
-        self.0
-            .iter()
-            .any(|(part, at)| *at > revision && parts.iter().any(|p| p.meets(part)))
+        let later =
+            |(part, at): (&FilmPart, &u64)| *at > revision && parts.iter().any(|p| p.meets(part));
+        (revision < self.known_after && !parts.is_empty()) || self.at.iter().any(later)
     }
 }
 
@@ -70,6 +87,8 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
 
 #[cfg(test)]
 mod tests {
+    use onestrand_store::Revision;
+
     use super::*;
 
     fn take(first: u32) -> FilmPart {
@@ -84,6 +103,21 @@ mod tests {
         assert!(!last.since(8, &[take(402)]));
         assert!(!last.since(0, &[take(546)]));
         assert!(!last.since(0, &[FilmPart::Cut("v2".to_owned())]));
+    }
+
+    #[test]
+    fn of_what_is_not_known_nothing_is_taken_for_granted() {
+        let cut = |name: &str| BTreeSet::from([Touched::Cut(name.to_owned())]);
+        let last = LastTouched::of(&Lately {
+            after: Revision::new(5),
+            touched: vec![(Revision::new(7), cut("v1")), (Revision::new(6), cut("v2"))],
+        });
+        let v = |name: &str| [FilmPart::Cut(name.to_owned())];
+        assert!(last.since(6, &v("v1")) && !last.since(7, &v("v1")));
+        assert!(!last.since(6, &v("v2")));
+        assert!(!last.since(5, &v("v3")) && last.since(4, &v("v3")));
+        // A new note touches nothing that anybody has seen.
+        assert!(!last.since(0, &[]));
     }
 
     #[test]

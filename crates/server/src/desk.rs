@@ -87,12 +87,13 @@ impl Desk {
         Workprints::sweep(&dir)?;
         copies::sweep(&dir);
         let prints = Workprints::open(&dir)?;
+        let touched = LastTouched::of(&production.lately()?);
         Ok(Self {
             film: film.to_owned(),
             production: Mutex::new(production),
             prints: Mutex::new(prints),
             small_prints: Mutex::new(Workprints::open(&dir)?),
-            touched: Mutex::new(LastTouched::default()),
+            touched: Mutex::new(touched),
             press: Press::default(),
             dir,
             events,
@@ -157,8 +158,10 @@ impl Desk {
             revision: kept.revision,
             already: kept.already,
         };
-        // The change knows more closely than its act what it touches.
-        self.tell(&stepped, parts);
+        // The change knows more closely than its act what another window must
+        // have seen; what another must ask for anew, the act knows.
+        self.touched().note(parts, stepped.revision.number());
+        self.tell(&stepped);
         self.answer(&production, stepped)
     }
 
@@ -174,7 +177,9 @@ impl Desk {
             Way::Forth => production.redo_once(Some(key))?,
         };
         if !stepped.already {
-            self.tell(&stepped, parts_touched(&stepped.touched));
+            let parts = parts_touched(&stepped.touched);
+            self.touched().note(parts, stepped.revision.number());
+            self.tell(&stepped);
         }
         self.answer(&production, stepped)
     }
@@ -197,14 +202,15 @@ impl Desk {
         self.touched.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn tell(&self, stepped: &Stepped, parts: Vec<FilmPart>) {
-        self.touched()
-            .note(parts.clone(), stepped.revision.number());
+    fn tell(&self, stepped: &Stepped) {
         self.events.tell(EventDocument::Changed {
             film: self.film.clone(),
             revision: stepped.revision.number(),
             words: stepped.words.clone(),
-            parts: parts.iter().map(Into::into).collect(),
+            parts: parts_touched(&stepped.touched)
+                .iter()
+                .map(Into::into)
+                .collect(),
         });
     }
 
@@ -255,10 +261,11 @@ fn there<T>(found: Result<T, ProductionError>) -> Result<Option<T>, ServerError>
 }
 
 fn sound_key(key: &str) -> Result<(), ServerError> {
-    if (1..=LONGEST_KEY).contains(&key.len()) {
+    // Keys that begin with # are the store's own.
+    if (1..=LONGEST_KEY).contains(&key.len()) && !key.starts_with('#') {
         return Ok(());
     }
     Err(ServerError::Unreadable {
-        why: format!("a change has a key of 1 to {LONGEST_KEY} letters"),
+        why: format!("a change has a key of 1 to {LONGEST_KEY} letters that begins with no #"),
     })
 }

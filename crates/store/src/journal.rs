@@ -2,6 +2,7 @@
 
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior};
 
+use crate::kept::OWN_KEY;
 use crate::production::{now, read_revision};
 use crate::{Act, Kept, Production, Revision, Stepped, StoreError, kept};
 
@@ -227,12 +228,12 @@ fn known(db: &Connection, key: Option<&str>) -> Result<Option<Stepped>, StoreErr
     key.map_or(Ok(None), |key| kept::find(db, key))
 }
 
-/// Counts the change, and writes its key down if it has one.
+/// Counts the change, and writes its key down; one of its own if it has none,
+/// so that it is known what every revision has changed.
 fn bump(db: &Connection, key: Option<&str>, line: i64) -> Result<Revision, StoreError> {
     db.execute("UPDATE production SET revision = revision + 1", [])?;
     let revision = read_revision(db)?;
-    if let Some(key) = key {
-        kept::write(db, key, line, revision)?;
-    }
+    let own = format!("{OWN_KEY}{}", revision.number());
+    kept::write(db, key.unwrap_or(&own), line, revision)?;
     Ok(revision)
 }

@@ -17,6 +17,23 @@ use crate::{Act, Production, Revision, StoreError, Touched};
 /// seconds; this is days of cutting.
 const KNOWN: u64 = 10_000;
 
+/// What the key of a change begins with to which none was given. No key that is
+/// given may begin so.
+pub(crate) const OWN_KEY: char = '#';
+
+/// How many changes back a newly opened production tells what they touched: as
+/// far as any window that still stands open will have looked.
+const TOLD: u32 = 1_000;
+
+/// What the last changes have touched.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Lately {
+    /// Of all changes after this revision it is known.
+    pub after: Revision,
+    /// What each of them touched, newest first.
+    pub touched: Vec<(Revision, BTreeSet<Touched>)>,
+}
+
 /// That a change is kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Kept {
@@ -43,7 +60,7 @@ impl Production {
     /// Carries an act out as [`Production::act`] does, once for a key.
     ///
     /// When a change was kept under the key before, whatever it was, nothing is
-    /// done. A key is known for 10,000 changes.
+    /// done. A key is known for 10,000 changes; it must not begin with `#`.
     ///
     /// # Errors
     /// As [`Production::act`]; a refused act leaves no key.
@@ -58,6 +75,33 @@ impl Production {
     /// [`StoreError::Sql`].
     pub fn kept(&self, key: &str) -> Result<Option<Stepped>, StoreError> {
         find(&self.db, key)
+    }
+
+    /// What the last changes have touched, whoever made them and whenever, as
+    /// far back as it is known without a gap, and a thousand at most.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`] or [`StoreError::Json`].
+    pub fn lately(&self) -> Result<Lately, StoreError> {
+        let mut query = self.db.prepare(
+            "SELECT revision, act FROM kept_key JOIN journal ON seq = line ORDER BY revision DESC LIMIT ?1",
+        )?;
+        let rows = query.query_map([TOLD], |r| Ok((r.get(0)?, r.get(1)?)))?;
+        let mut lately = Lately {
+            after: self.revision()?,
+            touched: Vec::new(),
+        };
+        for row in rows {
+            let (revision, act): (i64, String) = row?;
+            // A form of the file before this one did not write all down.
+            if u64::try_from(revision) != Ok(lately.after.number()) {
+                break;
+            }
+            let act: Act = serde_json::from_str(&act)?;
+            lately.touched.push((lately.after, act.touches()));
+            lately.after = Revision(lately.after.number().saturating_sub(1));
+        }
+        Ok(lately)
     }
 }
 

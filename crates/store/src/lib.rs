@@ -29,7 +29,7 @@ pub use cut_records::{ChangeRecord, CutRecord, PieceRecord};
 pub use error::StoreError;
 pub use jobs::{Job, JobId, JobKind, JobState};
 pub use journal::JournalEntry;
-pub use kept::{Kept, Stepped};
+pub use kept::{Kept, Lately, Stepped};
 pub use notes::NoteRecord;
 pub use peek::Peek;
 pub use production::{Meta, Production, Revision};

@@ -3,6 +3,9 @@
 mod copies;
 mod description;
 mod folders;
+mod interleaved;
 mod limits;
+mod listener;
 mod refusals;
 mod served;
+mod windows;

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use onestrand_store::{
-    Act, ChangeRecord, CutRecord, Kept, Production, Revision, StoreError, Touched,
+    Act, ChangeRecord, CutRecord, Kept, Lately, Production, Revision, StoreError, Touched,
 };
 
 use crate::journal::roll;
@@ -105,6 +105,26 @@ fn a_refused_change_leaves_no_key() {
     assert_eq!(production.kept("k").expect("asked"), None);
     let kept = production.act_once("k", "R1", &put_roll(5)).expect("kept");
     assert!(!kept.already);
+}
+
+/// Also of changes without a key, and of those made before it was opened anew.
+#[test]
+fn what_every_change_has_touched_is_known() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = Production::create(dir.path(), &meta()).expect("new");
+    assert_eq!(production.lately().expect("asked"), Lately::default());
+    production.act("R1", &put_roll(10)).expect("kept");
+    let note = Act::PutNote { id: 1, note: None };
+    production.act_once("k", "no note", &note).expect("kept");
+    production.undo().expect("undone");
+    drop(production);
+    let production = Production::open(dir.path()).expect("open again");
+    let roll = BTreeSet::from([Touched::Roll("R1".to_owned())]);
+    let notes = BTreeSet::from([Touched::Notes]);
+    let told = production.lately().expect("asked");
+    assert_eq!(told.after, Revision::new(0));
+    let touched: Vec<_> = told.touched.iter().map(|(r, t)| (r.number(), t)).collect();
+    assert_eq!(touched, [(3, &notes), (2, &notes), (1, &roll)]);
 }
 
 #[test]
