@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use crate::change_acts::{name_take, new_cut, note, remove_roll, roll_facts, write_note};
+use crate::cut_change_words::cut_change_words;
 use crate::documents::{CutChange, TakeWords};
 use crate::{FilmPart, ProductionError, takes_of_roll};
 
@@ -152,11 +153,13 @@ impl FilmChange {
             Self::RemoveRoll { roll } => remove_roll(production, roll),
             Self::ChangeCut { cut, cut_change } => {
                 let change = cut_change.to_model()?;
+                let before = production.cut(cut)?.to_model()?;
+                let words = cut_change_words(cut, &before, &change);
                 let act = Act::ChangeCut {
                     name: cut.clone(),
                     change: (&change).into(),
                 };
-                Ok((format!("change {cut}"), act))
+                Ok((words, act))
             }
             Self::NewCut {
                 cut,

@@ -8,6 +8,7 @@ mod change_acts;
 mod changes;
 mod check_cut;
 mod contact_strip;
+mod cut_change_words;
 mod cut_sheet;
 mod demo;
 mod error;
