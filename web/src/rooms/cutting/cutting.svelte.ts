@@ -117,8 +117,8 @@ export class CuttingRoom {
     if (this.version !== version) {
       this.putBack();
       this.version = version;
-      this.failed = null;
     }
+    this.failed = null;
     if (this.desk.cuts.has(version)) return this.keepInside();
     try {
       await this.desk.loadCut(version);

@@ -5,9 +5,10 @@ import { extremes, feetMarks, heightOfJoin, joinAtHeight, laidFilm } from './fil
 import { joinCosts, joinName, joinRow } from './joins';
 import { loupe } from './loupe';
 import { joinSays } from './piece_words';
-import { firstDifference, rowKeys } from './pieces';
+import { firstDifference } from './pieces';
 import { aboutJoin } from './plan_of_cut';
 import { placeOfDrop } from './row_drag.svelte';
+import { RowKeys } from './row_keys';
 import { nextVersion } from './version_names';
 import { parseFrame, parseLength } from './words_of_length';
 import { geometryFrom } from '$lib/film/gauge_geometry';
@@ -102,6 +103,18 @@ describe('words', () => {
   });
 });
 
+it('the sum of a long cut says what each roll gives', () => {
+  const many = standing(
+    Array.from({ length: 41 }, (_, at) => shot('1-T1', `R${(at % 2) + 1}`, 9, 19)),
+  );
+  const [, frames] = countersOfCut({ ...boat(), pieces: many, frames: 410 }, 72, speed);
+  expect(frames?.sum?.map((line) => line.sum)).toEqual([
+    '21 pieces of R1: 210 frames',
+    '20 pieces of R2: 200 frames',
+    '410 frames',
+  ]);
+});
+
 describe('the order of the sheet', () => {
   it('a row put down goes between the two others', () => {
     expect(placeOfDrop(2, 0, 56, 5)).toBe(0);
@@ -119,11 +132,23 @@ describe('the order of the sheet', () => {
       ),
     ).toBe(3);
   });
-  it('rows of one take are told apart', () => {
-    const keys = rowKeys(
-      standing([shot('3-T2', 'R1', 2623, 2749), shot('3-T2', 'R1', 2813, 2939)]),
+  it('rows keep who they are while one is trimmed, lifted or laid in', () => {
+    const known = new RowKeys();
+    const forms = ['1-T1', '2-T1', '3-T1', '4-T1'].map((slate, at) =>
+      shot(slate, 'R1', at * 50, at * 50 + 20),
     );
-    expect(new Set(keys).size).toBe(2);
+    const first = known.of(standing(forms));
+    expect(new Set(first).size).toBe(4);
+    const trimmed = forms.map((form, at) => (at === 1 ? { ...form, in: 55 } : form));
+    expect(known.of(standing(trimmed))).toEqual(first);
+    const lifted = trimmed.filter((_, at) => at !== 1);
+    expect(known.of(standing(lifted))).toEqual([first[0], first[2], first[3]]);
+    const [one, two, three] = lifted.map((form) => form);
+    const laid = known.of(
+      standing([one, two, shot('5-T1', 'R2', 0, 9), three].flatMap((form) => form ?? [])),
+    );
+    expect([laid[0], laid[1], laid[3]]).toEqual([first[0], first[2], first[3]]);
+    expect(first).not.toContain(laid[2]);
   });
 });
 

@@ -35,9 +35,15 @@ export function formOf(piece: PieceForm): PieceForm {
   return { ...shared, frames: piece.frames ?? null, title: piece.title ?? null };
 }
 
+const WORDS = ['kind', 'roll', 'in', 'out', 'slate', 'join', 'effect', 'title'] as const;
+
 /** Whether two pieces are the same film in the same words. */
 export function sameForm(one: PieceForm, other: PieceForm): boolean {
-  return JSON.stringify(formOf(one)) === JSON.stringify(formOf(other));
+  return (
+    WORDS.every((word) => (one[word] ?? null) === (other[word] ?? null)) &&
+    (one.note ?? '') === (other.note ?? '') &&
+    (one.kind === 'shot' || (one.frames ?? 0) === (other.frames ?? 0))
+  );
 }
 
 /** Whether two sheets hold the same pieces in the same order. */
@@ -67,17 +73,4 @@ export function runsOn(piece: PieceForm, next: PieceForm | undefined): boolean {
     !piece.effect &&
     !next.effect
   );
-}
-
-/** What each row is known by while it is trimmed or others are lifted: its take, and which of that take. */
-export function rowKeys(pieces: readonly Piece[]): string[] {
-  const seen = new Map<string, number>();
-  return pieces.map((piece) => {
-    const of = isShot(piece)
-      ? `${piece.roll}.${piece.take?.in ?? piece.in}`
-      : `${piece.kind} ${piece.title ?? ''}`;
-    const times = (seen.get(of) ?? 0) + 1;
-    seen.set(of, times);
-    return `${of} ${times}`;
-  });
 }
