@@ -27,10 +27,15 @@ function fallbackJoin(conflict: Conflict): number {
   return second === first + 1 ? first - 1 : first - 2;
 }
 
-/** Where the pencil rings a conflict: at the end of a piece that shows the frames. */
+/**
+ * Where the pencil rings a conflict: at the end of a piece that shows the frames,
+ * and not above the first row, where the sheet has no line, if it can be helped.
+ */
 export function ringOfConflict(conflict: Conflict, cut: Cut): number {
   const { span } = conflict;
-  const joins = joinsOfConflict(conflict, cut);
+  const all = joinsOfConflict(conflict, cut);
+  const onLines = all.filter((join) => join >= 0);
+  const joins = onLines.length > 0 ? onLines : all;
   const shows = joins.find((join) => {
     const into = cut.pieces[join + 1];
     return (

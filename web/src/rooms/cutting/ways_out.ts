@@ -1,6 +1,8 @@
 // The ways out of a conflict as buttons: what is done, and what it costs.
-import type { Cut, CutChange, Remedy } from '$lib/api/wire';
+import type { Conflict, Cut, CutChange, Piece, Remedy } from '$lib/api/wire';
+import { grouped } from '$lib/film/grouped';
 import { joinCosts, joinKind, joinRow } from './joins';
+import { pieceFrames } from './pieces';
 
 /** A button of a slip that makes a change. */
 export interface WayOut {
@@ -26,4 +28,24 @@ export function wayOut(remedy: Remedy, cut: Cut): WayOut {
   const [words, small] =
     comma < 0 ? [remedy.text, ''] : [remedy.text.slice(0, comma), remedy.text.slice(comma + 2)];
   return { words: capital(words), small, change: remedy.change };
+}
+
+/**
+ * All ways out of a conflict. A piece whose every frame stands elsewhere too
+ * cannot be trimmed out of it: one of the two is lifted.
+ */
+export function waysOut(conflict: Conflict, cut: Cut): WayOut[] {
+  const ways = conflict.remedies.map((remedy) => wayOut(remedy, cut));
+  const { kind, positions } = conflict;
+  if (ways.length > 0 || kind !== 'doubled' || positions.length !== 2) return ways;
+  return [...positions].reverse().flatMap((position) => {
+    const piece = cut.pieces[position - 1];
+    const change: CutChange = { change: 'remove', at: position - 1 };
+    return piece ? [{ words: `Lift ${position}`, small: framesShort(piece), change }] : [];
+  });
+}
+
+function framesShort(piece: Piece): string {
+  const frames = pieceFrames(piece);
+  return `${grouped(frames)} ${frames === 1 ? 'frame' : 'frames'} less`;
 }

@@ -41,6 +41,31 @@ describe('the sixth story', () => {
   });
 });
 
+describe('a whole take laid in twice', () => {
+  const forms = [
+    shot('1-T1', 'R1', 24, 84, 'the landing'),
+    shot('2-T1', 'R1', 762, 800, 'she runs'),
+    shot('1-T1', 'R1', 24, 84, 'the landing'),
+  ];
+  const twice = conflict({
+    kind: 'doubled',
+    positions: [1, 3],
+    span: { roll: 'R1', in: 24, out: 84 },
+    frames: 60,
+  });
+  const cut = against({ ...boat(), pieces: standing(forms) }, twice);
+  it('cannot be trimmed: either is lifted, the later first', () => {
+    expect(said(twice, cut).waysOut).toEqual([
+      { words: 'Lift 3', small: '60 frames less', change: { change: 'remove', at: 2 } },
+      { words: 'Lift 1', small: '60 frames less', change: { change: 'remove', at: 0 } },
+    ]);
+  });
+  it('is ringed on a line of the sheet, not above its first row', () => {
+    expect(joinsOfConflict(twice, cut)).toEqual([-1, 0, 1, 2]);
+    expect([...tagsOfJoins(cut)]).toEqual([[1, '60 frames twice']]);
+  });
+});
+
 describe('what stands in the way, in words', () => {
   it('frames shown twice', () => {
     const forms = [...boat().pieces.slice(0, 8), shot('3-T2', 'R1', 2900, 2930, 'a look back')];

@@ -6,7 +6,7 @@ import { ringOfConflict } from './conflict_places';
 import { joinKindAt, joinName, joinRow } from './joins';
 import { isShot } from './pieces';
 import { slateOf } from './piece_words';
-import { type WayOut, wayOut } from './ways_out';
+import { type WayOut, waysOut } from './ways_out';
 import { FramesLie } from './where_frames_lie';
 
 /** Words, some of them the name of a frame or a count. */
@@ -82,7 +82,7 @@ export function wordsOfConflict(conflict: Conflict, cut: Cut, rolls: readonly Ro
     heading,
     body,
     stamp: refused ? stampOf(conflict) : null,
-    waysOut: conflict.remedies.map((remedy) => wayOut(remedy, cut)),
+    waysOut: waysOut(conflict, cut),
   };
 }
 
