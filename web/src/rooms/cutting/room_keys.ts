@@ -53,7 +53,12 @@ export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
       line: 'put back',
       act: () => acts.putBack(),
     },
-    { keys: ['Insert'], words: 'lay in after the join', line: 'lay in', act: () => acts.layIn() },
+    {
+      keys: ['Insert'],
+      words: 'lay in after the chosen piece',
+      line: 'lay in',
+      act: () => acts.layIn(),
+    },
     { keys: ['Delete'], words: 'lift the chosen piece', line: 'lift', act: () => acts.lift() },
     {
       keys: ['ArrowUp'],
