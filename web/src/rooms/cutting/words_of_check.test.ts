@@ -37,7 +37,9 @@ describe('the sixth story', () => {
   it('is seen at both joins, and ringed where the frame is shown', () => {
     expect(joinsOfConflict(bitten(), cut)).toEqual([5, 6]);
     expect(ringOfConflict(bitten(), cut)).toBe(6);
-    expect([...tagsOfJoins(cut)]).toEqual([[6, '1 frame short']]);
+    expect([...tagsOfJoins(cut, 0)]).toEqual([[6, '1 frame short']]);
+    expect([...tagsOfJoins(cut, 5)]).toEqual([[5, '1 frame short']]);
+    expect([...tagsOfJoins(boat(), 5)]).toEqual([]);
   });
 });
 
@@ -62,7 +64,7 @@ describe('a whole take laid in twice', () => {
   });
   it('is ringed on a line of the sheet, not above its first row', () => {
     expect(joinsOfConflict(twice, cut)).toEqual([-1, 0, 1, 2]);
-    expect([...tagsOfJoins(cut)]).toEqual([[1, '60 frames twice']]);
+    expect([...tagsOfJoins(cut, 0)]).toEqual([[1, '60 frames twice']]);
   });
 });
 
