@@ -29,6 +29,11 @@ export class WatchedPictures {
     while (this.#busy < AT_ONCE && this.#waiting.length > 0) void this.#next();
   }
 
+  /** Nobody looks any more: what was not asked for yet is not. */
+  leave(): void {
+    this.#waiting = [];
+  }
+
   async #next(): Promise<void> {
     const frame = this.#waiting.shift();
     if (frame === undefined) return;
