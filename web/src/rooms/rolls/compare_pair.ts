@@ -23,6 +23,8 @@ export function comparePair(
   length: Length,
   takes: readonly Take[],
 ): readonly [Shown, Shown] | null {
+  // There is no picture of what no scan shows.
+  if (sign.kind === 'not seen') return null;
   const middle = Math.floor((sign.first + sign.thrown - 1) / 2);
   if (sign.kind === 'flash') {
     const later = Math.min(sign.thrown - 1 + SETTLED, length.thrown - 1);

@@ -6,7 +6,7 @@ import { grouped } from '$lib/film/grouped';
 import type { RollsRoom } from './rolls.svelte';
 import type { RollsActs } from './rolls_keys';
 import type { StepUnit } from './steps';
-import { stepSaid, takeSaid } from './words_of_roll';
+import { countWords, framesWords, stepSaid, takeSaid } from './words_of_roll';
 
 /** The machine that runs the roll, as far as the hand touches it. */
 export interface Machine {
@@ -70,6 +70,23 @@ export class Hand implements RollsActs {
     const { room } = this.#parts;
     room.neighbour(side);
     if (room.here) this.#parts.say(takeSaid(room.roll ?? '', room.here, room.hung.length), 'frame');
+  }
+
+  otherRoll(side: 'before' | 'after'): void {
+    const roll = this.#parts.room.otherRoll(side);
+    if (roll !== null) this.choose(roll);
+  }
+
+  /** Takes a roll into the hand. */
+  choose(roll: string): void {
+    this.#stand();
+    const { room, say } = this.#parts;
+    room.choose(roll);
+    const head = room.head;
+    say(
+      head ? `${roll}, ${framesWords(head.frames)}, ${countWords(head.takes, 'take')}` : roll,
+      'roll',
+    );
   }
 
   /** To a frame that was pressed. */

@@ -17,7 +17,7 @@ const SCALE = { least: 7, most: 8 } as const;
 const WIDEST = 104;
 
 /** In feet, finest first. */
-const STEPS = [0.5, 1, 2, 5, 10, 20, 50] as const;
+const STEPS = [0.5, 1, 2, 3, 5, 10, 20, 50] as const;
 
 /** The finest way to hang film of which the longest take has so many frames. */
 export function hangingPlan(
@@ -27,7 +27,8 @@ export function hangingPlan(
   height: number,
 ): HangingPlan {
   const most = Math.min(SCALE.most, WIDEST / geometry.width_mm);
-  const least = Math.min(SCALE.least, most);
+  // Wide film may hang a little smaller rather than show much less.
+  const least = Math.min(SCALE.least, most * 0.85);
   let plan: HangingPlan = { each: 1, scale: least };
   for (const feet of STEPS) {
     const each = Math.max(1, Math.round(feet * framesPerFoot));

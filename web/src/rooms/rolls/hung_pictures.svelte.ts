@@ -30,9 +30,32 @@ export function placeOfCell(cells: Cells, nth: number): { x: number; y: number }
   return { x: Math.floor(nth / cells.rows) * cells.across, y: (nth % cells.rows) * cells.down };
 }
 
-/** What is known of the pictures of one roll at one size. */
-interface Kept {
-  readonly pictures: Map<number, ImageBitmap>;
+/** Contact strips fetched at once. */
+const FLIGHTS = 2;
+
+/** Before film that did not come is asked for again. Unit: ms. */
+const REST = 1500;
+
+/** Film that is wanted now, the most urgent frame first. */
+interface Wanted {
+  readonly name: string;
+  readonly of: PicturesOf;
+  readonly height: number;
+  readonly frames: readonly number[];
+}
+
+interface Flight {
+  readonly name: string;
+  readonly frames: ReadonlySet<number>;
+  readonly stop: AbortController;
+}
+
+/** What comes from outside. */
+export interface HungParts<P> {
+  /** The pictures of a contact strip, as many as were asked for; none where it was refused. */
+  readonly fetch: (address: string, count: number, signal: AbortSignal) => Promise<P[]>;
+  readonly free: (picture: P) => void;
+  readonly later: (ms: number, act: () => void) => void;
 }
 
 function nameOf(of: PicturesOf, height: number): string {
@@ -40,75 +63,134 @@ function nameOf(of: PicturesOf, height: number): string {
 }
 
 /** The pictures that hang in this window. */
-export class HungPictures {
+export class HungPictures<P = ImageBitmap> {
   /** Changes when pictures arrive. */
   arrived = $state(0);
 
-  readonly #kept = new Map<string, Kept>();
-  readonly #ask: typeof fetch;
-  #stop: AbortController | null = null;
+  readonly #parts: HungParts<P>;
+  readonly #kept = new Map<string, Map<number, P>>();
+  readonly #flights = new Set<Flight>();
+  #wanted: Wanted | null = null;
+  #resting = false;
 
-  constructor(ask: typeof fetch = (...request) => fetch(...request)) {
-    this.#ask = ask;
+  constructor(parts: HungParts<P>) {
+    this.#parts = parts;
   }
 
   /** The picture of a frame, or null while it is not there. */
-  get(of: PicturesOf, height: number, frame: number): ImageBitmap | null {
-    return this.#kept.get(nameOf(of, height))?.pictures.get(frame) ?? null;
+  get(of: PicturesOf, height: number, frame: number): P | null {
+    return this.#kept.get(nameOf(of, height))?.get(frame) ?? null;
   }
 
-  /** Fetches what is missing of these frames, the first first; what was on its way for others is called off. */
-  async want(of: PicturesOf, height: number, frames: readonly number[]): Promise<void> {
-    this.#stop?.abort();
-    const stop = new AbortController();
-    this.#stop = stop;
-    const kept = this.#take(nameOf(of, height));
-    const missing = frames.filter((frame) => !kept.pictures.has(frame));
-    for (let at = 0; at < missing.length && !stop.signal.aborted; at += AT_ONCE) {
-      const part = missing.slice(at, at + AT_ONCE);
-      const found = await this.#fetch(stripAddress(of, part, height), part.length, stop.signal);
-      found.forEach((picture, nth) => {
-        const frame = part[nth];
-        if (frame !== undefined) kept.pictures.set(frame, picture);
-      });
-      if (found.length > 0) this.arrived += 1;
+  /** These frames are wanted, the most urgent first; what is on its way for none of them is called off. */
+  want(of: PicturesOf, height: number, frames: readonly number[]): void {
+    const name = nameOf(of, height);
+    this.#wanted = { name, of, height, frames };
+    const wanted = new Set(frames);
+    for (const flight of this.#flights) {
+      const useful = flight.name === name && [...flight.frames].some((each) => wanted.has(each));
+      if (!useful) this.#callOff(flight);
     }
+    this.#work();
   }
 
-  /** Nothing more is asked for. */
+  /** Nothing more is asked for, and nothing kept. */
   leave(): void {
-    this.#stop?.abort();
+    this.#wanted = null;
+    for (const flight of this.#flights) this.#callOff(flight);
+    for (const pictures of this.#kept.values()) pictures.forEach((each) => this.#parts.free(each));
+    this.#kept.clear();
   }
 
-  async #fetch(address: string, count: number, signal: AbortSignal): Promise<ImageBitmap[]> {
-    try {
-      const answer = await this.#ask(address, { signal });
-      const cells = cellsOf(answer.headers.get('x-onestrand-cells'));
-      if (!answer.ok || !cells) return [];
-      const strip = await createImageBitmap(await answer.blob());
-      const cut = Array.from({ length: count }, (_, nth) => {
-        const { x, y } = placeOfCell(cells, nth);
-        return createImageBitmap(strip, x, y, cells.w, cells.h);
-      });
-      const pictures = await Promise.all(cut);
-      strip.close();
-      return pictures;
-    } catch {
-      // Called off, or the program is gone: the film hangs without pictures until asked again.
-      return [];
+  #callOff(flight: Flight): void {
+    this.#flights.delete(flight);
+    flight.stop.abort();
+  }
+
+  #work(): void {
+    while (this.#wanted && !this.#resting && this.#flights.size < FLIGHTS) {
+      const part = this.#nextPart(this.#wanted);
+      if (part.length === 0) return;
+      void this.#fly(this.#wanted, part);
     }
   }
 
-  /** Takes a roll's pictures in use; those used longest ago are let go. */
-  #take(name: string): Kept {
-    const kept = this.#kept.get(name) ?? { pictures: new Map<number, ImageBitmap>() };
+  #nextPart({ name, frames }: Wanted): number[] {
+    const kept = this.#kept.get(name);
+    const flying = [...this.#flights].filter((each) => each.name === name);
+    const missing = (frame: number) =>
+      !kept?.has(frame) && !flying.some((each) => each.frames.has(frame));
+    return frames.filter(missing).slice(0, AT_ONCE);
+  }
+
+  async #fly({ name, of, height }: Wanted, part: readonly number[]): Promise<void> {
+    const flight = { name, frames: new Set(part), stop: new AbortController() };
+    this.#flights.add(flight);
+    const address = stripAddress(of, part, height);
+    const found = await this.#parts
+      .fetch(address, part.length, flight.stop.signal)
+      .catch((): P[] => []);
+    // What was called off meanwhile is still good, unless nobody is there any more.
+    if (!this.#flights.delete(flight) && !this.#wanted) {
+      found.forEach((picture) => this.#parts.free(picture));
+      return;
+    }
+    if (found.length > 0) this.#put(name, part, found);
+    else if (!flight.stop.signal.aborted) this.#rest();
+    this.#work();
+  }
+
+  #put(name: string, frames: readonly number[], found: readonly P[]): void {
+    const pictures = this.#take(name);
+    found.forEach((picture, nth) => {
+      const frame = frames[nth];
+      if (frame !== undefined) pictures.set(frame, picture);
+    });
+    this.arrived += 1;
+  }
+
+  /** The film did not come: it is asked for again after a while. */
+  #rest(): void {
+    this.#resting = true;
+    this.#parts.later(REST, () => {
+      this.#resting = false;
+      this.#work();
+    });
+  }
+
+  /** A roll's pictures in use; those used longest ago are let go. */
+  #take(name: string): Map<number, P> {
+    const kept = this.#kept.get(name) ?? new Map<number, P>();
     this.#kept.delete(name);
     this.#kept.set(name, kept);
     for (const [oldest, old] of this.#kept) {
       if (this.#kept.size <= ROLLS_KEPT) break;
-      old.pictures.forEach((picture) => picture.close());
+      old.forEach((picture) => this.#parts.free(picture));
       this.#kept.delete(oldest);
     }
     return kept;
   }
+}
+
+async function cutApart(address: string, count: number, signal: AbortSignal) {
+  const answer = await fetch(address, { signal });
+  const cells = cellsOf(answer.headers.get('x-onestrand-cells'));
+  if (!answer.ok || !cells) return [];
+  const strip = await createImageBitmap(await answer.blob());
+  const cut = Array.from({ length: count }, (_, nth) => {
+    const { x, y } = placeOfCell(cells, nth);
+    return createImageBitmap(strip, x, y, cells.w, cells.h);
+  });
+  const pictures = await Promise.all(cut);
+  strip.close();
+  return pictures;
+}
+
+/** Hung pictures from the program. */
+export function hungPicturesHere(): HungPictures {
+  return new HungPictures<ImageBitmap>({
+    fetch: cutApart,
+    free: (picture) => picture.close(),
+    later: (ms, act) => void setTimeout(act, ms),
+  });
 }

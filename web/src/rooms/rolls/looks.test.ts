@@ -127,6 +127,7 @@ describe('signs', () => {
       '1-T2',
     ]);
     expect(comparePair(soft!, one!, takes)?.[1].frame).toBe(390 + 85);
+    expect(comparePair(signsOf(log, one!)[2]!, one!, takes)).toBeNull();
     const [hair] = signsOf(log, two!);
     expect(comparePair(hair!, { ...two!, take: takeOf(390, 500) }, [])).toBeNull();
     expect(signWords(soft!)).toBe('Soft from 100 to 119: 0.41 of 3-T2.');

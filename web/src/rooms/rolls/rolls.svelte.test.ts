@@ -52,6 +52,13 @@ it('steps, and comes back to where it was on each roll', async () => {
   expect([room.frame, room.here?.number]).toEqual([290, 2]);
 });
 
+it('knows the rolls beside it', async () => {
+  const { room } = await opened();
+  expect([room.otherRoll('before'), room.otherRoll('after')]).toEqual([null, 'R10']);
+  room.choose('R10');
+  expect([room.otherRoll('before'), room.otherRoll('after')]).toEqual(['R2', null]);
+});
+
 it('says and reads its place', async () => {
   const { room } = await opened();
   room.goTo(547);

@@ -101,6 +101,12 @@ export class RollsRoom {
     this.problem = null;
   }
 
+  /** The roll before or after the chosen one, as people count; null at the ends. */
+  otherRoll(side: 'before' | 'after'): string | null {
+    const at = this.heads.findIndex((head) => head.roll === this.roll);
+    return this.heads[at + (side === 'before' ? -1 : 1)]?.roll ?? null;
+  }
+
   /** Asks for the log of the chosen roll, unless it is there. */
   async load(): Promise<void> {
     const { roll, head } = this;

@@ -7,6 +7,7 @@ export interface RollsActs {
   step(unit: StepUnit, steps: number): void;
   end(end: 'first' | 'last'): void;
   neighbour(side: 'before' | 'after'): void;
+  otherRoll(side: 'before' | 'after'): void;
   runOrStop(): void;
   breakHere(): void;
   mendBreak(): void;
@@ -63,6 +64,20 @@ export function rollsBindings(acts: RollsActs): Binding[] {
       line: 'take before, take after',
       held: true,
       act: () => acts.neighbour('after'),
+    },
+    {
+      keys: ['ArrowLeft'],
+      with: 'ctrl',
+      words: 'the roll before',
+      line: false,
+      act: () => acts.otherRoll('before'),
+    },
+    {
+      keys: ['ArrowRight'],
+      with: 'ctrl',
+      words: 'the roll after',
+      line: false,
+      act: () => acts.otherRoll('after'),
     },
     {
       keys: ['Home'],

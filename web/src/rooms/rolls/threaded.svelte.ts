@@ -4,10 +4,15 @@ import { untrack } from 'svelte';
 import { speedFrom } from '$lib/film/speed';
 import { PlayPlan } from '$lib/play/play_plan';
 import type { Projection } from '$lib/play/projection.svelte';
+import { countsText } from '$lib/play/projector_view.svelte';
 import type { RollsRoom } from './rolls.svelte';
 
 /** Threads the chosen roll; to be called while a component is made. */
-export function threadRoll(room: RollsRoom, projection: Projection): void {
+export function threadRoll(
+  room: RollsRoom,
+  projection: Projection,
+  say: (words: string) => void,
+): void {
   const threaded = $derived(
     room.log && room.log.roll.workprint
       ? { roll: room.log.roll.roll, frames: room.log.roll.frames, speed: room.log.film_speed }
@@ -37,6 +42,17 @@ export function threadRoll(room: RollsRoom, projection: Projection): void {
         projection.projector.seek(frame);
       }
     });
+  });
+
+  // What became of a run is said when it is over.
+  let ran = false;
+  $effect(() => {
+    const runs = projection.view.machine !== 'stopped';
+    untrack(() => {
+      const counts = projection.view.counts;
+      if (ran && !runs && counts.shown > 0) say(`Stopped. ${countsText(counts)}.`);
+    });
+    ran = runs;
   });
 
   $effect(() => {

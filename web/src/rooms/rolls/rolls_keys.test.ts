@@ -1,0 +1,74 @@
+// @vitest-environment node
+import { expect, it, vi } from 'vitest';
+import { isMeant, type KeyPress, withoutLetters } from '$lib/keys/binding';
+import { rollsBindings, type RollsActs } from './rolls_keys';
+
+function acts() {
+  const spies = {
+    step: vi.fn<RollsActs['step']>(),
+    end: vi.fn<RollsActs['end']>(),
+    neighbour: vi.fn<RollsActs['neighbour']>(),
+    otherRoll: vi.fn<RollsActs['otherRoll']>(),
+    runOrStop: vi.fn(),
+    breakHere: vi.fn(),
+    mendBreak: vi.fn(),
+    fill: vi.fn(),
+    layIn: vi.fn(),
+    note: vi.fn(),
+    nearer: vi.fn(),
+    back: vi.fn(() => true),
+  };
+  return spies;
+}
+
+const press = (key: string, more: Partial<KeyPress> = {}): KeyPress => ({
+  key,
+  shiftKey: false,
+  ctrlKey: false,
+  metaKey: false,
+  altKey: false,
+  repeat: false,
+  isComposing: false,
+  ...more,
+});
+
+it('no letter runs or marks anything, and no press means two things', () => {
+  const bindings = withoutLetters(rollsBindings(acts()));
+  const names = bindings.flatMap((each) => each.keys.map((key) => `${each.with ?? ''} ${key}`));
+  expect(new Set(names).size).toBe(names.length);
+});
+
+it('each key does what the key line says', () => {
+  const hand = acts();
+  const bindings = rollsBindings(hand);
+  const hit = (key: string, more: Partial<KeyPress> = {}) =>
+    bindings.filter((each) => isMeant(each, press(key, more))).forEach((each) => each.act(key));
+  hit('ArrowDown');
+  hit('ArrowUp', { shiftKey: true });
+  hit('ArrowDown', { ctrlKey: true });
+  hit('PageUp');
+  expect(hand.step.mock.calls).toEqual([
+    ['frame', 1],
+    ['ten', -1],
+    ['second', 1],
+    ['foot', -1],
+  ]);
+  hit('ArrowRight');
+  hit('ArrowLeft', { ctrlKey: true });
+  hit('End');
+  hit(' ');
+  hit('Insert');
+  hit('Delete');
+  hit('Enter');
+  hit('Enter', { shiftKey: true });
+  hit('F2');
+  hit('+', { shiftKey: true });
+  hit('Escape');
+  expect(hand.neighbour.mock.calls).toEqual([['after']]);
+  expect(hand.otherRoll.mock.calls).toEqual([['before']]);
+  expect(hand.end.mock.calls).toEqual([['last']]);
+  const { runOrStop, breakHere, mendBreak, fill, layIn, note, nearer, back } = hand;
+  for (const spy of [runOrStop, breakHere, mendBreak, fill, layIn, note, nearer, back]) {
+    expect(spy).toHaveBeenCalledTimes(1);
+  }
+});
