@@ -11,7 +11,8 @@ export function tagsOfJoins(cut: Cut | null, here: number): ReadonlyMap<number, 
   const tags = new Map<number, string>();
   for (const conflict of cut?.check.conflicts ?? []) {
     if (conflict.severity !== 'refused' || !cut) continue;
-    const isHere = joinsOfConflict(conflict, cut).includes(here);
+    // Above the first row the sheet has no line to ring.
+    const isHere = here >= 0 && joinsOfConflict(conflict, cut).includes(here);
     const join = isHere ? here : ringOfConflict(conflict, cut);
     if (!tags.has(join)) tags.set(join, tagOfConflict(conflict));
   }

@@ -64,7 +64,8 @@ describe('a whole take laid in twice', () => {
   });
   it('is ringed on a line of the sheet, not above its first row', () => {
     expect(joinsOfConflict(twice, cut)).toEqual([-1, 0, 1, 2]);
-    expect([...tagsOfJoins(cut, 0)]).toEqual([[1, '60 frames twice']]);
+    expect([...tagsOfJoins(cut, -1)]).toEqual([[1, '60 frames twice']]);
+    expect([...tagsOfJoins(cut, 2)]).toEqual([[2, '60 frames twice']]);
   });
 });
 
