@@ -126,7 +126,7 @@ impl TrialCut {
             return Ok(());
         }
         Err(Refusal::NoSuchPosition {
-            position: at + 1,
+            position: at.saturating_add(1),
             pieces: self.pieces.len(),
         })
     }

@@ -7,6 +7,7 @@ use onestrand_store::{Act, CutRecord, NoteRecord, Production, RollRecord, StoreE
 use crate::ProductionError;
 use crate::changes::RollFacts;
 use crate::documents::{TakeWords, join_kind};
+use crate::known_words::known;
 
 fn unfit(message: String, hint: &str) -> ProductionError {
     ProductionError::Unfit {
@@ -41,7 +42,7 @@ pub(crate) fn name_take(
         .ok_or_else(|| no_take(roll, first))?;
     put_words(take, words)?;
     // What the model refuses is refused before it is kept.
-    take.to_model()?;
+    known(take.to_model())?;
     let name = match (&take.setup, take.take) {
         (Some(setup), Some(number)) => format!("{roll}·{first} is {setup}-T{number}"),
         _ => format!("the take at {roll}·{first}"),
@@ -126,12 +127,7 @@ pub(crate) fn roll_facts(
         expected,
         ..before
     };
-    roll.to_model().map_err(|e| {
-        unfit(
-            e.to_string(),
-            "choose one of the words that the card offers",
-        )
-    })?;
+    known(roll.to_model())?;
     let act = Act::PutRoll {
         name: name.to_owned(),
         roll: Some(roll),

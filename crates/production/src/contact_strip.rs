@@ -4,7 +4,7 @@ use onestrand_film::FrameRange;
 use onestrand_store::Workprints;
 
 use crate::ProductionError;
-use crate::small_pictures::{Small, encode, scaled_down};
+use crate::small_pictures::{Small, encode, scaled_down, scaled_size};
 
 /// The most pictures on one contact strip.
 pub const CONTACT_STRIP_MAX: usize = 480;
@@ -14,6 +14,8 @@ const COLUMN: u32 = 24;
 /// A cell is made of whole squares of the coding, so that no picture shows a
 /// trace of its neighbour. Unit: pixels.
 const SQUARE: u32 = 8;
+/// All the pictures of a strip together: 480 of 320×200. Unit: pixels.
+const PIXELS_MAX: u64 = 32_000_000;
 /// What stands where there is no picture.
 const MID_GREY: u8 = 128;
 
@@ -49,7 +51,8 @@ impl ContactStrip {
 /// flat mid-grey.
 ///
 /// # Errors
-/// [`ProductionError::Unfit`] for no frame or more than [`CONTACT_STRIP_MAX`],
+/// [`ProductionError::Unfit`] for no frame, more than [`CONTACT_STRIP_MAX`], or
+/// pictures that are too large for so many,
 /// [`ProductionError::Picture`], [`ProductionError::Store`].
 pub fn contact_strip(
     prints: &mut Workprints,
@@ -63,8 +66,27 @@ pub fn contact_strip(
             hint: format!("ask for 1 to {CONTACT_STRIP_MAX} frames at a time"),
         });
     }
-    let pictures = scale_all(&fetch(prints, roll, frames)?, at_least)?;
-    lay_out(&pictures, at_least)
+    let jpegs = fetch(prints, roll, frames)?;
+    has_room(&jpegs, at_least)?;
+    lay_out(&scale_all(&jpegs, at_least)?, at_least)
+}
+
+/// Looks before any picture is made whether the strip would become too large;
+/// the pictures of a roll are of one size.
+fn has_room(jpegs: &[Option<Vec<u8>>], at_least: (u16, u16)) -> Result<(), ProductionError> {
+    let (width, height) = match jpegs.iter().flatten().next() {
+        Some(jpeg) => scaled_size(jpeg, at_least)?,
+        None => (at_least.0.into(), at_least.1.into()),
+    };
+    let side = |pixels: u32| u64::from(pixels.max(1).next_multiple_of(SQUARE));
+    let pixels = side(width) * side(height) * jpegs.len() as u64;
+    if pixels <= PIXELS_MAX {
+        return Ok(());
+    }
+    Err(ProductionError::Unfit {
+        message: format!("a contact strip of {pixels} pixels"),
+        hint: format!("ask for smaller pictures or fewer of them; {PIXELS_MAX} pixels at most"),
+    })
 }
 
 /// The pictures as the workprint has them, neighbours in one read.

@@ -27,10 +27,10 @@ fn gather(cut: &mut TrialCut, change: &Change, steps: &mut Vec<String>) {
         }
         return;
     }
-    let words = step(cut, change);
+    // What cannot be done has no words; its positions may be any numbers.
     if let Ok((next, _)) = cut.apply(change) {
+        steps.push(step(cut, change));
         *cut = next;
-        steps.push(words);
     }
 }
 

@@ -16,6 +16,7 @@ mod film_frames;
 mod film_view;
 mod gather_sheets;
 mod jobs;
+mod known_words;
 mod last_touched;
 mod log_sheet;
 mod make_finish;

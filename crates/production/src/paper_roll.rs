@@ -5,6 +5,7 @@ use onestrand_store::{Act, Production, RollRecord, Workprints};
 
 use crate::ProductionError;
 use crate::documents::RollDocument;
+use crate::known_words::known;
 
 /// A roll that nobody has scanned.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,7 +28,7 @@ pub struct PaperRoll {
 ///
 /// # Errors
 /// [`ProductionError::RollThere`], [`ProductionError::Unit`],
-/// [`ProductionError::Store`].
+/// [`ProductionError::Unfit`], [`ProductionError::Store`].
 pub fn add_paper_roll(
     production: &mut Production,
     paper: &PaperRoll,
@@ -56,6 +57,7 @@ pub fn add_paper_roll(
         proved_by: None,
         scans: Vec::new(),
     };
+    known(roll.to_model())?;
     let act = Act::PutRoll {
         name: name.clone(),
         roll: Some(roll),

@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::documents::{FileDocument, RollDocument};
 use crate::film_frames::path_text;
+use crate::known_words::known;
 use crate::progress::JobProgress;
 use crate::roll_work::RollWork;
 use crate::{ProductionError, Progress};
@@ -65,12 +66,33 @@ pub(crate) fn understand(meta: &Meta, request: &AddRoll) -> Result<Understood, P
         }
         None => None,
     };
+    let roll = RollId::new(&request.roll)?;
+    known(words_alone(&roll, gauge, request).to_model())?;
     Ok(Understood {
-        roll: RollId::new(&request.roll)?,
+        roll,
         gauge,
         film_speed,
         expected,
     })
+}
+
+/// What is said of a roll before anything of it was read.
+fn words_alone(roll: &RollId, gauge: Gauge, request: &AddRoll) -> RollRecord {
+    RollRecord {
+        name: roll.to_string(),
+        gauge: gauge.to_string(),
+        film_speed: String::new(),
+        base: request.base.clone(),
+        fit: request.fit.clone(),
+        wind: request.wind.clone(),
+        frames: 0,
+        missing: 0,
+        expected: None,
+        measured: None,
+        shrinkage: None,
+        proved_by: None,
+        scans: Vec::new(),
+    }
 }
 
 /// Brings scans in as a roll: reads them, makes the workprint, finds the takes.

@@ -122,6 +122,8 @@ impl RollWork {
         read: ReadRoll,
         progress: &mut dyn Progress,
     ) -> Result<RollDocument, ProductionError> {
+        // While it was read, a roll of this name may have come from elsewhere.
+        free(production, &self.request)?;
         let name = self.roll().to_owned();
         let takes = take_records(&name, &read.reading);
         let roll = roll_record(

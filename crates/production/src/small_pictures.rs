@@ -47,6 +47,17 @@ pub fn small_picture(jpeg: &[u8], at_least: (u16, u16)) -> Result<Vec<u8>, Produ
     encode(&small.rgb, small.width, small.height)
 }
 
+/// How large it would become. Unit: pixels, width and height.
+pub(crate) fn scaled_size(
+    jpeg: &[u8],
+    at_least: (u16, u16),
+) -> Result<(u32, u32), ProductionError> {
+    let mut decoder = open(jpeg)?;
+    let (width, height) = size(&decoder)?;
+    let eighths = eighths_for(&mut decoder, at_least)?;
+    Ok((side(width, eighths), side(height, eighths)))
+}
+
 /// The same, not yet coded again.
 pub(crate) fn scaled_down(jpeg: &[u8], at_least: (u16, u16)) -> Result<Small, ProductionError> {
     let mut decoder = open(jpeg)?;

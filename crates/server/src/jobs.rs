@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use onestrand_production::{Cancel, Progress, small_picture};
@@ -49,6 +49,7 @@ const TOLD_EVERY: Duration = Duration::from_millis(200);
 #[derive(Debug)]
 pub(crate) struct Jobs {
     next: AtomicU64,
+    beginning: Mutex<()>,
     all: Mutex<BTreeMap<u64, Arc<Job>>>,
     events: Events,
 }
@@ -74,9 +75,18 @@ impl Jobs {
     pub(crate) fn new(events: Events) -> Self {
         Self {
             next: AtomicU64::new(1),
+            beginning: Mutex::new(()),
             all: Mutex::new(BTreeMap::new()),
             events,
         }
+    }
+
+    /// Held while it is looked whether work may begin, until it has begun: two
+    /// windows may ask for the same at once.
+    pub(crate) fn beginning(&self) -> MutexGuard<'_, ()> {
+        self.beginning
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
     }
 
     /// A job begins.

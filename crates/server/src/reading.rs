@@ -1,10 +1,11 @@
 //! Bringing scans in while the page goes on working.
 
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 
 use onestrand_production::{
-    AddRoll, EXAMPLE_ROLLS, FilmPart, LostWorkprint, Progress, RollWork, draw_example,
-    example_roll, lay_example_cut, log_example_roll, open_example,
+    AddRoll, EXAMPLE_ROLLS, FilmPart, LostWorkprint, ProductionError, Progress, RollWork,
+    draw_example, example_roll, lay_example_cut, log_example_roll, open_example,
 };
 use onestrand_store::{JobId, JobKind, JobState};
 
@@ -23,16 +24,47 @@ pub(crate) fn begin_roll(
     desk: &Arc<Desk>,
     request: &AddRoll,
 ) -> Result<JobDocument, ServerError> {
-    if house.jobs.brings_in(&desk.film, &request.roll) {
-        return Err(onestrand_production::ProductionError::RollThere {
-            roll: request.roll.clone(),
-        }
-        .into());
-    }
     let meta = desk.production().meta().clone();
     let work = RollWork::open(request, &meta)?;
+    let _beginning = house.jobs.beginning();
+    not_under_way(house, desk, work.roll())?;
     let number = work.begin(&desk.production())?;
     Ok(spawn(house, desk, work, number))
+}
+
+/// Refuses a roll of a name that is being brought in.
+///
+/// # Errors
+/// [`ServerError::Act`].
+pub(crate) fn not_under_way(house: &House, desk: &Desk, roll: &str) -> Result<(), ServerError> {
+    if house.jobs.brings_in(&desk.film, roll) {
+        let roll = roll.to_owned();
+        return Err(ProductionError::RollThere { roll }.into());
+    }
+    Ok(())
+}
+
+/// Works beside the page until it is done; a panic in it is one failed job.
+fn beside(
+    name: &str,
+    job: &Arc<Job>,
+    work: impl FnOnce() -> Result<(), ServerError> + Send + 'static,
+) {
+    let running = Arc::clone(job);
+    let spawned = std::thread::Builder::new()
+        .name(name.to_owned())
+        .spawn(move || {
+            let broken = ServerError::Broken {
+                what: "work beside the page",
+            };
+            let ended = catch_unwind(AssertUnwindSafe(work)).unwrap_or(Err(broken));
+            running.end(ended.as_ref());
+        });
+    if spawned.is_err() {
+        job.end(Err(&ServerError::Broken {
+            what: "starting work beside the page",
+        }));
+    }
 }
 
 /// Carries on what a kill has left undone in a film that was just opened.
@@ -75,16 +107,9 @@ fn spawn(house: &Arc<House>, desk: &Arc<Desk>, work: RollWork, number: JobId) ->
     let job = house.jobs.begin("read", &desk.film, Some(&roll), &words);
     let document = job.document();
     let (desk, running) = (Arc::clone(desk), Arc::clone(&job));
-    let thread = std::thread::Builder::new().name(format!("read {roll}"));
-    let spawned = thread.spawn(move || {
-        let ended = read(&desk, &work, number, &running);
-        running.end(ended.as_ref());
+    beside(&format!("read {roll}"), &job, move || {
+        read(&desk, &work, number, &running)
     });
-    if spawned.is_err() {
-        job.end(Err(&ServerError::Broken {
-            what: "starting work beside the page",
-        }));
-    }
     document
 }
 
@@ -110,12 +135,8 @@ pub(crate) fn begin_again(
     desk: &Arc<Desk>,
     roll: &str,
 ) -> Result<JobDocument, ServerError> {
-    if house.jobs.brings_in(&desk.film, roll) {
-        return Err(onestrand_production::ProductionError::RollThere {
-            roll: roll.to_owned(),
-        }
-        .into());
-    }
+    let _beginning = house.jobs.beginning();
+    not_under_way(house, desk, roll)?;
     let lost = LostWorkprint::of(&desk.production(), roll)?;
     let lost = lost.ok_or_else(|| ServerError::NotThere {
         what: "lost workprint of",
@@ -124,23 +145,21 @@ pub(crate) fn begin_again(
     let words = format!("reading {roll} again");
     let job = house.jobs.begin("read", &desk.film, Some(roll), &words);
     let document = job.document();
-    let (desk, roll) = (Arc::clone(desk), roll.to_owned());
-    std::thread::spawn(move || {
-        let ended = lost
-            .make_again(&job.cancel, &mut job.teller())
-            .map_err(ServerError::from);
+    let (desk, running, roll) = (Arc::clone(desk), Arc::clone(&job), roll.to_owned());
+    beside(&words, &job, move || {
+        let made = lost.make_again(&running.cancel, &mut running.teller());
         desk.forget_pictures(&roll);
-        if ended.is_ok() {
-            let parts = vec![FilmPart::Roll(roll.clone())];
-            desk.was_changed(&desk.production(), &format!("read {roll} again"), parts);
-        }
-        job.end(ended.as_ref());
+        made?;
+        let parts = vec![FilmPart::Roll(roll.clone())];
+        desk.was_changed(&desk.production(), &format!("read {roll} again"), parts);
+        Ok(())
     });
     Ok(document)
 }
 
 /// Begins to make the example on the shelf, unless it is there or under way.
 pub(crate) fn begin_example(house: &Arc<House>) -> Result<JobDocument, ServerError> {
+    let _beginning = house.jobs.beginning();
     if let Some(running) = house
         .jobs
         .documents()
@@ -153,10 +172,9 @@ pub(crate) fn begin_example(house: &Arc<House>) -> Result<JobDocument, ServerErr
         .jobs
         .begin("example", EXAMPLE, None, "drawing the example");
     let document = job.document();
-    let (house, running) = (Arc::clone(house), job);
-    std::thread::spawn(move || {
-        let ended = make_example(&house, &running);
-        running.end(ended.as_ref());
+    let (house, running) = (Arc::clone(house), Arc::clone(&job));
+    beside("draw the example", &job, move || {
+        make_example(&house, &running)
     });
     Ok(document)
 }

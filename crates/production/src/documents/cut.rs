@@ -97,10 +97,19 @@ pub enum CutChange {
     },
 }
 
-/// The most pieces that one change may hold; an evening's film has sixty.
+/// The most changes that one may hold, however they are nested; an evening's film
+/// has sixty pieces.
 const MOST_CHANGES: usize = 2_000;
 
 impl CutChange {
+    /// How many changes it holds, itself counted.
+    fn count(&self) -> usize {
+        match self {
+            Self::All { changes } => changes.iter().map(Self::count).sum::<usize>() + 1,
+            _ => 1,
+        }
+    }
+
     /// The change of the model.
     ///
     /// # Errors
@@ -123,9 +132,10 @@ impl CutChange {
             },
             Self::UsualJoin { join } => Change::UsualJoin(join_kind(join)?),
             Self::All { changes } => {
-                if changes.len() > MOST_CHANGES {
+                let count = self.count();
+                if count > MOST_CHANGES {
                     return Err(unfit(
-                        format!("{} changes in one", changes.len()),
+                        format!("{count} changes in one"),
                         "make them in several steps",
                     ));
                 }

@@ -14,6 +14,7 @@ use utoipa_axum::routes;
 use crate::desk::{ChangeRequest, KeptDocument, StepRequest, Way};
 use crate::house::House;
 use crate::problem::{ProblemDocument, ServerError, away};
+use crate::reading::not_under_way;
 
 pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
@@ -154,6 +155,8 @@ async fn paper(
 ) -> Result<Json<RollDocument>, ServerError> {
     away(move || {
         let desk = house.film(&film)?;
+        let _beginning = house.jobs.beginning();
+        not_under_way(&house, &desk, form.roll.trim())?;
         let mut production = desk.production();
         let roll = PaperRoll {
             roll: form.roll,

@@ -3,9 +3,11 @@
 mod copies;
 mod description;
 mod folders;
+mod hostile;
 mod interleaved;
 mod limits;
 mod listener;
 mod refusals;
+mod sample;
 mod served;
 mod windows;
