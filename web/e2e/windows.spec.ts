@@ -102,7 +102,9 @@ test('both windows change at once, again and again, and every change is there', 
       await card(of).getByRole('textbox', { name: 'scene, letter' }).fill(setup);
       await card(of).getByRole('textbox', { name: 'take', exact: true }).fill('1');
       await card(of).getByRole('button', { name: 'Keep' }).click();
-      await expect(card(of).getByRole('heading', { name: `${setup}-T1` })).toBeVisible();
+      await expect(
+        card(of).getByRole('heading', { name: `${setup}-T1`, exact: true }),
+      ).toBeVisible();
     }
   };
   await Promise.all([
