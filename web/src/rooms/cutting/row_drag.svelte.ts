@@ -39,7 +39,11 @@ export class RowDrag {
     const { pull, rows } = this;
     if (!pull || !rows) return;
     if (!pull.pulling && Math.abs(event.clientY - pull.startY) < PULL) return;
-    if (!pull.pulling) rows.setPointerCapture(event.pointerId);
+    if (!pull.pulling) {
+      rows.setPointerCapture(event.pointerId);
+      // The press has begun to mark words; a row that is carried marks none.
+      getSelection()?.removeAllRanges();
+    }
     pull.pulling = true;
     const at = this.measure(event);
     if (!at) return;
