@@ -82,7 +82,7 @@ describe('folders', () => {
     });
     const { server, asked } = serverOf({
       'GET /api/places': () =>
-        json({ chosen: [{ path: '/scans', name: 'scans' }], home: '/home/ida' }),
+        json({ chosen: [{ path: '/scans', name: 'scans' }], home: '/ida' }),
       'GET /api/places/look': () => json(folder('/scans')),
     });
     const folders = new Folders(server);
@@ -94,7 +94,7 @@ describe('folders', () => {
   it('says what cannot be looked into', async () => {
     const { server } = serverOf({});
     const folders = new Folders(server);
-    await folders.look('/etc');
+    await folders.look('/elsewhere');
     expect(folders.problem?.message).toBe('not there');
   });
 });
