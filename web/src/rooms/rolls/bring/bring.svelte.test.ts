@@ -81,8 +81,7 @@ describe('folders', () => {
       left_off: 0,
     });
     const { server, asked } = serverOf({
-      'GET /api/places': () =>
-        json({ chosen: [{ path: '/scans', name: 'scans' }], home: '/ida' }),
+      'GET /api/places': () => json({ chosen: [{ path: '/scans', name: 'scans' }], home: '/ida' }),
       'GET /api/places/look': () => json(folder('/scans')),
     });
     const folders = new Folders(server);
