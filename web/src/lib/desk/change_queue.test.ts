@@ -32,6 +32,21 @@ describe('changes on their way', () => {
     expect(queue.length).toBe(0);
   });
 
+  it("never hide another window's change behind one of their own", async () => {
+    const sent: number[] = [];
+    // The other window has made revision 11 in between.
+    const led = [10, 12, 13];
+    const queue = new ChangeQueue(async (one) => {
+      sent.push(one.revision);
+      return kept(led[sent.length - 1] ?? 0);
+    });
+    await queue.ask(note('a', 9));
+    await queue.ask(note('b', 11));
+    // A card that was filled in at 10: it has seen neither 11 nor, past it, 12.
+    await queue.ask(note('c', 10));
+    expect(sent).toEqual([9, 11, 10]);
+  });
+
   it('wait when nobody answers and go again under the same key', async () => {
     const keys: string[] = [];
     let there = false;

@@ -39,8 +39,8 @@ export class ChangeQueue {
   private readonly waiting: Waiting[] = [];
   private busy = false;
   private held = false;
-  /** The revision that this window's own last change led to. */
-  private own = 0;
+  /** The revisions that this window's own changes led to. */
+  private readonly own = new Set<number>();
 
   /**
    * @param send sends one change and gives what is kept.
@@ -81,11 +81,10 @@ export class ChangeQueue {
 
   private async one(next: Waiting): Promise<void> {
     const seen = next.wish.kind === 'change' ? next.wish.seen : 0;
-    // What this window has changed itself since it looked, it knows.
-    const revision = Math.max(seen, this.own);
+    const revision = this.known(seen);
     try {
       const kept = await this.send({ key: next.key, wish: next.wish, revision });
-      this.own = Math.max(this.own, kept.revision);
+      this.own.add(kept.revision);
       this.done();
       next.resolve(kept);
     } catch (why) {
@@ -97,6 +96,16 @@ export class ChangeQueue {
       this.done();
       next.reject(why);
     }
+  }
+
+  /**
+   * What this window has changed itself since it looked, it knows. Where another
+   * window's change lies in between, it has not seen that one.
+   */
+  private known(seen: number): number {
+    let revision = seen;
+    while (this.own.has(revision + 1)) revision += 1;
+    return revision;
   }
 
   private done(): void {
