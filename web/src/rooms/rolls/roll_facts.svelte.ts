@@ -1,7 +1,7 @@
 // What is known of a roll beside its frames: base, fit, wind, and the two
 // lengths that a ruler gives. All of it is kept at once.
 import { problemOf, Refused } from '$lib/api/server';
-import { problemWords } from './problem_words';
+import { problemWords } from '$lib/api/problem_words';
 import type { FilmChange, Kept, RollFacts, RollLog } from '$lib/api/wire';
 
 /** What the facts need of the desk. */

@@ -1,5 +1,5 @@
 // A problem of the server as whole sentences on a slip.
-import type { Problem } from '$lib/api/wire';
+import type { Problem } from './wire';
 
 function sentence(words: string): string {
   const text = words.trim();
