@@ -70,9 +70,9 @@ export function signSentence(sign: Sign): string {
 /** `R1 agrees with the ruler.` and what else may be found. */
 export function rulerHeading(roll: RollHead): string {
   const name = roll.roll;
+  if (roll.paper) return `${name} is known on paper only`;
   if (roll.expected === null || roll.expected === undefined) return `Nobody has measured ${name}`;
   const off = roll.difference ?? roll.frames - roll.expected;
-  if (roll.paper) return `${name} is known on paper only`;
   if (off === 0) {
     return roll.missing > 0
       ? `${name} agrees with the ruler, but ${framesWords(roll.missing)} were not seen`
