@@ -45,6 +45,11 @@ export function ringOfConflict(conflict: Conflict, cut: Cut): number {
   return shows ?? joins[0] ?? -1;
 }
 
+/** Whether a conflict is of one of the two pieces that a join joins. */
+export function isOfPieceAt(conflict: Conflict, join: number): boolean {
+  return conflict.positions.includes(join + 1) || conflict.positions.includes(join + 2);
+}
+
 /** The joins at which a question is asked. */
 export function joinOfQuestion(question: Question): number {
   return (question.positions[0] ?? 1) - 1;

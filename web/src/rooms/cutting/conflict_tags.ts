@@ -1,6 +1,6 @@
 // The tags on the sheet: which joins the pencil rings, and what the tag says.
 import type { Cut } from '$lib/api/wire';
-import { joinsOfConflict, ringOfConflict } from './conflict_places';
+import { isOfPieceAt, joinsOfConflict, ringOfConflict } from './conflict_places';
 import { tagOfConflict } from './words_of_check';
 
 /**
@@ -12,7 +12,8 @@ export function tagsOfJoins(cut: Cut | null, here: number): ReadonlyMap<number, 
   for (const conflict of cut?.check.conflicts ?? []) {
     if (conflict.severity !== 'refused' || !cut) continue;
     // Above the first row the sheet has no line to ring.
-    const isHere = here >= 0 && joinsOfConflict(conflict, cut).includes(here);
+    const isHere =
+      here >= 0 && (joinsOfConflict(conflict, cut).includes(here) || isOfPieceAt(conflict, here));
     const join = isHere ? here : ringOfConflict(conflict, cut);
     if (!tags.has(join)) tags.set(join, tagOfConflict(conflict));
   }

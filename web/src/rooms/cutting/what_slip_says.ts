@@ -1,7 +1,7 @@
 // What the slip under the light table speaks of: the chosen join first, then
 // whatever stops the cut elsewhere, then that it can be made.
 import type { Conflict, Cut, Question } from '$lib/api/wire';
-import { joinOfQuestion, joinsOfConflict, ringOfConflict } from './conflict_places';
+import { isOfPieceAt, joinOfQuestion, joinsOfConflict, ringOfConflict } from './conflict_places';
 
 export type Subject =
   | { readonly what: 'conflict'; readonly conflict: Conflict; readonly here: boolean }
@@ -31,7 +31,12 @@ export function whatSlipSays(cut: Cut, join: number, leftSo: ReadonlySet<string>
   const refused = conflicts.filter((one) => one.severity === 'refused');
   const warned = conflicts.filter((one) => one.severity !== 'refused');
   const isHere = (one: Conflict) => joinsOfConflict(one, cut).includes(join);
-  const here = refused.find(isHere) ?? warned.find(isHere) ?? null;
+  // One that only names a piece at the join comes after those that are seen right there.
+  const here =
+    refused.find(isHere) ??
+    refused.find((one) => isOfPieceAt(one, join)) ??
+    warned.find(isHere) ??
+    null;
   const asked = questions.find((one) => joinOfQuestion(one) === join) ?? null;
 
   const places = (subject: Conflict | Question | null): number[] => {

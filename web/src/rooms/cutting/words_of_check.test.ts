@@ -153,6 +153,10 @@ describe('the slip', () => {
     expect(slip.subject).toMatchObject({ what: 'conflict', here: true });
     expect(slip.goTo).toBeNull();
   });
+  it('then of what concerns a piece that is joined there', () => {
+    const slip = whatSlipSays(boatOneFrameShort(), 7, none);
+    expect(slip).toMatchObject({ subject: { what: 'conflict', here: true }, goTo: null });
+  });
   it('else of what stops the cut elsewhere, and where to go', () => {
     const slip = whatSlipSays(boatOneFrameShort(), 0, none);
     expect(slip.subject).toMatchObject({ what: 'conflict', here: false });
