@@ -10,6 +10,7 @@ use crate::places::Places;
 use crate::problem::ServerError;
 use crate::reading;
 use crate::shelf::{NewFilm, Opened, Shelf, ShelvedDocument};
+use crate::turns::Turns;
 
 /// What is shared by all requests.
 #[derive(Debug)]
@@ -18,6 +19,7 @@ pub(crate) struct House {
     pub(crate) jobs: Jobs,
     pub(crate) places: Places,
     pub(crate) events: Events,
+    pub(crate) turns: Turns,
     /// The film the program was opened with, if with one.
     pub(crate) first: Option<String>,
 }
@@ -30,6 +32,7 @@ impl House {
             jobs: Jobs::new(events.clone()),
             places,
             events,
+            turns: Turns::default(),
             first,
         }
     }

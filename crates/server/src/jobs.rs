@@ -181,6 +181,12 @@ impl Job {
         self.change(|j| j.roll = Some(roll.to_owned()));
     }
 
+    /// Says what it waits for.
+    pub(crate) fn waits(&self, words: &str) {
+        self.change(|j| words.clone_into(&mut j.words));
+        self.tell();
+    }
+
     /// A small picture of the roll that is being read.
     pub(crate) fn watched(&self, frame: u32) -> Option<Vec<u8>> {
         let watched = self.watched.lock().unwrap_or_else(PoisonError::into_inner);

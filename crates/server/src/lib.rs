@@ -16,5 +16,6 @@ mod routes;
 mod serving;
 mod shelf;
 mod steady;
+mod turns;
 
 pub use serving::{Limits, ServeError, Server, Settings, api_description};

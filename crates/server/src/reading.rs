@@ -14,6 +14,7 @@ use crate::house::House;
 use crate::jobs::{Job, JobDocument};
 use crate::problem::ServerError;
 use crate::shelf::EXAMPLE;
+use crate::turns::Turn;
 
 /// Begins to bring a roll in, and gives the job.
 ///
@@ -106,17 +107,32 @@ fn spawn(house: &Arc<House>, desk: &Arc<Desk>, work: RollWork, number: JobId) ->
     let words = format!("reading {roll}");
     let job = house.jobs.begin("read", &desk.film, Some(&roll), &words);
     let document = job.document();
-    let (desk, running) = (Arc::clone(desk), Arc::clone(&job));
+    let (house, desk, running) = (Arc::clone(house), Arc::clone(desk), Arc::clone(&job));
     beside(&format!("read {roll}"), &job, move || {
-        read(&desk, &work, number, &running)
+        read(&house, &desk, &work, number, &running)
     });
     document
 }
 
+/// Waits until fewer rolls are read at once; nothing when it was stopped before.
+fn turn<'a>(house: &'a House, roll: &str, job: &Job) -> Option<Turn<'a>> {
+    let words = format!("{roll} waits until another roll has been read");
+    house.turns.take(&job.cancel, || job.waits(&words))
+}
+
 /// Reads without holding the production, then keeps.
-fn read(desk: &Desk, work: &RollWork, number: JobId, job: &Arc<Job>) -> Result<(), ServerError> {
+fn read(
+    house: &House,
+    desk: &Desk,
+    work: &RollWork,
+    number: JobId,
+    job: &Arc<Job>,
+) -> Result<(), ServerError> {
     let mut teller = job.teller();
-    let read = work.read(desk.dir(), &job.cancel, &mut teller);
+    let read = match turn(house, work.roll(), job) {
+        Some(_turn) => work.read(desk.dir(), &job.cancel, &mut teller),
+        None => Err(ProductionError::Stopped),
+    };
     let mut production = desk.production();
     work.keep(&mut production, number, read, &mut teller)?;
     let roll = work.roll().to_owned();
@@ -145,9 +161,13 @@ pub(crate) fn begin_again(
     let words = format!("reading {roll} again");
     let job = house.jobs.begin("read", &desk.film, Some(roll), &words);
     let document = job.document();
-    let (desk, running, roll) = (Arc::clone(desk), Arc::clone(&job), roll.to_owned());
+    let (house, desk) = (Arc::clone(house), Arc::clone(desk));
+    let (running, roll) = (Arc::clone(&job), roll.to_owned());
     beside(&words, &job, move || {
-        let made = lost.make_again(&running.cancel, &mut running.teller());
+        let made = match turn(&house, &roll, &running) {
+            Some(_turn) => lost.make_again(&running.cancel, &mut running.teller()),
+            None => Err(ProductionError::Stopped),
+        };
         desk.forget_pictures(&roll);
         made?;
         let parts = vec![FilmPart::Roll(roll.clone())];
@@ -196,7 +216,7 @@ fn make_example(house: &Arc<House>, job: &Arc<Job>) -> Result<(), ServerError> {
             let meta = desk.production().meta().clone();
             let work = RollWork::open(&request, &meta)?;
             let number = work.begin(&desk.production())?;
-            read(&desk, &work, number, job)?;
+            read(house, &desk, &work, number, job)?;
         }
         let mut production = desk.production();
         if log_example_roll(&mut production, roll)? {

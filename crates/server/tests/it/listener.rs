@@ -2,10 +2,11 @@
 
 use std::io::{BufRead, BufReader};
 use std::net::TcpStream;
+use std::time::Instant;
 
 use serde_json::Value;
 
-use crate::served::Window;
+use crate::served::{TOO_LONG, Window};
 
 /// The stream of events, from the moment it was opened.
 #[derive(Debug)]
@@ -29,7 +30,10 @@ impl Listener {
     /// The next event; the sizes of pieces and the silent lines between are no
     /// events.
     pub(crate) fn next(&mut self) -> Value {
+        // Silent lines come all the while, so each of them is no sign of an event.
+        let began = Instant::now();
         loop {
+            assert!(began.elapsed() < TOO_LONG, "no event comes");
             let mut line = String::new();
             let count = self.0.read_line(&mut line).expect("an event comes in time");
             assert!(count > 0, "the stream has ended");
