@@ -19,10 +19,10 @@ pub(crate) fn divided(
     frame: u32,
 ) -> Result<(String, Act), ProductionError> {
     let frames = production.roll(roll)?.frames;
-    if frame == 0 || frame >= frames {
+    if frame >= frames {
         return Err(unfit(
             format!(
-                "a take of {roll} can begin at 1 to {}",
+                "a take of {roll} can begin at 0 to {}",
                 frames.saturating_sub(1)
             ),
             "step to the frame that is to be the first of the new take",

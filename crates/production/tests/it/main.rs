@@ -1,5 +1,6 @@
 //! The acts from outside, where no program is needed to reach them.
 
 mod numbered;
+mod paper_roll;
 mod sheets;
 mod small_pictures;
