@@ -220,7 +220,10 @@ pub(crate) fn document(
         takes: production.takes_of(&roll.name)?.len(),
         paper: roll.scans.is_empty(),
         workprint: print.is_some(),
-        pictures: print.map(|p| short_name(&p.scan)),
+        pictures: match print {
+            Some(_) => prints.identity(&roll.name)?,
+            None => None,
+        },
         scans: roll.scans.iter().map(scan).collect(),
     })
 }
@@ -232,12 +235,4 @@ fn shown_path(paths: &[String]) -> String {
         [first, ..] => Path::new(first).parent().map(path_text).unwrap_or_default(),
         [] => String::new(),
     }
-}
-
-/// Enough of a hash to tell one workprint from another in an address.
-fn short_name(hash: &str) -> String {
-    hash.chars()
-        .filter(char::is_ascii_alphanumeric)
-        .take(16)
-        .collect()
 }

@@ -17,7 +17,7 @@ use crate::events::EventDocument;
 use crate::house::House;
 use crate::jobs::JobDocument;
 use crate::problem::{ProblemDocument, ServerError};
-use crate::routes::pictures::jpeg;
+use crate::routes::pictures::{Keep, jpeg};
 
 pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
@@ -56,7 +56,7 @@ async fn watched(
     Path((job, frame)): Path<(u64, u32)>,
 ) -> Result<Response, ServerError> {
     let found = house.jobs.job(job)?.watched(frame);
-    Ok(jpeg(found, None))
+    Ok(jpeg(found, Keep::Never))
 }
 
 /// A silent line now and then, so that a page knows that the program is there.

@@ -8,6 +8,7 @@ use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use onestrand_film::FrameRange;
 use onestrand_production::{ProductionError, contact_strip, small_picture};
+use onestrand_store::Workprints;
 use serde::Deserialize;
 use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
@@ -34,22 +35,38 @@ struct Pictures {
     pictures: Option<String>,
 }
 
-/// Pictures of a named workprint never change.
-fn kept(named: Option<&String>) -> HeaderValue {
-    HeaderValue::from_static(if named.is_some() {
-        "private, max-age=31536000, immutable"
-    } else {
-        "no-store"
-    })
+/// Whether the browser may keep a picture.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Keep {
+    /// Asked for under the name that the roll's pictures have now: another
+    /// workprint has another name.
+    Forever,
+    /// What comes under this address may become something else.
+    Never,
+}
+
+impl Keep {
+    fn of(prints: &Workprints, roll: &str, named: Option<&str>) -> Result<Self, ServerError> {
+        let now = prints.identity(roll)?;
+        let is_named = now.is_some() && now.as_deref() == named;
+        Ok(if is_named { Self::Forever } else { Self::Never })
+    }
+
+    fn header(self) -> HeaderValue {
+        HeaderValue::from_static(match self {
+            Self::Forever => "private, max-age=31536000, immutable",
+            Self::Never => "no-store",
+        })
+    }
 }
 
 /// A picture as it is served, or that there is none.
-pub(super) fn jpeg(bytes: Option<Vec<u8>>, named: Option<&String>) -> Response {
+pub(super) fn jpeg(bytes: Option<Vec<u8>>, keep: Keep) -> Response {
     match bytes {
         Some(bytes) => (
             [
                 (header::CONTENT_TYPE, HeaderValue::from_static("image/jpeg")),
-                (header::CACHE_CONTROL, kept(named)),
+                (header::CACHE_CONTROL, keep.header()),
             ],
             Bytes::from(bytes),
         )
@@ -70,8 +87,9 @@ async fn picture(
 ) -> Result<Response, ServerError> {
     away(move || {
         let desk = house.film(&film)?;
-        let found = desk.prints().picture(&roll, frame)?;
-        Ok(jpeg(found, query.pictures.as_ref()))
+        let mut prints = desk.prints();
+        let keep = Keep::of(&prints, &roll, query.pictures.as_deref())?;
+        Ok(jpeg(prints.picture(&roll, frame)?, keep))
     })
     .await
 }
@@ -108,14 +126,17 @@ async fn run(
         let count = run.count.clamp(1, LONGEST_RUN);
         let range = FrameRange::of(run.first, run.first.saturating_add(count))
             .map_err(|e| ServerError::Act(ProductionError::Unit(e)))?;
-        let pictures = desk.prints().run(&roll, range)?;
+        let mut prints = desk.prints();
+        let keep = Keep::of(&prints, &roll, run.pictures.as_deref())?;
+        let pictures = prints.run(&roll, range)?;
+        drop(prints);
         Ok((
             [
                 (
                     header::CONTENT_TYPE,
                     HeaderValue::from_static("application/octet-stream"),
                 ),
-                (header::CACHE_CONTROL, kept(run.pictures.as_ref())),
+                (header::CACHE_CONTROL, keep.header()),
             ],
             Bytes::from(one_after_another(&pictures)),
         )
@@ -147,11 +168,14 @@ async fn small(
 ) -> Result<Response, ServerError> {
     away(move || {
         let desk = house.film(&film)?;
-        let found = desk.small_prints().picture(&roll, frame)?;
+        let mut prints = desk.small_prints();
+        let keep = Keep::of(&prints, &roll, query.pictures.as_deref())?;
+        let found = prints.picture(&roll, frame)?;
+        drop(prints);
         let smaller = found
             .map(|whole| small_picture(&whole, (1, query.height)))
             .transpose()?;
-        Ok(jpeg(smaller, query.pictures.as_ref()))
+        Ok(jpeg(smaller, keep))
     })
     .await
 }
@@ -186,13 +210,16 @@ async fn strip(
     let frames = frames_of(&query.frames)?;
     away(move || {
         let desk = house.film(&film)?;
-        let strip = contact_strip(&mut desk.small_prints(), &roll, &frames, (1, query.height))?;
+        let mut prints = desk.small_prints();
+        let keep = Keep::of(&prints, &roll, query.pictures.as_deref())?;
+        let strip = contact_strip(&mut prints, &roll, &frames, (1, query.height))?;
+        drop(prints);
         let (picture, cell) = (strip.picture, strip.cell);
         let cells = format!(
             "{} {} {} {} {}",
             picture.0, picture.1, cell.0, cell.1, strip.rows
         );
-        let mut response = jpeg(Some(strip.jpeg), query.pictures.as_ref());
+        let mut response = jpeg(Some(strip.jpeg), keep);
         if let Ok(value) = HeaderValue::from_str(&cells) {
             response.headers_mut().insert("x-onestrand-cells", value);
         }
