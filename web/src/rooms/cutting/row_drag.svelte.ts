@@ -51,16 +51,14 @@ export class RowDrag {
     this.line = at.offset + line * at.height;
   };
 
-  /** True when a row was put down. */
-  end = (event: PointerEvent): boolean => {
+  end = (event: PointerEvent): void => {
     const { pull } = this;
     const at = pull?.pulling ? this.measure(event) : null;
     this.cancel();
-    if (!pull || !at) return false;
+    if (!pull || !at) return;
     this.dropped = true;
     const to = placeOfDrop(pull.from, at.y, at.height, at.count);
     if (to !== pull.from) this.onmove(pull.from, to);
-    return true;
   };
 
   cancel = (): void => {
