@@ -4,6 +4,7 @@ mod bad_input;
 mod example_film;
 mod killed;
 mod media;
+mod page_killed;
 mod program;
 mod reckoned;
 mod sheets_and_cuts;
