@@ -45,7 +45,10 @@ export default defineConfig({
       testMatch: /(story|keyboard|windows|killed|looks|states)\.spec\.ts/,
       timeout: 90_000,
       expect: { timeout: 15_000 },
-      use: { launchOptions: { executablePath, args: [...ARGS, NO_NAMES] } },
+      use: {
+        launchOptions: { executablePath, args: [...ARGS, NO_NAMES] },
+        screenshot: 'only-on-failure',
+      },
     },
   ],
   webServer: {

@@ -160,7 +160,11 @@ export class FilmDesk {
       if (known && known.revision < revision) void this.again(() => this.loadCut(part.cut));
     } else if (part.part === 'roll' || part.part === 'takes') {
       const known = this.rolls.get(part.roll);
-      if (known && known.revision < revision) void this.again(() => this.loadRoll(part.roll));
+      // Pictures that are made again come without a change of the film.
+      const lacks = known && !known.roll.workprint && !known.roll.paper;
+      if (known && (lacks || known.revision < revision)) {
+        void this.again(() => this.loadRoll(part.roll));
+      }
       // The log belongs to every version that shows the roll.
       for (const cut of this.cuts.keys()) void this.again(() => this.loadCut(cut));
     }
