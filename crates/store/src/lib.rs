@@ -35,4 +35,5 @@ pub use peek::Peek;
 pub use production::{Meta, Production, Revision};
 pub use records::{RollRecord, ScanFacts, ScanRecord, TakeRecord};
 pub use workprint::{FrameRow, PartIndex, WorkprintInfo, Workprints};
+pub use workprint_pictures::PictureRun;
 pub use workprint_write::{FileFrameRow, NewFrame, WorkprintWriter};

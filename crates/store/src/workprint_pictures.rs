@@ -31,6 +31,18 @@ struct Lying<'a> {
     places: Vec<Option<Place>>,
 }
 
+/// The pictures of a run of frames, one behind the other in one piece of memory:
+/// fresh memory costs more than reading does.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct PictureRun {
+    /// The JPEGs, one behind the other.
+    pub bytes: Vec<u8>,
+    /// How long the JPEG of each frame is, in order: one entry for each of its
+    /// frames that the roll has, nothing in it where there is no picture. Unit:
+    /// bytes.
+    pub lengths: Vec<Option<usize>>,
+}
+
 /// Where one picture lies. Unit: bytes.
 #[derive(Debug, Clone, Copy)]
 struct Place {
@@ -63,9 +75,6 @@ impl Workprints {
     /// The pictures of a run of frames, as JPEGs in order: one entry for each of
     /// its frames that the roll has, nothing in it where there is no picture.
     ///
-    /// Neighbours lie together, so a run is one question to the index and one
-    /// read of the picture file.
-    ///
     /// # Errors
     /// [`StoreError::Sql`] or [`StoreError::File`].
     pub fn run(
@@ -73,19 +82,43 @@ impl Workprints {
         roll: &str,
         range: FrameRange,
     ) -> Result<Vec<Option<Vec<u8>>>, StoreError> {
+        let PictureRun { bytes, lengths } = self.run_together(roll, range)?;
+        let mut rest = bytes.as_slice();
+        let parted = lengths.into_iter().map(|length| {
+            let (picture, after) = rest.split_at(length?);
+            rest = after;
+            Some(picture.to_vec())
+        });
+        Ok(parted.collect())
+    }
+
+    /// The same in one piece of memory.
+    ///
+    /// Neighbours lie together, so a run is one question to the index and one
+    /// read of the picture file.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`] or [`StoreError::File`].
+    pub fn run_together(
+        &mut self,
+        roll: &str,
+        range: FrameRange,
+    ) -> Result<PictureRun, StoreError> {
         let ends = (range.begin().index(), range.end().index());
         let Some(Lying { print, places }) = self.look(roll, ends)? else {
-            return Ok(Vec::new());
+            return Ok(PictureRun::default());
         };
-        let mut pictures = vec![None; places.len()];
-        let seen: Vec<(usize, Place)> = (0..)
-            .zip(&places)
-            .filter_map(|(index, place)| Some((index, (*place)?)))
-            .collect();
-        for lying in seen.chunk_by(|a, b| a.1.end() == b.1.begin) {
-            print.read_together(lying, &mut pictures)?;
+        let seen: Vec<Place> = places.iter().flatten().copied().collect();
+        let mut bytes = vec![0; seen.iter().map(|place| place.length).sum()];
+        let mut rest = bytes.as_mut_slice();
+        for lying in seen.chunk_by(|a, b| a.end() == b.begin) {
+            let length = lying.iter().map(|place| place.length).sum();
+            let (together, after) = rest.split_at_mut(length);
+            print.read_into(together, lying[0].begin)?;
+            rest = after;
         }
-        Ok(pictures)
+        let lengths = places.iter().map(|place| Some((*place)?.length)).collect();
+        Ok(PictureRun { bytes, lengths })
     }
 
     /// Lets go of a roll's picture file, as when the roll is taken away. Nobody
@@ -162,29 +195,13 @@ impl Workprints {
 impl OpenPictures {
     fn read(&self, begin: u64, length: usize) -> Result<Vec<u8>, StoreError> {
         let mut bytes = vec![0; length];
-        self.pictures
-            .read_exact_at(&mut bytes, begin)
-            .map_err(file("the workprint", &self.path))?;
+        self.read_into(&mut bytes, begin)?;
         Ok(bytes)
     }
 
-    /// Reads pictures that lie one behind the other.
-    fn read_together(
-        &self,
-        lying: &[(usize, Place)],
-        pictures: &mut [Option<Vec<u8>>],
-    ) -> Result<(), StoreError> {
-        let Some((_, first)) = lying.first() else {
-            return Ok(());
-        };
-        let length = lying.iter().map(|(_, place)| place.length).sum();
-        let bytes = self.read(first.begin, length)?;
-        let mut rest = bytes.as_slice();
-        for (index, place) in lying {
-            let (picture, after) = rest.split_at(place.length);
-            pictures[*index] = Some(picture.to_vec());
-            rest = after;
-        }
-        Ok(())
+    fn read_into(&self, bytes: &mut [u8], begin: u64) -> Result<(), StoreError> {
+        self.pictures
+            .read_exact_at(bytes, begin)
+            .map_err(file("the workprint", &self.path))
     }
 }

@@ -1,14 +1,16 @@
 //! Pictures of rolls: one, a run of them, small ones.
 
+use std::convert::Infallible;
 use std::sync::Arc;
 
-use axum::body::Bytes;
+use axum::body::{Body, Bytes};
 use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use futures_util::stream;
 use onestrand_film::FrameRange;
 use onestrand_production::{ProductionError, contact_strip, small_picture};
-use onestrand_store::Workprints;
+use onestrand_store::{PictureRun, Workprints};
 use serde::Deserialize;
 use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
@@ -128,8 +130,11 @@ async fn run(
             .map_err(|e| ServerError::Act(ProductionError::Unit(e)))?;
         let mut prints = desk.prints();
         let keep = Keep::of(&prints, &roll, run.pictures.as_deref())?;
-        let pictures = prints.run(&roll, range)?;
+        let pictures = prints.run_together(&roll, range)?;
         drop(prints);
+        let parts = one_after_another(pictures);
+        let length: usize = parts.iter().map(Bytes::len).sum();
+        let parts = parts.into_iter().map(Ok::<Bytes, Infallible>);
         Ok((
             [
                 (
@@ -137,8 +142,9 @@ async fn run(
                     HeaderValue::from_static("application/octet-stream"),
                 ),
                 (header::CACHE_CONTROL, keep.header()),
+                (header::CONTENT_LENGTH, HeaderValue::from(length)),
             ],
-            Bytes::from(one_after_another(&pictures)),
+            Body::from_stream(stream::iter(parts)),
         )
             .into_response())
     })
@@ -238,28 +244,34 @@ fn frames_of(text: &str) -> Result<Vec<u32>, ServerError> {
     }
 }
 
-/// The body of a run.
-fn one_after_another(pictures: &[Option<Vec<u8>>]) -> Vec<u8> {
-    let bytes: usize = pictures.iter().flatten().map(Vec::len).sum();
-    let mut body = Vec::with_capacity(bytes + 4 * pictures.len());
-    for picture in pictures {
-        let jpeg = picture.as_deref().unwrap_or_default();
+/// The body of a run, in parts: each length, and the JPEG where it lies.
+fn one_after_another(pictures: PictureRun) -> Vec<Bytes> {
+    let mut rest = Bytes::from(pictures.bytes);
+    let mut parts = Vec::with_capacity(2 * pictures.lengths.len());
+    for length in pictures.lengths {
+        let jpeg = rest.split_to(length.unwrap_or(0));
         let length = u32::try_from(jpeg.len()).unwrap_or(0);
-        body.extend_from_slice(&length.to_le_bytes());
+        parts.push(Bytes::copy_from_slice(&length.to_le_bytes()));
         if length > 0 {
-            body.extend_from_slice(jpeg);
+            parts.push(jpeg);
         }
     }
-    body
+    parts
 }
 
 #[cfg(test)]
 mod tests {
+    use onestrand_store::PictureRun;
+
     use super::one_after_another;
 
     #[test]
     fn a_run_says_how_long_each_picture_is() {
-        let body = one_after_another(&[Some(vec![7, 8]), None, Some(vec![9])]);
+        let run = PictureRun {
+            bytes: vec![7, 8, 9],
+            lengths: vec![Some(2), None, Some(1)],
+        };
+        let body = one_after_another(run).concat();
         assert_eq!(body, [2, 0, 0, 0, 7, 8, 0, 0, 0, 0, 1, 0, 0, 0, 9]);
     }
 }

@@ -29,6 +29,14 @@ fn a_run_holds_what_each_frame_holds() {
         (0, 900),
     ] {
         let run = prints.run("R1", range(first, thrown)).expect("read");
+        let together = prints.run_together("R1", range(first, thrown));
+        let together = together.expect("read");
+        assert_eq!(
+            together.bytes,
+            run.iter().flatten().flatten().copied().collect::<Vec<u8>>()
+        );
+        let lengths: Vec<_> = run.iter().map(|p| p.as_ref().map(Vec::len)).collect();
+        assert_eq!(together.lengths, lengths);
         let there = thrown.min(700);
         assert_eq!(run.len(), (there - first) as usize);
         for (frame, found) in (first..there).zip(&run) {
