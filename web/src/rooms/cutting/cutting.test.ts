@@ -1,8 +1,11 @@
 // @vitest-environment node
 import { beforeEach, describe, expect, it } from 'vitest';
+import { boatOneFrameShort } from './boat_v1';
 import { CuttingRoom } from './cutting.svelte';
 import { isShot } from './pieces';
+import { CuttingActs } from './cutting_acts';
 import { PretendDesk } from './pretend_desk.svelte';
+import { edgeSpoken, joinAndEdgeSpoken, refusalSpoken } from './words_spoken';
 
 let desk: PretendDesk;
 let room: CuttingRoom;
@@ -202,5 +205,45 @@ describe('another window', () => {
     await desk.undo();
     room.heed(room.kept);
     expect(room.overtaken?.own).toBe(true);
+  });
+});
+
+describe('what is said', () => {
+  it('where one stands, and whether it is on trial', () => {
+    expect(joinAndEdgeSpoken(room)).toBe('Join 7 and 8. R1 2996, first kept');
+    room.nudge(-1);
+    expect(edgeSpoken(room)).toBe('R1 2995, first kept, on trial');
+    room.chooseJoin(-1);
+    expect(joinAndEdgeSpoken(room)).toBe('Join head leader and 1. R3 3075, first kept');
+  });
+  it('what is refused at the join, and nothing where it is not', () => {
+    const short = boatOneFrameShort();
+    const none = new Set<string>();
+    expect(refusalSpoken(short, 6, none, [])).toBe(
+      'Refused. Strand check: with cement join 6 | 7 cannot be made.',
+    );
+    expect(refusalSpoken(short, 1, none, [])).toBe('');
+  });
+});
+
+describe('acts from the sheet', () => {
+  const acts = () =>
+    new CuttingActs(room, { rolls: new Map(), load: () => Promise.resolve() }, () => undefined);
+  it('lay in behind the chosen piece, and choose what was laid in', async () => {
+    await acts().layIn([{ kind: 'leader', frames: 36 }]);
+    expect(room.kept?.pieces[8]).toMatchObject({ kind: 'leader', frames: 36 });
+    expect(room.chosen).toBe(8);
+  });
+  it('lift the chosen piece', async () => {
+    await acts().lift();
+    expect(room.kept?.pieces).toHaveLength(11);
+    expect(startOf(7)).toBe(1822);
+  });
+  it('move a piece, and stay inside the sheet', async () => {
+    await acts().move(0, 2);
+    expect(startOf(2)).toBe(3075);
+    await acts().move(0, -1);
+    await acts().move(11, 12);
+    expect(desk.sent).toHaveLength(1);
   });
 });
