@@ -13,6 +13,14 @@ import type {
 import { ChangeQueue, type Sent } from './change_queue';
 import type { Connection } from './connection.svelte';
 
+/**
+ * Changes that are heard of are looked at after so long, many at once: the answer
+ * to a change of this window's own is drawn first. Unit: milliseconds.
+ */
+const REST = 60;
+
+type Changed = Extract<JobEvent, { event: 'changed' }>;
+
 export class FilmDesk {
   /** The film itself: rolls, versions, notes. Null until it has come. */
   film = $state.raw<Film | null>(null);
@@ -26,6 +34,8 @@ export class FilmDesk {
   keptAt = $state(0);
 
   private readonly queue: ChangeQueue;
+  private heard: Changed[] = [];
+  private resting: ReturnType<typeof setTimeout> | null = null;
   private readonly stops: (() => void)[];
 
   constructor(
@@ -46,6 +56,7 @@ export class FilmDesk {
   /** No longer on the bench. */
   leave(): void {
     this.stops.forEach((stop) => stop());
+    if (this.resting) clearTimeout(this.resting);
   }
 
   async load(): Promise<Film> {
@@ -148,7 +159,17 @@ export class FilmDesk {
   private hear(event: JobEvent): void {
     if (event.event === 'lost') return void this.refresh();
     if (event.event !== 'changed' || event.film !== this.name) return;
-    for (const part of event.parts) this.heed(part, event.revision);
+    this.heard.push(event);
+    this.resting ??= setTimeout(() => this.heedAll(), REST);
+  }
+
+  private heedAll(): void {
+    this.resting = null;
+    const { heard } = this;
+    this.heard = [];
+    for (const event of heard) {
+      for (const part of event.parts) this.heed(part, event.revision);
+    }
     void this.load().catch(() => undefined);
   }
 
