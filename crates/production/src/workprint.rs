@@ -79,6 +79,8 @@ pub(crate) fn read_and_print(
         (reading, hashing.join().unwrap_or(stopped))
     });
     let reading = reading?;
+    // Here nobody waits yet; later the production is held.
+    printing.writer.settle()?;
     Ok(ReadRoll {
         scans: scan_records(&reading, scans, &prints?),
         report: serde_json::to_string(&reading.report()).unwrap_or_default(),

@@ -180,6 +180,20 @@ impl WorkprintWriter {
         Ok(())
     }
 
+    /// Brings all that was pushed onto the disk. For whoever must not wait for
+    /// the disk while it completes the workprint: that is quick after this.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`] or [`StoreError::File`].
+    pub fn settle(&mut self) -> Result<(), StoreError> {
+        self.flush()?;
+        let path = workprint_index::folder(&self.dir).join(&self.name);
+        self.pictures
+            .get_ref()
+            .sync_all()
+            .map_err(file("the workprint", &path))
+    }
+
     /// Completes the workprint: it is the roll's from now on, and an earlier
     /// one is taken away. `scan` is the hash of the scans it was made from, known
     /// only now; `report` is what the reading found. Both are kept as given.
@@ -188,12 +202,7 @@ impl WorkprintWriter {
     /// # Errors
     /// [`StoreError::Sql`] or [`StoreError::File`].
     pub fn finish(mut self, scan: &str, report: &str) -> Result<u32, StoreError> {
-        self.flush()?;
-        let path = workprint_index::folder(&self.dir).join(&self.name);
-        self.pictures
-            .get_ref()
-            .sync_all()
-            .map_err(file("the workprint", &path))?;
+        self.settle()?;
         // Seen and instead of the earlier one at the same moment. What others
         // are writing meanwhile is no business of this one.
         let change = self.db.transaction()?;
