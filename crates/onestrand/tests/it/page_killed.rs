@@ -3,7 +3,7 @@
 //! carried out once when the window sends it again under its key.
 
 use std::io::{BufRead, BufReader, Read, Write};
-use std::net::TcpStream;
+use std::net::{TcpListener, TcpStream};
 use std::path::PathBuf;
 use std::process::{Child, Stdio};
 use std::time::{Duration, Instant};
@@ -193,7 +193,11 @@ fn moments(count: u64, span: Duration) -> impl Iterator<Item = Duration> {
 #[test]
 fn a_page_served_and_killed_at_twenty_moments_loses_nothing_that_was_acknowledged() {
     let bench = Bench::new();
-    let mut serving = bench.serve(0);
+    // A free port that nobody is given by chance between two starts: those lie
+    // above (`ip_local_port_range`, Linux's `ip(7)`).
+    let free = |port: &u16| TcpListener::bind(("127.0.0.1", *port)).is_ok();
+    let port = (30_100..32_000).find(free).expect("a free port");
+    let mut serving = bench.serve(port);
     let window = Window::enter(&serving);
     let body =
         json!({ "key": "cut", "revision": 0, "change": { "film_change": "new_cut", "cut": "v1" } });

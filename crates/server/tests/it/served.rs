@@ -2,10 +2,10 @@
 //! request wrongly.
 
 use std::io::{Read, Write};
-use std::net::TcpStream;
+use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU16, Ordering};
 use std::thread::JoinHandle;
 use std::time::Duration;
 
@@ -274,6 +274,19 @@ impl Answer {
     }
 }
 
+/// A free port that nobody is given by chance while a program is started again:
+/// those given by chance lie above (`ip_local_port_range`, Linux's `ip(7)`).
+fn lasting_port() -> u16 {
+    static NEXT: AtomicU16 = AtomicU16::new(0);
+    let begin = u16::try_from(std::process::id() % 50).expect("small") * 200;
+    let free = |port: &u16| TcpListener::bind(("127.0.0.1", *port)).is_ok();
+    std::iter::repeat_with(|| NEXT.fetch_add(1, Ordering::Relaxed))
+        .map(|next| 20_000 + (begin + next) % 10_000)
+        .take(10_000)
+        .find(free)
+        .expect("a free port")
+}
+
 /// A shelf with a film of paper rolls, and a window that is in.
 #[derive(Debug)]
 pub(crate) struct Bench {
@@ -296,6 +309,7 @@ impl Bench {
         let dir = tempfile::tempdir().expect("a folder");
         let mut settings = settings(&dir.path().join("shelf"));
         settings.state = Some(dir.path().join("state"));
+        settings.port = Some(lasting_port());
         change(&mut settings);
         let served = Served::with(&settings);
         let window = served.enter();
