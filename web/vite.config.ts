@@ -31,7 +31,7 @@ export default defineConfig(({ mode }) => {
     preview: { host: '127.0.0.1', headers: { 'Content-Security-Policy': CONTENT_POLICY } },
     test: {
       environment: 'jsdom',
-      include: ['src/**/*.test.ts'],
+      include: ['src/**/*.test.ts', 'bench/**/*.test.ts'],
       setupFiles: ['./src/look/jsdom.setup.ts'],
     },
   };

@@ -10,6 +10,7 @@ usage: ./bench                     all three parts
        ./bench reading             reading beside a bare decode (FRAMES=N for longer clips)
        ./bench store               workprint frames, opening a large production
        ./bench check               strand check, remedies, edits
+       ./bench page                the page in the browser
        ./bench SET=DIR             score the clips of DIR against its shot_changes.csv";
 
 /// Frames of the clips when nothing else is said: sixteen seconds of film.
