@@ -1,0 +1,380 @@
+// Each screen, in both palettes, in three windows and with words twice as large:
+// axe finds no fault, nothing is cut off, nothing lies over anything else. The
+// pictures of all screens lie in `test-results/screens` afterwards, for eyes.
+
+import { spawnSync } from 'node:child_process';
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Page } from '@playwright/test';
+import { seen } from './eyes';
+import { faults } from './faults';
+import { expect, FILM, type OnShelf, SCAN, slip, test, TITLE } from './film_test';
+import { type Bench, command, type Program } from './program';
+
+const SCREENS = fileURLToPath(new URL('../test-results/screens', import.meta.url));
+const WINDOWS = [
+  { width: 1280, height: 800 },
+  { width: 1920, height: 1080 },
+  { width: 1440, height: 900 },
+];
+
+interface There {
+  readonly page: Page;
+  readonly bench: Bench;
+  readonly program: Program;
+}
+
+interface ScreenOf {
+  readonly name: string;
+  readonly onShelf: OnShelf;
+  /** Leads there from the shelf. */
+  readonly reach: (there: There) => Promise<void>;
+}
+
+const rows = (page: Page) =>
+  page.getByRole('grid', { name: 'Pieces in their order' }).getByRole('rowgroup').getByRole('row');
+
+/** A cut as long as a sheet, with words as people write them. */
+async function laySheet({ bench }: There, pieces: readonly string[]): Promise<void> {
+  const sheet = join(bench.dir, 'sheet.csv');
+  const said = 'position,roll,in,out,slate,join,note\n';
+  await writeFile(sheet, said + pieces.map((piece, at) => `${at + 1},${piece}\n`).join(''));
+  await command('cut', 'import', join(bench.shelf, 'boat'), sheet, '--name', 'second trial');
+}
+
+const FOURTEEN = [
+  'R1,4,50,1-T1,,the landing; nobody is there yet but the gulls',
+  'R1,110,140,2-T1,,she looks up',
+  'R1,65,100,1-T2,cement,the landing once more',
+  ...[150, 210, 262, 330, 390, 432, 466, 536, 560, 604, 640].map(
+    (first, at) => `R1,${first},${first + 10},,,${at % 2 ? 'the rope comes off' : 'he waits'}`,
+  ),
+];
+
+async function laid(there: There, pieces: readonly string[]): Promise<void> {
+  await laySheet(there, pieces);
+  await there.page.goto(`${FILM}/cutting?cut=second+trial`);
+  await expect(rows(there.page).first()).toBeVisible();
+}
+
+async function scanOf({ page, bench }: There, name: string, times: number): Promise<void> {
+  const path = join(bench.media, name);
+  if (times === 0) await writeFile(path, 'no film\n');
+  else {
+    const loops = ['-stream_loop', String(times - 1), '-i', SCAN, '-c', 'copy', path];
+    expect(spawnSync('ffmpeg', ['-v', 'error', ...loops]).status).toBe(0);
+  }
+  await page.goto(`${FILM}/rolls`);
+  await page.getByRole('button', { name: 'Add a scan' }).first().click();
+  await page.getByRole('button', { name: 'scans', exact: true }).click();
+  await page.getByRole('button', { name: new RegExp(`^${name}`) }).click();
+}
+
+const screens: readonly ScreenOf[] = [
+  {
+    name: 'shelf, empty',
+    onShelf: 'nothing',
+    reach: ({ page }) => expect(page.getByText('No film stands here yet.')).toBeVisible(),
+  },
+  {
+    name: 'shelf, a film and a length',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.getByRole('textbox', { name: 'Type a length' }).fill('37ft60');
+      await expect(page.getByText('2,724')).toBeVisible();
+      await expect(page.getByRole('link', { name: new RegExp(TITLE) })).toBeVisible();
+    },
+  },
+  {
+    name: 'shelf, new film',
+    onShelf: 'nothing',
+    reach: async ({ page }) => {
+      await page.getByRole('button', { name: 'Begin a new film' }).click();
+      await expect(page.getByRole('dialog', { name: 'A new film' })).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, empty',
+    onShelf: 'nothing',
+    reach: async ({ page }) => {
+      await page.getByRole('button', { name: 'Begin a new film' }).click();
+      await page.getByRole('textbox', { name: 'What is it called?' }).fill(TITLE);
+      await page.keyboard.press('Enter');
+      await expect(page.getByText('Drop a transfer here, or add a scan.')).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, bring a scan in',
+    onShelf: 'roll',
+    reach: async (there) => {
+      await scanOf(there, 'a second roll of the same summer.mp4', 1);
+      await expect(there.page.getByRole('button', { name: 'Bring R2 in' })).toBeEnabled();
+    },
+  },
+  {
+    name: 'rolls, a roll on paper',
+    onShelf: 'roll',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls`);
+      await page.getByRole('button', { name: 'On paper' }).click();
+      await expect(page.getByRole('dialog', { name: 'A roll on paper' })).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, reading',
+    onShelf: 'roll',
+    reach: async (there) => {
+      await scanOf(there, 'long.mp4', 40);
+      await there.page.getByRole('button', { name: 'Bring R2 in' }).click();
+      await expect(there.page.getByRole('img', { name: 'Film from frame 0' })).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, not read',
+    onShelf: 'roll',
+    reach: async (there) => {
+      await scanOf(there, 'letter.mp4', 0);
+      await there.page.getByRole('button', { name: 'Bring R2 in' }).click();
+      await expect(there.page.locator('section.slip.refused')).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, a roll',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls?roll=R1&frame=260`);
+      await expect(page.getByRole('region', { name: 'Take card' })).toContainText('6 of 16');
+    },
+  },
+  {
+    name: 'rolls, near by',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls?roll=R1&frame=260&look=near`);
+      await expect(page.getByRole('img', { name: 'The frame in the gate: R1 260' })).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, card filled in',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls?roll=R1&frame=110`);
+      await page.getByRole('button', { name: 'Fill in' }).click();
+      await expect(page.getByRole('textbox', { name: 'note' })).toHaveValue('too dark');
+    },
+  },
+  {
+    name: 'rolls, what a roll is',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls`);
+      await page.getByRole('button', { name: 'About R1' }).click();
+      await expect(page.getByRole('dialog', { name: 'What R1 is' })).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, no version',
+    onShelf: 'roll',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/cutting`);
+      await expect(page.getByRole('button', { name: 'Begin version v1' })).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, empty version',
+    onShelf: 'roll',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/cutting`);
+      await page.getByRole('button', { name: 'Begin version v1' }).click();
+      await expect(page.getByRole('button', { name: 'Lay a take in' })).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, proved',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await expect(slip(there.page, 'This cut can be made.')).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, refused',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, [...FOURTEEN, 'R1,120,136,2-T1,,she looks up once more']);
+      await expect(slip(there.page, '16 frames are wanted in 2 and 15.')).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, two strips on trial',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.locator('label', { hasText: 'Two strips' }).click();
+      await rows(there.page).nth(2).click();
+      await there.page.keyboard.press('ArrowUp');
+      await expect(rows(there.page).nth(2)).toContainText('on trial');
+    },
+  },
+  {
+    name: 'cutting, laid over',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.locator('label', { hasText: 'Laid over' }).click();
+    },
+  },
+  {
+    name: 'cutting, lay in',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.getByRole('button', { name: 'Lay in', exact: true }).click();
+      await expect(there.page.getByRole('row').filter({ hasText: '2-T1' }).first()).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, a piece is written',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.getByRole('button', { name: /^Write 2/ }).click();
+      await expect(there.page.getByRole('dialog', { name: 'Piece 2' })).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, versions',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.getByRole('button', { name: 'version second trial' }).click();
+      await expect(there.page.getByRole('dialog', { name: 'Versions' })).toBeVisible();
+    },
+  },
+  {
+    name: 'screening, nothing',
+    onShelf: 'roll',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/screening`);
+      await expect(page.getByText('Nothing is cut. Run a roll instead?')).toBeVisible();
+    },
+  },
+  {
+    name: 'screening, running',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/screening?roll=R1`);
+      await page.getByRole('button', { name: 'Run at 18 f/s' }).click();
+      await expect(page.getByRole('status').filter({ hasText: 'shown' })).toBeVisible();
+    },
+  },
+  {
+    name: 'screening, notes',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/screening`);
+      await expect(page.getByRole('img', { name: 'The screen: R1 10' })).toBeVisible();
+      for (const words of ['the gull is gone here', 'too dark; is there another take of it?']) {
+        await page.keyboard.press('PageDown');
+        await page.getByRole('button', { name: 'Note on this frame' }).click();
+        await page.getByRole('textbox', { name: 'Your words' }).fill(words);
+        await page.getByRole('button', { name: 'Keep the note' }).click();
+        await expect(page.getByRole('listitem').filter({ hasText: words })).toBeVisible();
+      }
+      await page.keyboard.press('ArrowUp');
+      await page.getByRole('button', { name: 'Note on this frame' }).click();
+      await expect(page.getByRole('textbox', { name: 'Your words' })).toBeFocused();
+    },
+  },
+  {
+    name: 'sheets',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/cutting`);
+      await page.getByRole('button', { name: 'Print sheets' }).click();
+      await expect(page.getByRole('img', { name: /^Page 1 of/ })).toBeVisible();
+    },
+  },
+  {
+    name: 'all keys',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/cutting`);
+      await expect(rows(page)).toHaveCount(3);
+      await page.keyboard.press('Shift+?');
+      await expect(page.getByRole('dialog', { name: 'All keys' })).toBeVisible();
+    },
+  },
+  {
+    name: 'not connected',
+    onShelf: 'cut',
+    reach: async ({ page, program }) => {
+      await page.goto(`${FILM}/rolls`);
+      await expect(page.getByRole('heading', { name: '1-T1' })).toBeVisible();
+      await program.kill();
+      await expect(page.getByText(/Not connected since/)).toBeVisible();
+    },
+  },
+];
+
+async function picture(page: Page, name: string): Promise<void> {
+  await mkdir(SCREENS, { recursive: true });
+  await page.screenshot({ path: join(SCREENS, `${name}.png`), animations: 'disabled' });
+}
+
+/** The page has settled: fonts are there, and what was measured is drawn. */
+async function settle(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    await document.fonts.ready;
+    for (let drawn = 0; drawn < 3; drawn++) {
+      await new Promise((done) => requestAnimationFrame(done));
+    }
+  });
+}
+
+for (const screen of screens) {
+  test.describe(screen.name, () => {
+    test.use({ onShelf: screen.onShelf });
+    test.beforeEach(({ page }) => page.emulateMedia({ reducedMotion: 'reduce' }));
+
+    test('both palettes, three windows', async ({ page, bench, program }) => {
+      await screen.reach({ page, bench, program });
+      const found: string[] = [];
+      for (const window of WINDOWS) {
+        await page.setViewportSize(window);
+        await settle(page);
+        const faulty = await seen(page);
+        found.push(...faulty.map((one) => `${window.width} × ${window.height}: ${one}`));
+        if (window.width !== 1440) await picture(page, `${screen.name}, ${window.width}`);
+      }
+      for (const palette of ['light', 'dark']) {
+        await page.evaluate(
+          (bench) => (document.documentElement.dataset['bench'] = bench),
+          palette,
+        );
+        await settle(page);
+        found.push(...(await faults(page)).map((fault) => `${palette}: ${fault}`));
+        await picture(page, `${screen.name}, ${palette}`);
+      }
+      expect(found).toEqual([]);
+    });
+
+    test('words twice as large', async ({ page, bench, program }) => {
+      await page.addInitScript(() => {
+        const enlarge = () => (document.documentElement.style.fontSize = '200%');
+        if (document.documentElement) return enlarge();
+        new MutationObserver((_, watch) => {
+          if (!document.documentElement) return;
+          enlarge();
+          watch.disconnect();
+        }).observe(document, { childList: true });
+      });
+      await page.reload();
+      await screen.reach({ page, bench, program });
+      await settle(page);
+      await picture(page, `${screen.name}, large`);
+      expect(await seen(page)).toEqual([]);
+    });
+  });
+}
