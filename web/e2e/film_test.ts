@@ -6,7 +6,7 @@ import { copyFile, cp, mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Locator, type Page, test as plain } from '@playwright/test';
-import { Bench, command, Program } from './program';
+import { Bench, command, expectFresh, Program } from './program';
 
 /** 686 frames at 18 a second in 16 takes; where they begin stands in `shot_changes.csv`. */
 export const SCAN = fileURLToPath(
@@ -72,6 +72,7 @@ export interface FilmFixtures {
 export const test = plain.extend<FilmFixtures, { films: Films }>({
   films: [
     async ({}, use) => {
+      await expectFresh();
       const bench = await Bench.make();
       await use(new Films(bench.dir));
       await bench.clear();

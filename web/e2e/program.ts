@@ -3,7 +3,7 @@
 
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdir, mkdtemp, rm } from 'node:fs/promises';
+import { mkdir, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -15,6 +15,19 @@ const checkout = fileURLToPath(new URL('../..', import.meta.url));
 export const ONESTRAND =
   process.env['ONESTRAND'] ??
   join(process.env['CARGO_TARGET_DIR'] ?? join(checkout, 'target'), 'debug', 'onestrand');
+
+/** Fails where the program carries another page than the one that was built last. */
+export async function expectFresh(): Promise<void> {
+  if (process.env['ONESTRAND']) return;
+  const [page, program] = await Promise.all([
+    readFile(join(checkout, 'web', 'dist', 'index.html'), 'utf8'),
+    readFile(ONESTRAND),
+  ]);
+  const code = /assets\/index-[\w-]+\.js/.exec(page)?.[0];
+  if (!code || !program.includes(code)) {
+    throw new Error('the program carries an older page: npm run build && cargo build -p onestrand');
+  }
+}
 
 /** How long it may take to open its door. Unit: milliseconds. */
 const DOOR = 20_000;
