@@ -7,14 +7,8 @@ use onestrand_store::{Act, CutRecord, NoteRecord, Production, RollRecord, StoreE
 use crate::ProductionError;
 use crate::changes::RollFacts;
 use crate::documents::{TakeWords, join_kind};
+use crate::error::unfit;
 use crate::known_words::known;
-
-fn unfit(message: String, hint: &str) -> ProductionError {
-    ProductionError::Unfit {
-        message,
-        hint: hint.to_owned(),
-    }
-}
 
 /// The most letters of a text that a user types into one field.
 const LONGEST_TEXT: usize = 4_000;

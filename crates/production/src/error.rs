@@ -224,3 +224,11 @@ pub(crate) fn file<'a>(
         path: path.to_owned(),
     }
 }
+
+/// A value that does not fit, with what to do about it.
+pub(crate) fn unfit(message: String, hint: &str) -> ProductionError {
+    ProductionError::Unfit {
+        message,
+        hint: hint.to_owned(),
+    }
+}

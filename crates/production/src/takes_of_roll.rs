@@ -3,13 +3,7 @@
 use onestrand_store::{Act, Production, TakeRecord};
 
 use crate::ProductionError;
-
-fn unfit(message: String, hint: &str) -> ProductionError {
-    ProductionError::Unfit {
-        message,
-        hint: hint.to_owned(),
-    }
-}
+use crate::error::unfit;
 
 /// A take begins at this frame: the one it lies in is divided there. The first
 /// part keeps what was said; the new one has nothing said of it yet.

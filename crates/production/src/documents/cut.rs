@@ -7,6 +7,7 @@ use utoipa::ToSchema;
 
 use super::{CheckDocument, FootageDocument};
 use crate::ProductionError;
+use crate::error::unfit;
 
 /// A piece as it is asked for and as it stands on the sheet.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
@@ -268,13 +269,6 @@ impl PieceForm {
                 title: self.title.clone().unwrap_or_default(),
             },
         })
-    }
-}
-
-fn unfit(message: String, hint: &str) -> ProductionError {
-    ProductionError::Unfit {
-        message,
-        hint: hint.to_owned(),
     }
 }
 

@@ -7,9 +7,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU16, Ordering};
 use std::thread::JoinHandle;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
-use onestrand_server::{Limits, Server, Settings};
+use onestrand_server::{Limits, ServeError, Server, Settings};
 use serde_json::Value;
 
 /// Longer than any answer may take; a test that waits so long has failed.
@@ -36,9 +36,24 @@ pub(crate) fn settings(shelf: &Path) -> Settings {
     }
 }
 
+/// A server that listens. A port that was just let go may be held a moment
+/// longer by a child process that another test is starting: between fork and
+/// exec it has all that this process had open.
+fn listening(settings: &Settings) -> Server {
+    let patience = Instant::now() + Duration::from_secs(20);
+    loop {
+        match Server::ready(settings) {
+            Err(ServeError::Port { .. }) if Instant::now() < patience => {
+                std::thread::sleep(Duration::from_millis(20));
+            }
+            ready => return ready.expect("the server is ready"),
+        }
+    }
+}
+
 impl Served {
     pub(crate) fn with(settings: &Settings) -> Self {
-        let server = Server::ready(settings).expect("the server is ready");
+        let server = listening(settings);
         let address = server.address().to_owned();
         let rest = address
             .strip_prefix("http://127.0.0.1:")
