@@ -40,7 +40,23 @@ impl Bench {
     }
 
     /// Starts the program and waits until it says where the page is.
+    /// Serves. A port that was just let go may be held a moment longer by a child
+    /// process that another test is starting.
     fn serve(&self, port: u16) -> Serving {
+        let patience = Instant::now() + Duration::from_secs(20);
+        loop {
+            match self.try_to_serve(port) {
+                Ok(serving) => return serving,
+                Err(said) if said.contains("listen on port") && Instant::now() < patience => {
+                    std::thread::sleep(Duration::from_millis(20));
+                }
+                Err(said) => panic!("it does not serve: {said}"),
+            }
+        }
+    }
+
+    /// The same, or what the program says instead.
+    fn try_to_serve(&self, port: u16) -> Result<Serving, String> {
         let mut child = onestrand()
             .args([
                 "--json",
@@ -63,16 +79,22 @@ impl Bench {
             let read = out.read_line(&mut said).expect("it says something");
             assert!(read > 0, "it ended: {said}");
             if let Ok(document) = serde_json::from_str::<Value>(&said) {
-                break document["open"].as_str().expect("an address").to_owned();
+                match document["open"].as_str() {
+                    Some(address) => break address.to_owned(),
+                    None => {
+                        let _ended = child.wait();
+                        return Err(said);
+                    }
+                }
             }
         };
         let rest = open.strip_prefix("http://127.0.0.1:").expect("an address");
         let (port, code) = rest.split_once("/?code=").expect("a code");
-        Serving {
+        Ok(Serving {
             child,
             port: port.parse().expect("a port"),
             code: code.to_owned(),
-        }
+        })
     }
 }
 
