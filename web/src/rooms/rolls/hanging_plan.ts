@@ -16,8 +16,18 @@ const SCALE = { least: 7, most: 8 } as const;
 /** The widest film that hangs. Unit: px. */
 const WIDEST = 104;
 
+/** In frames, finest first: for rolls of short takes, while they are under half a foot. */
+const FRAMES = [1, 2, 3, 4, 6, 9, 12, 18, 24, 30] as const;
 /** In feet, finest first. */
-const STEPS = [0.5, 1, 2, 3, 5, 10, 20, 50] as const;
+const FEET = [1 / 2, 2 / 3, 5 / 6, 1, 1.5, 2, 3, 5, 10, 20, 50] as const;
+
+function stepsOf(framesPerFoot: number): number[] {
+  const half = framesPerFoot / 2;
+  return [
+    ...FRAMES.filter((frames) => frames < half),
+    ...FEET.map((feet) => Math.max(1, Math.round(feet * framesPerFoot))),
+  ];
+}
 
 /** The finest way to hang film of which the longest take has so many frames. */
 export function hangingPlan(
@@ -30,8 +40,7 @@ export function hangingPlan(
   // Wide film may hang a little smaller rather than show much less.
   const least = Math.min(SCALE.least, most * 0.85);
   let plan: HangingPlan = { each: 1, scale: least };
-  for (const feet of STEPS) {
-    const each = Math.max(1, Math.round(feet * framesPerFoot));
+  for (const each of stepsOf(framesPerFoot)) {
     const pictures = Math.max(1, longest / each);
     const scale = height / (pictures * geometry.pitch_mm);
     plan = { each, scale: Math.max(least, Math.min(most, scale)) };
@@ -40,8 +49,9 @@ export function hangingPlan(
   return plan;
 }
 
-/** `One picture every half foot.`, `One picture every 2 feet.` */
+/** `Every frame hangs here.`, `One picture every half foot.`, `One picture every 2 feet.` */
 export function hangingWords(each: number, framesPerFoot: number): string {
+  if (each <= 1) return 'Every frame hangs here.';
   const feet = each / framesPerFoot;
   if (feet === 0.5) return 'One picture every half foot.';
   if (feet === 1) return 'One picture every foot.';

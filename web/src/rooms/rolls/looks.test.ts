@@ -36,11 +36,26 @@ describe('how a roll hangs', () => {
 
   it('is as fine as the room allows', () => {
     expect(hangingPlan(702, 72, SUPER8, 620).each).toBe(36);
-    expect(hangingPlan(702, 72, SUPER8, 440).each).toBe(72);
+    expect(hangingPlan(702, 72, SUPER8, 440).each).toBe(48);
+    expect(hangingPlan(702, 72, SUPER8, 400).each).toBe(60);
     expect(hangingWords(36, 72)).toBe('One picture every half foot.');
     expect(hangingWords(72, 72)).toBe('One picture every foot.');
     expect(hangingWords(144, 72)).toBe('One picture every 2 feet.');
     expect(hangingWords(50, 72)).toBe('One picture every 50 frames.');
+    expect(hangingWords(1, 72)).toBe('Every frame hangs here.');
+  });
+
+  it('fills the table, whether its takes are short or long', () => {
+    for (const height of [300, 440, 620]) {
+      for (const longest of [48, 66, 120, 288, 702, 3600]) {
+        const plan = hangingPlan(longest, 72, SUPER8, height);
+        const share = ((longest / plan.each) * SUPER8.pitch_mm * plan.scale) / height;
+        expect(share, `${longest} in ${height}`).toBeGreaterThan(0.7);
+        expect(plan.scale, `${longest} in ${height}`).toBeGreaterThanOrEqual(7);
+      }
+    }
+    // Of a handful of frames each one hangs there, no larger than film may hang.
+    expect(hangingPlan(5, 72, SUPER8, 620)).toEqual({ each: 1, scale: 8 });
   });
 
   it('finds each picture in a contact strip', () => {
