@@ -1,6 +1,6 @@
 // What a key does somewhere, in plain English.
 
-import type { KeyGroup, KeyName, KeyWords } from '$lib/ui/keyline/key_names';
+import { type KeyGroup, type KeyName, type KeyWords, OR } from '$lib/ui/keyline/key_names';
 
 /** Keys that are held down with another. On a Mac, Command counts as Ctrl. */
 export type With = 'shift' | 'ctrl' | 'ctrl+shift';
@@ -10,8 +10,10 @@ export interface Binding {
   /** As the browser names them: `ArrowDown`, `PageUp`, `Enter`, `?`; the space bar is `Space`. */
   readonly keys: readonly string[];
   readonly with?: With;
-  /** What it does, for the sheet of all keys: `one frame on`. */
+  /** What it does, for the sheet of all keys; bindings with the same words stand together: `one frame back, on`. */
   readonly words: string;
+  /** What it belongs to on the sheet of all keys, beside the room's own heading: `the piece`. */
+  readonly under?: string;
   /**
    * What the key line says; bindings with the same words there stand together.
    * Without it the line says `words`; false leaves it to the sheet of all keys.
@@ -102,7 +104,8 @@ function entries(bindings: readonly Binding[], wordsOf: (binding: Binding) => st
     const words = wordsOf(binding);
     if (words === false) continue;
     const same = all.find((each) => each.words === words && each.with === binding.with);
-    const keys = binding.keys.map(capOf);
+    // Another key for the same, where a keyboard lacks the first.
+    const keys = binding.keys.flatMap((key, nth) => (nth > 0 ? [OR, capOf(key)] : [capOf(key)]));
     if (same) same.keys.push(...keys.filter((key) => !same.keys.includes(key)));
     else all.push({ with: binding.with, keys, words: unlike(words, all) });
   }
@@ -121,7 +124,22 @@ export function lineOf(bindings: readonly Binding[]): KeyWords[] {
   return entries(bindings, (binding) => binding.line ?? binding.words);
 }
 
-/** A heading and all keys under it. */
-export function groupOf(heading: string, bindings: readonly Binding[]): KeyGroup {
-  return { heading, keys: entries(bindings, (binding) => binding.words) };
+/** All keys of a layer: those of the room itself, then those of each thing in it. */
+export function groupsOf(heading: string, bindings: readonly Binding[]): KeyGroup[] {
+  const unders = [...new Set(bindings.map((binding) => binding.under))];
+  return unders.map((under) => ({
+    heading: under ? `${heading}: ${under}` : heading,
+    keys: entries(
+      bindings.filter((binding) => binding.under === under),
+      (binding) => binding.words,
+    ),
+  }));
+}
+
+const pressOf = (binding: Binding, key: string) => `${binding.with ?? ''} ${key.toLowerCase()}`;
+
+/** Without what stands under another heading already. */
+export function without(bindings: readonly Binding[], listed: readonly Binding[]): Binding[] {
+  const known = new Set(listed.flatMap((each) => each.keys.map((key) => pressOf(each, key))));
+  return bindings.filter((each) => !each.keys.every((key) => known.has(pressOf(each, key))));
 }

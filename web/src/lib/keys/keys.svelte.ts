@@ -5,12 +5,13 @@ import { getContext, setContext, untrack } from 'svelte';
 import type { KeyGroup, KeyWords } from '$lib/ui/keyline/key_names';
 import {
   type Binding,
-  groupOf,
+  groupsOf,
   heldWith,
   isMeant,
   type KeyPress,
   keyOf,
   lineOf,
+  without,
   withoutLetters,
 } from './binding';
 import { mayHave, type Owner, ownerOf } from './key_owner';
@@ -79,11 +80,14 @@ export class Keys {
   /** The key line: what the topmost layers do, and then what those under them do. */
   readonly line: readonly KeyWords[] = $derived(lineOf(this.#openBindings()));
 
-  /** The sheet of all keys, a heading for each layer, and last what works everywhere. */
+  /** The sheet of all keys: the room and what is in it, and last what works everywhere, which stands there only. */
   readonly all: readonly KeyGroup[] = $derived.by(() => {
-    const groups = this.#open.map((layer) => {
-      const shell = layer.kind === 'shell' ? [this.#sheetKey] : [];
-      return groupOf(layer.heading, [...withoutLetters(layer.bindings()), ...shell]);
+    const shell = this.#open.filter((layer) => layer.kind === 'shell');
+    const everywhere = shell.flatMap((layer) => withoutLetters(layer.bindings()));
+    const groups = this.#open.flatMap((layer) => {
+      const bindings = withoutLetters(layer.bindings());
+      if (layer.kind === 'shell') return groupsOf(layer.heading, [...bindings, this.#sheetKey]);
+      return groupsOf(layer.heading, without(bindings, everywhere));
     });
     return groups.filter((group) => group.keys.length > 0);
   });

@@ -367,6 +367,28 @@ describe('what the page says of its keys', () => {
     ]);
   });
 
+  it('has what works everywhere there only, and what belongs together together', () => {
+    keys.lay(
+      layer(
+        'room',
+        { ...does('take it back here', 'z'), with: 'ctrl' },
+        { ...does('the roll before, after', 'ArrowLeft'), with: 'ctrl' },
+        { ...does('the roll before, after', 'ArrowRight'), with: 'ctrl' },
+        { ...does('break here', 'Insert', '/'), under: 'the take' },
+      ),
+    );
+    expect(keys.all[0]).toEqual({
+      heading: 'In the room',
+      keys: [{ keys: ['Ctrl', 'left', 'right'], words: 'the roll before, after' }],
+    });
+    expect(keys.all[1]).toEqual({
+      heading: 'In the room: the take',
+      keys: [{ keys: ['Insert', 'or', '/'], words: 'break here' }],
+    });
+    const zs = keys.all.flatMap((group) => group.keys).filter((each) => each.keys.includes('Z'));
+    expect(zs).toHaveLength(1);
+  });
+
   it('? opens the sheet on any keyboard, ? and Esc close it, and nothing runs under it', () => {
     down('?', { shiftKey: true });
     expect(keys.sheetOpen).toBe(true);

@@ -67,6 +67,14 @@ it('each key does what the key line says', () => {
   expect(hand.neighbour.mock.calls).toEqual([['after']]);
   expect(hand.otherRoll.mock.calls).toEqual([['before']]);
   expect(hand.end.mock.calls).toEqual([['last']]);
+  // A keyboard without Insert, or with other work for F2, has a second key for both.
+  hit('/', { shiftKey: true });
+  hit('*', { shiftKey: true });
+  expect([hand.breakHere, hand.note].map((spy) => spy.mock.calls.length)).toEqual([2, 2]);
+  hand.breakHere.mockClear();
+  hand.note.mockClear();
+  hit('/');
+  hit('*');
   const { runOrStop, breakHere, mendBreak, fill, layIn, note, nearer, back } = hand;
   for (const spy of [runOrStop, breakHere, mendBreak, fill, layIn, note, nearer, back]) {
     expect(spy).toHaveBeenCalledTimes(1);

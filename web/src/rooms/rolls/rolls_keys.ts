@@ -20,9 +20,11 @@ export interface RollsActs {
 }
 
 const WAYS = [
-  { keys: ['ArrowDown'], steps: 1, way: 'on' },
-  { keys: ['ArrowUp'], steps: -1, way: 'back' },
+  { keys: ['ArrowDown'], steps: 1 },
+  { keys: ['ArrowUp'], steps: -1 },
 ] as const;
+
+const TAKE = 'the take';
 
 function steps(acts: RollsActs): Binding[] {
   const step = (
@@ -32,9 +34,9 @@ function steps(acts: RollsActs): Binding[] {
     keys?: readonly [string, string],
   ) =>
     WAYS.map(
-      ({ keys: arrows, steps: count, way }, nth): Binding => ({
+      ({ keys: arrows, steps: count }, nth): Binding => ({
         keys: keys ? [keys[nth] ?? ''] : arrows,
-        words: `${words} ${way}`,
+        words: `${words} on, back`,
         held: true,
         act: () => acts.step(unit, count),
         ...more,
@@ -53,14 +55,14 @@ export function rollsBindings(acts: RollsActs): Binding[] {
     ...steps(acts),
     {
       keys: ['ArrowLeft'],
-      words: 'the take before',
+      words: 'the take before, after',
       line: 'take before, take after',
       held: true,
       act: () => acts.neighbour('before'),
     },
     {
       keys: ['ArrowRight'],
-      words: 'the take after',
+      words: 'the take before, after',
       line: 'take before, take after',
       held: true,
       act: () => acts.neighbour('after'),
@@ -68,26 +70,26 @@ export function rollsBindings(acts: RollsActs): Binding[] {
     {
       keys: ['ArrowLeft'],
       with: 'ctrl',
-      words: 'the roll before',
+      words: 'the roll before, after',
       line: false,
       act: () => acts.otherRoll('before'),
     },
     {
       keys: ['ArrowRight'],
       with: 'ctrl',
-      words: 'the roll after',
+      words: 'the roll before, after',
       line: false,
       act: () => acts.otherRoll('after'),
     },
     {
       keys: ['Home'],
-      words: 'the first frame of the take',
+      words: 'first, last frame of the take',
       line: false,
       act: () => acts.end('first'),
     },
     {
       keys: ['End'],
-      words: 'the last frame of the take',
+      words: 'first, last frame of the take',
       line: false,
       act: () => acts.end('last'),
     },
@@ -98,20 +100,23 @@ export function rollsBindings(acts: RollsActs): Binding[] {
       act: () => acts.runOrStop(),
     },
     {
-      keys: ['Insert'],
+      keys: ['Insert', '/'],
       words: 'break here: a take begins',
+      under: TAKE,
       line: 'break here',
       act: () => acts.breakHere(),
     },
     {
       keys: ['Delete'],
       words: 'mend the break at the first frame of a take',
+      under: TAKE,
       line: false,
       act: () => acts.mendBreak(),
     },
     {
       keys: ['Enter'],
       words: 'fill the card of the take',
+      under: TAKE,
       line: 'fill the card',
       act: () => acts.fill(),
     },
@@ -119,10 +124,17 @@ export function rollsBindings(acts: RollsActs): Binding[] {
       keys: ['Enter'],
       with: 'shift',
       words: 'lay the take into the cut',
+      under: TAKE,
       line: false,
       act: () => acts.layIn(),
     },
-    { keys: ['F2'], words: 'a note on this frame', line: 'note', act: () => acts.note() },
+    {
+      keys: ['F2', '*'],
+      words: 'a note on this frame',
+      under: TAKE,
+      line: 'note',
+      act: () => acts.note(),
+    },
     { keys: ['+'], words: 'look at the film near by', line: false, act: () => acts.nearer() },
     {
       keys: ['-', 'Escape'],

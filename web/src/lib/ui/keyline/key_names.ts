@@ -2,6 +2,9 @@
 
 export type KeyName = 'up' | 'down' | 'left' | 'right' | (string & {});
 
+/** Stands between two keys of which either does it. */
+export const OR = 'or';
+
 /** Keys, and in plain English what they do here. */
 export interface KeyWords {
   readonly keys: readonly KeyName[];
