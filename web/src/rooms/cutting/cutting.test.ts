@@ -227,8 +227,7 @@ describe('what is said', () => {
 });
 
 describe('acts from the sheet', () => {
-  const acts = () =>
-    new CuttingActs(room, { rolls: new Map(), load: () => Promise.resolve() }, () => undefined);
+  const acts = () => new CuttingActs(room, desk, () => undefined);
   it('lay in behind the chosen piece, and choose what was laid in', async () => {
     await acts().layIn([{ kind: 'leader', frames: 36 }]);
     expect(room.kept?.pieces[8]).toMatchObject({ kind: 'leader', frames: 36 });
@@ -245,5 +244,12 @@ describe('acts from the sheet', () => {
     await acts().move(0, -1);
     await acts().move(11, 12);
     expect(desk.sent).toHaveLength(1);
+  });
+  it('throw a version away: nothing of it is left to be asked for', async () => {
+    await acts().throwAway('v1');
+    expect(desk.sent.map((one) => one.change.film_change)).toEqual(['remove_cut']);
+    expect([...desk.cuts.keys()]).toEqual([]);
+    expect(desk.film?.cuts).toEqual([]);
+    expect(desk.loads).toBe(1);
   });
 });

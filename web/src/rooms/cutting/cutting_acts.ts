@@ -1,6 +1,6 @@
 // What can be done with a version from its sheet: begun, thrown away, laid in,
 // lifted, moved. Each is one change, together with what is on trial.
-import type { FilmChange, PieceForm, RollLog, Take } from '$lib/api/wire';
+import type { Cut, Film, FilmChange, PieceForm, RollLog, Take } from '$lib/api/wire';
 import type { CuttingRoom } from './cutting.svelte';
 import { formOf } from './pieces';
 import { slateOfTake } from './takes_to_lay_in';
@@ -8,6 +8,8 @@ import { slateOfTake } from './takes_to_lay_in';
 /** What the acts need of the film on the bench. */
 interface ActsDesk {
   readonly rolls: ReadonlyMap<string, RollLog>;
+  film: Film | null;
+  cuts: ReadonlyMap<string, Cut>;
   load(): Promise<unknown>;
 }
 
@@ -51,8 +53,13 @@ export class CuttingActs {
 
   async throwAway(cut: string): Promise<void> {
     if (!(await this.room.makeOfFilm({ film_change: 'remove_cut', cut }))) return;
+    // What is gone is taken off the bench at once, and not asked for when the change is heard of.
+    const { desk } = this;
+    desk.cuts = new Map([...desk.cuts].filter(([name]) => name !== cut));
+    const { film } = desk;
+    if (film) desk.film = { ...film, cuts: film.cuts.filter((one) => one.cut !== cut) };
     this.forget();
-    await this.desk.load();
+    await desk.load();
   }
 
   /** Lifts the chosen piece. */

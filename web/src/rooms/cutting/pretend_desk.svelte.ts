@@ -23,6 +23,8 @@ export class PretendDesk implements CutDesk {
   keptAt = $state(0);
   readonly sent: { change: FilmChange; seen: number }[] = [];
   readonly tried: { change: CutChange; signal: AbortSignal | undefined }[] = [];
+  /** How often the film was asked for. */
+  loads = 0;
   private revision = 7;
   private readonly past: Cut[] = [];
   private answers: (() => void)[] = [];
@@ -33,6 +35,11 @@ export class PretendDesk implements CutDesk {
     return cut;
   }
 
+  load(): Promise<Film | null> {
+    this.loads += 1;
+    return Promise.resolve(this.film);
+  }
+
   loadCut(): Promise<Cut> {
     return Promise.resolve(this.v1);
   }
@@ -40,6 +47,10 @@ export class PretendDesk implements CutDesk {
   change(change: FilmChange, seen: number): Promise<Kept> {
     this.sent.push({ change, seen });
     if (seen < this.v1.revision) return Promise.reject(stale());
+    if (change.film_change === 'remove_cut') {
+      this.revision += 1;
+      return Promise.resolve({ revision: this.revision, already: false, words: 'throw v1 away' });
+    }
     if (change.film_change !== 'change_cut') return Promise.reject(stale());
     this.past.push(this.v1);
     return Promise.resolve(this.put(this.after(change.cut_change), 'change v1'));

@@ -38,6 +38,19 @@ describe('the takes to lay in', () => {
     expect(foundTakes(all, '  ')).toHaveLength(4);
     expect(foundTakes(all, 'bell')).toEqual([]);
   });
+  it('are found by a frame of theirs, with its roll or on one named beside it', () => {
+    const slates = (typed: string) => foundTakes(all, typed).map((one) => one.slate);
+    expect(slates('R2·547')).toEqual(['3B-T2']);
+    expect(slates('r2.547')).toEqual(['3B-T2']);
+    expect(slates('547')).toEqual(['3B-T2']);
+    expect(slates('r2 547')).toEqual(['3B-T2']);
+    // The frame thrown belongs to the next take.
+    expect(slates('R2·668')).toEqual(['']);
+    expect(slates('R10·547')).toEqual([]);
+    expect(slates('R10 12')).toEqual(['9-T1']);
+    expect(slates('12')).toEqual([]);
+    expect(slates('R2·547 soft')).toEqual([]);
+  });
   it('are named by the slate, or not at all', () => {
     expect(slateOfTake(take(0, 1, { setup: '2A', take: 2 }))).toBe('2A-T2');
     expect(slateOfTake(take(0, 1, { setup: null, take: null }))).toBe('');

@@ -1,6 +1,7 @@
 // The takes that can be laid in: circled first, found by typing.
 import type { RollLog, Take } from '$lib/api/wire';
-import { compareRolls } from '$lib/film/frame_name';
+import { compareRolls, parseFrameName } from '$lib/film/frame_name';
+import { parseGrouped } from '$lib/film/grouped';
 
 export interface TakeToLayIn {
   readonly roll: string;
@@ -32,7 +33,21 @@ export function takesToLayIn(logs: Iterable<RollLog>): TakeToLayIn[] {
   );
 }
 
-/** Those that hold every word typed: in the slate, the action, the note or the roll. */
+/** A number of so many figures is a frame; a smaller one only beside the name of its roll. */
+const FIGURES = 3;
+
+/** Whether a take holds the frame that a word names: `R2·547`, or `547` on a roll named beside it. */
+function holdsFrame(one: TakeToLayIn, word: string, words: readonly string[]): boolean {
+  const holds = (frame: number) => one.take.in <= frame && frame < one.take.out;
+  const named = parseFrameName(word);
+  if (named) return named.roll.toLowerCase() === one.roll.toLowerCase() && holds(named.frame);
+  const frame = parseGrouped(word);
+  if (frame === null) return false;
+  const meant = word.length >= FIGURES || words.includes(one.roll.toLowerCase());
+  return meant && holds(frame);
+}
+
+/** Those that hold every word typed: in the slate, the action, the note or the roll, or as a frame. */
 export function foundTakes(all: readonly TakeToLayIn[], typed: string): TakeToLayIn[] {
   const words = typed
     .toLowerCase()
@@ -41,7 +56,7 @@ export function foundTakes(all: readonly TakeToLayIn[], typed: string): TakeToLa
   return all.filter((one) => {
     const { action, note, size } = one.take;
     const said = [one.slate, one.roll, action, note, size, one.take.rating].join(' ').toLowerCase();
-    return words.every((word) => said.includes(word));
+    return words.every((word) => said.includes(word) || holdsFrame(one, word, words));
   });
 }
 
