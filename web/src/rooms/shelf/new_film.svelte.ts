@@ -40,6 +40,28 @@ export class NewFilmForm {
   }
 }
 
+const LONGEST_FOLDER = 60;
+
+/**
+ * The folder that a title gets, where that is another than the title's own words:
+ * one of that name stands on the shelf, or is the example's. Otherwise null.
+ */
+export function otherFolder(
+  title: string,
+  shelf: { readonly films: readonly { readonly film: string }[]; readonly example: string } | null,
+): string | null {
+  if (!shelf || title.trim() === '') return null;
+  const words = title
+    .toLowerCase()
+    .split(/[^a-z0-9]+/)
+    .filter((word) => word !== '');
+  const stem = words.join('-').slice(0, LONGEST_FOLDER) || 'film';
+  const taken = new Set([shelf.example, ...shelf.films.map((each) => each.film)]);
+  let name = stem;
+  for (let number = 2; taken.has(name); number += 1) name = `${stem}-${number}`;
+  return name === stem ? null : name;
+}
+
 /** The gauges narrow to wide, by the names one says. */
 export function gaugeChoices(gauges: readonly Gauge[]): { value: string; words: string }[] {
   return gauges.map((gauge) => ({ value: gauge.gauge, words: gauge.name }));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { connect } from '$lib/api/server';
-import { NewFilmForm } from './new_film.svelte';
+import { NewFilmForm, otherFolder } from './new_film.svelte';
 
 function answering(status: number, body: unknown) {
   const asked: Request[] = [];
@@ -21,6 +21,18 @@ describe('a new film', () => {
     expect(form.title).toBe('Harbour walk roll1');
     form.suggest('other.mkv');
     expect(form.title).toBe('Harbour walk roll1');
+  });
+
+  it('says which folder it gets where the name is taken', () => {
+    const shelf = {
+      example: 'the-ten-past-boat',
+      films: [{ film: 'harbour' }, { film: 'harbour-2' }],
+    };
+    expect(otherFolder('The Ten-Past Boat', shelf)).toBe('the-ten-past-boat-2');
+    expect(otherFolder(' Harbour! ', shelf)).toBe('harbour-3');
+    expect(otherFolder('Harbour walk', shelf)).toBeNull();
+    expect(otherFolder('', shelf)).toBeNull();
+    expect(otherFolder('Ärger', { ...shelf, films: [{ film: 'rger' }] })).toBe('rger-2');
   });
 
   it('a refusal stands in the form and nothing typed is lost', async () => {
