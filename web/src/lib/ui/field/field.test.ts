@@ -34,6 +34,11 @@ it('keeps on Enter, puts back on Esc, and owns its keys', async () => {
   document.removeEventListener('keydown', room);
 });
 
+it.each(['line', 'box'] as const)('a %s takes no more letters than it has room for', (kind) => {
+  render(Field, { label: 'note', value: '', kind, maxlength: 80 });
+  expect(screen.getByRole<HTMLInputElement>('textbox').maxLength).toBe(80);
+});
+
 it('a box keeps its line breaks: Enter in it is a new line', async () => {
   const onkeep = vi.fn();
   render(Field, { label: 'note', value: 'a', kind: 'box', onkeep });
