@@ -275,9 +275,14 @@ test.describe('partial', () => {
     await expect(page.getByText(/its frames are counted, none is seen/)).toBeVisible();
     await expect(page.getByRole('button', { name: 'Run', exact: true })).toBeDisabled();
 
-    // Takes are set by hand, since nothing is seen.
-    await page.getByRole('button', { name: /^Break here/ }).click();
+    // It begins as one take; others are set by hand, since nothing is seen.
     await expect(page.getByRole('button', { name: /^R2 3,600 fr 1 take on paper/ })).toBeVisible();
+    const breakHere = page.getByRole('button', { name: /^Break here/ });
+    await expect(breakHere).toBeDisabled();
+    await page.getByRole('region', { name: 'Light table with R2' }).focus();
+    await page.keyboard.press('PageDown');
+    await breakHere.click();
+    await expect(page.getByRole('button', { name: /^R2 3,600 fr 2 takes on paper/ })).toBeVisible();
 
     await page.goto(`${FILM}/cutting`);
     await page.getByRole('button', { name: 'Lay in', exact: true }).click();

@@ -19,7 +19,8 @@ const WIDEST = 104;
 /** In frames, finest first: for rolls of short takes, while they are under half a foot. */
 const FRAMES = [1, 2, 3, 4, 6, 9, 12, 18, 24, 30] as const;
 /** In feet, finest first. */
-const FEET = [1 / 2, 2 / 3, 5 / 6, 1, 1.5, 2, 3, 5, 10, 20, 50] as const;
+// prettier-ignore
+const FEET = [1 / 2, 2 / 3, 5 / 6, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50] as const;
 
 function stepsOf(framesPerFoot: number): number[] {
   const half = framesPerFoot / 2;

@@ -46,12 +46,12 @@ describe('how a roll hangs', () => {
   });
 
   it('fills the table, whether its takes are short or long', () => {
-    for (const height of [300, 440, 620]) {
+    for (const height of [285, 300, 440, 620]) {
       for (const longest of [48, 66, 120, 288, 702, 3600]) {
         const plan = hangingPlan(longest, 72, SUPER8, height);
         const share = ((longest / plan.each) * SUPER8.pitch_mm * plan.scale) / height;
         expect(share, `${longest} in ${height}`).toBeGreaterThan(0.7);
-        expect(plan.scale, `${longest} in ${height}`).toBeGreaterThanOrEqual(7);
+        expect(plan.scale, `${longest} in ${height}`).toBeGreaterThanOrEqual(6.8);
       }
     }
     // Of a handful of frames each one hangs there, no larger than film may hang.
