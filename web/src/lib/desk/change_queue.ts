@@ -4,11 +4,18 @@
 import { NotReached } from '$lib/api/server';
 import type { FilmChange, Kept } from '$lib/api/wire';
 
+/**
+ * What else changes on the screen with what is kept: it is called in the same
+ * breath, so that both are drawn at once.
+ */
+export type WithIt = (kept: Kept) => void;
+
 /** A change, or a step back or forth in the journal. */
-export type Wish =
+export type Wish = { readonly withIt?: WithIt | undefined } & (
   | { readonly kind: 'change'; readonly change: FilmChange; readonly seen: number }
   | { readonly kind: 'undo' }
-  | { readonly kind: 'redo' };
+  | { readonly kind: 'redo' }
+);
 
 export interface Sent {
   readonly key: string;

@@ -10,7 +10,7 @@ import type {
   Part,
   RollLog,
 } from '$lib/api/wire';
-import { ChangeQueue, type Sent } from './change_queue';
+import { ChangeQueue, type Sent, type WithIt } from './change_queue';
 import type { Connection } from './connection.svelte';
 
 /**
@@ -84,8 +84,8 @@ export class FilmDesk {
    * change was made on. Settles when it is kept; a stale one is refused and
    * whoever asked keeps what was typed.
    */
-  change(change: FilmChange, seen: number): Promise<Kept> {
-    return this.queue.ask({ kind: 'change', change, seen });
+  change(change: FilmChange, seen: number, withIt?: WithIt): Promise<Kept> {
+    return this.queue.ask({ kind: 'change', change, seen, withIt });
   }
 
   /** Changes a version as this window shows it. */
@@ -105,12 +105,12 @@ export class FilmDesk {
     return told(asked);
   }
 
-  undo(): Promise<Kept> {
-    return this.queue.ask({ kind: 'undo' });
+  undo(withIt?: WithIt): Promise<Kept> {
+    return this.queue.ask({ kind: 'undo', withIt });
   }
 
-  redo(): Promise<Kept> {
-    return this.queue.ask({ kind: 'redo' });
+  redo(withIt?: WithIt): Promise<Kept> {
+    return this.queue.ask({ kind: 'redo', withIt });
   }
 
   private async send(sent: Sent): Promise<Kept> {
@@ -127,6 +127,7 @@ export class FilmDesk {
         kept = await told(this.server.POST('/api/films/{film}/redo', { params, body: { key } }));
       }
       this.keep(kept);
+      wish.withIt?.(kept);
       return kept;
     } catch (why) {
       if (why instanceof NotReached) this.connection.notReached();

@@ -1,10 +1,12 @@
 // The cutting room's own state: which version, which join, which side, what is
 // on trial. The server decides; this holds its answers and sends the changes.
 import { problemOf, Refused } from '$lib/api/server';
+import type { WithIt } from '$lib/desk/change_queue';
 import type { Cut, CutChange, Film, FilmChange } from '$lib/api/wire';
 import type { Kept, PieceForm, Problem, RollLog } from '$lib/api/wire';
 import { joinWithin } from './joins';
 import { firstDifference, formOf, isShot, samePieces } from './pieces';
+import { OnTrial } from './on_trial.svelte';
 import {
   changeOf,
   edgeBounds,
@@ -31,10 +33,10 @@ export interface CutDesk {
   /** When a change of this window was kept last. */
   readonly keptAt: number;
   loadCut(cut: string): Promise<Cut>;
-  change(change: FilmChange, seen: number): Promise<Kept>;
+  change(change: FilmChange, seen: number, withIt?: WithIt): Promise<Kept>;
   tryCut(cut: string, change: CutChange, signal?: AbortSignal): Promise<Cut>;
-  undo(): Promise<Kept>;
-  redo(): Promise<Kept>;
+  undo(withIt?: WithIt): Promise<Kept>;
+  redo(withIt?: WithIt): Promise<Kept>;
 }
 
 /** The version was changed while something was on trial here. */
@@ -63,9 +65,7 @@ export class CuttingRoom {
   /** Questions that were left so, in this window. */
   leftSo = $state.raw<ReadonlySet<string>>(new Set());
 
-  private trial = $state.raw<Trial>(NOTHING_ON_TRIAL);
-  private base = $state.raw<Cut | null>(null);
-  private answer = $state.raw<Cut | null>(null);
+  private readonly trial = new OnTrial();
   private asking: AbortController | null = null;
   /** When this window's last change had been kept as the trial began. */
   private keptAtBase = 0;
@@ -79,10 +79,7 @@ export class CuttingRoom {
     this.version === null ? null : (this.desk.cuts.get(this.version) ?? null),
   );
   /** The version as it is shown: with what is on trial, by the server's word as soon as it is there. */
-  readonly shown = $derived.by(() => {
-    if (this.trial.size === 0 || !this.base) return this.kept;
-    return this.answer ?? tried(this.base, this.trial);
-  });
+  readonly shown = $derived.by(() => this.trial.on(this.kept));
 
   /**
    * @param desk the film on the bench.
@@ -92,6 +89,11 @@ export class CuttingRoom {
     private readonly desk: CutDesk,
     private readonly say: (words: string) => void = () => {},
   ) {}
+
+  /** The version with what is on trial as it is now, which the screen may not show yet. */
+  get now(): Cut | null {
+    return this.trial.on(this.kept);
+  }
 
   get onTrial(): boolean {
     return this.trial.size > 0;
@@ -163,14 +165,14 @@ export class CuttingRoom {
 
   /** Moves the chosen end by so many frames, on trial. */
   nudge(by: number): void {
-    const piece = this.shown?.pieces[this.chosen];
+    const piece = this.now?.pieces[this.chosen];
     const at = piece ? edgeFrame(piece, this.side) : null;
     if (at !== null) this.trimTo(at + by);
   }
 
   /** Brings the chosen end to the end of its take, or as near as the piece allows. */
   toTakeEnd(end: 'first' | 'last'): void {
-    const piece = this.shown?.pieces[this.chosen];
+    const piece = this.now?.pieces[this.chosen];
     if (!isShot(piece)) return;
     const [least, most] = edgeBounds(piece, this.side, this.rollFrames(piece.roll));
     const take = piece.take ?? { in: least, out: most + 1 };
@@ -180,7 +182,7 @@ export class CuttingRoom {
 
   /** Puts the chosen end at a frame, on trial. */
   trimTo(frame: number): void {
-    const piece = this.shown?.pieces[this.chosen];
+    const piece = this.now?.pieces[this.chosen];
     if (!isShot(piece)) return;
     const form = trimmedTo(formOf(piece), this.side, frame, this.rollFrames(piece.roll));
     if (form) this.tryPiece(this.chosen, form);
@@ -188,23 +190,21 @@ export class CuttingRoom {
 
   /** A piece as it might stand, on trial. */
   tryPiece(at: number, form: PieceForm): void {
-    const base = this.base ?? this.kept;
+    const { trial } = this;
+    const base = trial.base ?? this.kept;
     if (!base || this.overtaken) return;
     this.problem = null;
-    if (!this.base) this.keptAtBase = this.desk.keptAt;
-    this.base = base;
-    this.trial = withPiece(this.trial, base, at, form);
-    this.answer = null;
+    if (!trial.base) this.keptAtBase = this.desk.keptAt;
+    trial.lay(base, withPiece(trial.pieces, base, at, form));
+    trial.drawSoon();
     void this.ask();
   }
 
   /** What was on trial is put back as the sheet has it. */
   putBack(): void {
     this.asking?.abort();
-    this.trial = NOTHING_ON_TRIAL;
-    this.base = null;
-    this.answer = null;
     this.overtaken = null;
+    this.trial.clear();
   }
 
   /** Keeps what is on trial; true when it is on the disk. */
@@ -215,15 +215,17 @@ export class CuttingRoom {
   /**
    * Makes a change, together with what is on trial; true when it is on the disk.
    * One at a time: each is made on what the one before it has led to.
+   *
+   * @param chosen the piece that is chosen then.
    */
-  make(changes: readonly CutChange[]): Promise<boolean> {
-    this.making = this.making.then(() => this.makeNow(changes));
+  make(changes: readonly CutChange[], chosen?: number): Promise<boolean> {
+    this.making = this.making.then(() => this.makeNow(changes, chosen));
     return this.making;
   }
 
-  private async makeNow(changes: readonly CutChange[]): Promise<boolean> {
-    const sent = this.trial;
-    const base = this.base ?? this.kept;
+  private async makeNow(changes: readonly CutChange[], chosen?: number): Promise<boolean> {
+    const sent = this.trial.pieces;
+    const base = this.trial.base ?? this.kept;
     const change = changeOf(sent, changes);
     if (!base || !change || this.version === null || this.overtaken) return false;
     const of: FilmChange = { film_change: 'change_cut', cut: this.version, cut_change: change };
@@ -231,9 +233,12 @@ export class CuttingRoom {
     this.busy = true;
     this.problem = null;
     try {
-      const kept = await this.desk.change(of, base.revision);
-      this.goOn(base, sent);
-      this.keepInside();
+      const kept = await this.desk.change(of, base.revision, () => {
+        this.goOn(base, sent);
+        if (chosen !== undefined) this.choosePiece(chosen);
+        this.keepInside();
+        this.busy = false;
+      });
       this.say(`Kept: ${kept.words}.`);
       return true;
     } catch (why) {
@@ -241,20 +246,21 @@ export class CuttingRoom {
       return false;
     } finally {
       this.busy = false;
-      if (!this.onTrial) this.base = null;
+      if (!this.onTrial) this.trial.base = null;
     }
   }
 
   /** What was nudged while the change was on its way stays on trial, on what is kept now. */
   private goOn(base: Cut, sent: Trial): void {
     const { kept } = this;
-    const more = this.base ? triedSince(this.trial, sent, base) : NOTHING_ON_TRIAL;
+    const { trial } = this;
+    const more = trial.base ? triedSince(trial.pieces, sent, base) : NOTHING_ON_TRIAL;
     const again = kept && more.size > 0 ? trialOn(more, tried(base, sent), kept) : null;
     this.putBack();
     if (!kept || !again) return;
-    this.base = kept;
     this.keptAtBase = this.desk.keptAt;
-    this.trial = again;
+    trial.lay(kept, again);
+    trial.draw();
     void this.ask();
   }
 
@@ -281,12 +287,12 @@ export class CuttingRoom {
       this.say('What was on trial is put back.');
       return;
     }
-    await this.step(() => this.desk.undo(), 'Taken back');
+    await this.step((withIt) => this.desk.undo(withIt), 'Taken back');
   }
 
   async redo(): Promise<void> {
     if (this.onTrial) return;
-    await this.step(() => this.desk.redo(), 'Made again');
+    await this.step((withIt) => this.desk.redo(withIt), 'Made again');
   }
 
   leaveSo(question: string): void {
@@ -298,10 +304,11 @@ export class CuttingRoom {
    * changed it. What is on trial here is not lost.
    */
   heed(kept: Cut | null): void {
-    const { base } = this;
+    const { base } = this.trial;
     if (!kept || !base || this.busy || this.overtaken || kept === base) return;
     if (samePieces(kept.pieces, base.pieces) && kept.usual_join === base.usual_join) {
-      this.base = kept;
+      this.trial.base = kept;
+      this.trial.drawSoon();
       void this.ask();
       return;
     }
@@ -315,9 +322,8 @@ export class CuttingRoom {
     const again = trialOn(overtaken.trial, overtaken.was, kept);
     if (!again) return false;
     this.overtaken = null;
-    this.base = kept;
-    this.trial = again;
-    this.answer = null;
+    this.trial.lay(kept, again);
+    this.trial.draw();
     return this.keep();
   }
 
@@ -327,15 +333,16 @@ export class CuttingRoom {
     return !!overtaken && !!kept && trialOn(overtaken.trial, overtaken.was, kept) !== null;
   }
 
-  private async step(go: () => Promise<Kept>, said: string): Promise<void> {
+  private async step(go: (withIt: WithIt) => Promise<Kept>, said: string): Promise<void> {
     const before = this.kept;
     this.problem = null;
     try {
-      const kept = await go();
-      const after = this.kept;
-      const at = before && after ? firstDifference(before.pieces, after.pieces) : null;
-      if (at !== null) this.choosePiece(at);
-      this.keepInside();
+      const kept = await go(() => {
+        const after = this.kept;
+        const at = before && after ? firstDifference(before.pieces, after.pieces) : null;
+        if (at !== null) this.choosePiece(at);
+        this.keepInside();
+      });
       this.say(`${said}: ${kept.words}.`);
     } catch (why) {
       this.problem = problemOf(why);
@@ -343,7 +350,7 @@ export class CuttingRoom {
   }
 
   private refusedChange(why: unknown, base: Cut): void {
-    if (why instanceof Refused && why.stale && this.trial.size > 0) {
+    if (why instanceof Refused && why.stale && this.onTrial) {
       this.overtake(base, false);
       if (this.version !== null) void this.desk.loadCut(this.version).catch(() => undefined);
       return;
@@ -352,15 +359,13 @@ export class CuttingRoom {
     if (why instanceof Refused && why.stale && this.version !== null) {
       void this.desk.loadCut(this.version).catch(() => undefined);
     }
-    if (this.trial.size > 0) void this.ask();
+    if (this.onTrial) void this.ask();
   }
 
   private overtake(base: Cut, own: boolean): void {
     this.asking?.abort();
-    this.overtaken = { own, was: base, trial: this.trial };
-    this.trial = NOTHING_ON_TRIAL;
-    this.base = null;
-    this.answer = null;
+    this.overtaken = { own, was: base, trial: this.trial.pieces };
+    this.trial.clear();
     this.keepInside();
     const who = own ? 'This version was changed.' : 'Another window has changed this version.';
     this.say(`${who} What you had on trial is kept.`);
@@ -369,29 +374,33 @@ export class CuttingRoom {
   /** Asks the server for the version with what is on trial; an older question is dropped. */
   private async ask(): Promise<void> {
     this.asking?.abort();
-    const change = changeOf(this.trial);
+    const { trial } = this;
+    const change = changeOf(trial.pieces);
     if (!change || this.version === null) {
-      if (!this.busy) this.base = null;
+      if (!this.busy) trial.base = null;
+      trial.draw();
       return;
     }
     const asking = new AbortController();
     this.asking = asking;
     try {
       const answer = await this.desk.tryCut(this.version, change, asking.signal);
-      if (this.asking === asking && !asking.signal.aborted) this.answer = answer;
+      if (this.asking !== asking || asking.signal.aborted) return;
+      trial.answer = answer;
+      trial.draw();
     } catch (why) {
       if (!asking.signal.aborted) this.problem = problemOf(why);
     }
   }
 
   private keepInside(): void {
-    this.join = joinWithin(this.join, this.shown?.pieces ?? []);
+    this.join = joinWithin(this.join, this.now?.pieces ?? []);
     this.keepSide();
   }
 
   /** At the ends of the film only one side has a piece. */
   private keepSide(): void {
-    const pieces = this.shown?.pieces ?? [];
+    const pieces = this.now?.pieces ?? [];
     if (this.join < 0) this.side = 'in';
     else if (this.join >= pieces.length - 1) this.side = 'out';
   }

@@ -39,7 +39,7 @@ export class CuttingActs {
       const slate = form.slate ?? (take ? slateOfTake(take) || null : null);
       return { change: 'insert' as const, at: at + row, piece: formOf({ ...form, slate }) };
     });
-    if (await room.make(changes)) room.choosePiece(at + forms.length - 1);
+    await room.make(changes, at + forms.length - 1);
   }
 
   /** Begins a version and lays it on the sheet. */
@@ -71,7 +71,7 @@ export class CuttingActs {
   async move(from: number, to: number): Promise<void> {
     const pieces = this.room.shown?.pieces.length ?? 0;
     if (from === to || from < 0 || from >= pieces || to < 0 || to >= pieces) return;
-    if (await this.room.make([{ change: 'move', from, to }])) this.room.choosePiece(to);
+    await this.room.make([{ change: 'move', from, to }], to);
   }
 
   private takeHolding(form: PieceForm): Take | undefined {

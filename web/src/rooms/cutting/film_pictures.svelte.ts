@@ -10,11 +10,16 @@ interface Source {
 
 /** Pictures kept warm, so that a nudge finds the next one there. */
 const WARM = 160;
+/** Pictures fetched ahead at once: the browser has six ways to the program, and a change needs one. */
+const AT_ONCE = 2;
 
 export class FilmPictures {
   /** Frames that were asked for and have no picture. */
   private readonly missing = new SvelteSet<string>();
   private readonly warm = new Map<string, HTMLImageElement>();
+  /** What is to be fetched ahead, nearest first; the hand goes on and it is another. */
+  private ahead: { address: string; name: string }[] = [];
+  private fetching = 0;
 
   constructor(
     private readonly name: string,
@@ -47,20 +52,39 @@ export class FilmPictures {
     return this.source.film?.rolls.find((one) => one.roll === roll)?.paper ?? false;
   }
 
-  /** Fetches whole pictures ahead of the hand, and learns which are missing. */
-  fetchAhead(roll: string, frames: readonly number[]): void {
-    for (const frame of frames) {
+  /**
+   * Fetches whole pictures ahead of the hand, nearest first, and learns which are
+   * missing. What was asked for before and has not been begun is forgotten.
+   */
+  fetchAhead(frames: readonly { readonly roll: string; readonly frame: number }[]): void {
+    this.ahead = frames.flatMap(({ roll, frame }) => {
       const address = this.whole(roll, frame);
-      if (!address || this.warm.has(address)) continue;
-      const image = new Image();
-      image.onerror = () => this.missing.add(frameName(roll, frame));
-      image.src = address;
-      this.warm.set(address, image);
-    }
+      return address && !this.warm.has(address) ? [{ address, name: frameName(roll, frame) }] : [];
+    });
+    while (this.fetching < AT_ONCE && this.ahead.length > 0) this.fetchNext();
     for (const oldest of this.warm.keys()) {
       if (this.warm.size <= WARM) break;
       this.warm.delete(oldest);
     }
+  }
+
+  private fetchNext(): void {
+    const next = this.ahead.shift();
+    if (!next) return;
+    const image = new Image();
+    image.fetchPriority = 'low';
+    this.fetching += 1;
+    const done = () => {
+      this.fetching -= 1;
+      this.fetchNext();
+    };
+    image.onload = done;
+    image.onerror = () => {
+      this.missing.add(next.name);
+      done();
+    };
+    image.src = next.address;
+    this.warm.set(next.address, image);
   }
 
   private of(roll: string) {

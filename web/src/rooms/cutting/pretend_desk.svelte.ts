@@ -1,5 +1,6 @@
 // A desk for the tests: the server's part is played here, answers come when told to.
 import { Refused } from '$lib/api/server';
+import type { WithIt } from '$lib/desk/change_queue';
 import type { Cut, CutChange, Film, FilmChange, Kept, PieceForm, RollLog } from '$lib/api/wire';
 import { boat, film, version } from './boat_v1';
 import type { CutDesk } from './cutting.svelte';
@@ -44,7 +45,7 @@ export class PretendDesk implements CutDesk {
     return Promise.resolve(this.v1);
   }
 
-  change(change: FilmChange, seen: number): Promise<Kept> {
+  change(change: FilmChange, seen: number, withIt?: WithIt): Promise<Kept> {
     this.sent.push({ change, seen });
     if (seen < this.v1.revision) return Promise.reject(stale());
     if (change.film_change === 'remove_cut') {
@@ -53,7 +54,7 @@ export class PretendDesk implements CutDesk {
     }
     if (change.film_change !== 'change_cut') return Promise.reject(stale());
     this.past.push(this.v1);
-    return Promise.resolve(this.put(this.after(change.cut_change), 'change v1'));
+    return this.settle(this.put(this.after(change.cut_change), 'change v1'), withIt);
   }
 
   tryCut(_: string, change: CutChange, signal?: AbortSignal): Promise<Cut> {
@@ -62,10 +63,15 @@ export class PretendDesk implements CutDesk {
     return new Promise((done) => this.answers.push(() => done(answer)));
   }
 
-  undo(): Promise<Kept> {
+  undo(withIt?: WithIt): Promise<Kept> {
     const before = this.past.pop();
     if (!before) return Promise.reject(stale());
-    return Promise.resolve(this.put(before.pieces.map(formOf), 'change v1'));
+    return this.settle(this.put(before.pieces.map(formOf), 'change v1'), withIt);
+  }
+
+  private settle(kept: Kept, withIt: WithIt | undefined): Promise<Kept> {
+    withIt?.(kept);
+    return Promise.resolve(kept);
   }
 
   redo(): Promise<Kept> {

@@ -11,7 +11,7 @@ import { wordsOfConflict } from './words_of_check';
 
 /** `R1 2939, first kept, on trial`; of leader and cards what they are. */
 export function edgeSpoken(room: CuttingRoom): string {
-  const piece = room.shown?.pieces[room.chosen];
+  const piece = room.now?.pieces[room.chosen];
   const frame = piece ? edgeFrame(piece, room.side) : null;
   if (!isShot(piece) || frame === null) return piece?.kind ?? 'leader';
   const trial = room.isOnTrial(room.chosen) ? ', on trial' : '';
@@ -20,7 +20,7 @@ export function edgeSpoken(room: CuttingRoom): string {
 
 /** `Join 7 and 8. R1 2939, first kept`. */
 export function joinAndEdgeSpoken(room: CuttingRoom): string {
-  const pieces = room.shown?.pieces.length ?? 0;
+  const pieces = room.now?.pieces.length ?? 0;
   return `Join ${joinSpoken(room.join, pieces)}. ${edgeSpoken(room)}`;
 }
 
