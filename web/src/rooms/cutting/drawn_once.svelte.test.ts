@@ -61,7 +61,7 @@ it('a second nudge goes on from the first, whether that was drawn or not', () =>
 });
 
 it('a piece that is moved is chosen in the drawing that moves it', async () => {
-  const acts = new CuttingActs(room, { rolls: new Map(), load: () => Promise.resolve() }, () => {});
+  const acts = new CuttingActs(room, desk, () => {});
   const moving = acts.move(7, 9);
   await vi.advanceTimersByTimeAsync(0);
   await moving;
