@@ -23,6 +23,16 @@ it('tells once that it was put away', async () => {
   expect(screen.queryByRole('dialog')).toBeNull();
 });
 
+it('laid open again, it does not heed that it was closed before', async () => {
+  const onclose = vi.fn();
+  render(Dialogue, { open: true, heading, children, onclose });
+  // A browser tells of a closing only when it comes to it.
+  screen.getByRole('dialog').dispatchEvent(new Event('close'));
+  await tick();
+  expect(onclose).not.toHaveBeenCalled();
+  expect(screen.getByRole('dialog')).toBeTruthy();
+});
+
 it('is put away by a press beside it only where it may be', async () => {
   const onclose = vi.fn();
   render(Dialogue, { open: true, heading, children, onclose, closable: false });
