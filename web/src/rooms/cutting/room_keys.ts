@@ -25,6 +25,11 @@ export interface RoomActs {
 const PIECE = 'the chosen piece';
 const PARTS = 'sheet, join, whole film';
 
+/** Of the keys of the room those that have something to do while nothing is laid in. */
+export function keysOfEmptySheet(keys: readonly Binding[]): Binding[] {
+  return keys.filter(({ keys: [key] }) => key === 'Insert' || key === 'F6' || key === 'z');
+}
+
 export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
   const nudge = (frames: number) => () => acts.nudge(frames);
   return [
