@@ -4,6 +4,7 @@
 mod draw;
 pub mod edge_code;
 mod error;
+mod faults;
 mod lettering;
 mod log;
 mod look;
@@ -16,6 +17,7 @@ mod test_picture;
 pub mod world;
 
 pub use error::ExampleError;
+pub use faults::{ExampleFault, FaultKind, faults};
 pub use log::{Direction, ExampleTake, FogSpan, ShotSize, TakeUse, fog_spans, takes};
 pub use painter::RollPainter;
 pub use story::{ExampleMark, ExamplePiece, MarkKind, first_cut, marks};

@@ -100,10 +100,10 @@ impl RollPainter {
         let number = (self.roll, frame);
         match what {
             Exposed::Take(take) => {
-                let table = self.table(take, frame);
+                let mut table = self.table(take, frame);
                 let (x, y) = stance(take, 8.0, 5.0);
                 let corner = (TABLE_SPARE as i32 + x, y);
-                self.look.take(&table, corner, take, number, out);
+                self.look.take(&mut table, corner, take, number, out);
             }
             Exposed::Fog(span) => self.look.fogged(span, number, out),
         }

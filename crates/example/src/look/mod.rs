@@ -3,11 +3,11 @@
 //! A painted picture goes through the stages of its life in order, and each
 //! fault belongs to the stage that makes it:
 //!
-//! 1. **Camera**: exposure ([`exposure`]); a hair in the gate or a soft lens
-//!    would be added to the picture here.
-//! 2. **Gate**: black outside the camera gate ([`gate`]), so a frame line.
-//! 3. **Film**: stray light ([`fog`]), the printed number; a scratch that runs
-//!    along the roll would be added here.
+//! 1. **Camera**: a lens that has slipped ([`soft`]), exposure ([`exposure`]).
+//! 2. **Gate**: black outside the camera gate ([`gate`]), so a frame line; a
+//!    hair in it ([`hair`]).
+//! 3. **Film**: stray light ([`fog`]), the printed number, a scratch that runs
+//!    along the roll ([`scratch`]).
 //! 4. **Scanner**: dust ([`dust`]), weave ([`weave`]).
 //! 5. **Grain** ([`grain`]) comes last: drawn here at the size the scanner sees.
 
@@ -16,6 +16,9 @@ mod exposure;
 mod fog;
 mod gate;
 mod grain;
+mod hair;
+mod scratch;
+mod soft;
 mod weave;
 
 use tiny_skia::Pixmap;
@@ -47,14 +50,16 @@ impl FilmLook {
     /// `corner`: where the picture's left and top lie on the table.
     pub(crate) fn take(
         &self,
-        table: &Pixmap,
+        table: &mut Pixmap,
         corner: (i32, i32),
         take: &ExampleTake,
         number: (u8, u32),
         out: &mut [u8],
     ) {
         let curve = exposure::transfer(exposure::gain(take, number.1));
-        let film = self.gate.expose(table, corner, &curve);
+        soft::blur(table, number);
+        let mut film = self.gate.expose(table, corner, &curve);
+        hair::shadow(&mut film, number);
         self.scan(film, number, out);
     }
 
@@ -68,6 +73,7 @@ impl FilmLook {
     /// The stages after the laboratory.
     fn scan(&self, mut film: Vec<u8>, number: (u8, u32), out: &mut [u8]) {
         edge_code::print(&mut film, 4, (WIDTH, HEIGHT), number, NUMBER_INK);
+        scratch::draw(&mut film, number);
         dust::scatter(&mut film, number);
         weave::weave(&film, weave::offset(number), &self.grain, number, out);
     }

@@ -1,4 +1,5 @@
 //! Tests of the example film as other crates see it.
 
 mod pictures;
+mod planted;
 mod story;
