@@ -1,0 +1,229 @@
+//! From turns of the machine to film frames with numbers.
+
+use std::collections::VecDeque;
+
+use crate::faults::{AROUND, Boundary, doubled};
+use crate::film_frame::{Fault, FaultKind, FilmFrame, Standing};
+use crate::recipe::recipe;
+use crate::shown::Shown;
+use crate::steps::Step;
+use crate::stride::Stride;
+
+/// Turns that must be known after one before it is told.
+const AHEAD: usize = AROUND + 1;
+/// A film frame with less of it in any file frame is not shown.
+const SHOWN_LEAST: f32 = 0.2;
+/// A file frame with more of one film frame than this shows it alone.
+const ALONE: f32 = 0.998;
+/// Below this nothing is seen, and frames are counted.
+const SEEN_LEAST: f32 = 0.15;
+/// Noise of coding as the planes show it. Unit: levels squared.
+const CODING: f64 = 0.25;
+
+/// A film frame in the gate for a turn of the machine.
+#[derive(Debug, Clone)]
+struct Turn {
+    turn: i64,
+    /// File frames with the share of it in each.
+    shown: Vec<(u64, f32)>,
+    /// How well changes are seen there, at best.
+    seen: f32,
+    /// Change from the turn before.
+    boundary: Boundary,
+}
+
+/// Puts film frames together from what the file frames show.
+#[derive(Debug, Default)]
+pub(crate) struct Assembler {
+    /// Told turns that serve as neighbours, then those still to be told.
+    turns: VecDeque<Turn>,
+    told: usize,
+    shown: VecDeque<(u64, Shown)>,
+    last: Option<Shown>,
+    number: u32,
+    /// Whether each file frame shows one film frame, by rule.
+    is_plain: bool,
+    faults: Vec<Fault>,
+    held: Option<FilmFrame>,
+}
+
+impl Assembler {
+    /// For files of which every frame is a film frame.
+    pub(crate) fn plain() -> Self {
+        Self {
+            is_plain: true,
+            ..Self::default()
+        }
+    }
+
+    pub(crate) fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// Takes what the next file frame shows, and how it differs from the
+    /// one before.
+    pub(crate) fn push(&mut self, k: u64, shown: Shown, stride: &Stride, step: &Step) {
+        for (turn, share) in shown.turns() {
+            self.open(turn);
+            if let Some(of) = self.turns.iter_mut().find(|t| t.turn == turn) {
+                of.shown.push((k, share));
+                of.seen = of.seen.max(stride.seen);
+            }
+        }
+        if let Some(last) = self.last {
+            self.boundaries(&last, &shown, step, stride.seen);
+        }
+        self.last = Some(shown);
+        self.shown.push_back((k, shown));
+    }
+
+    /// Opens turns up to and with `turn`; one that nothing shows stays empty.
+    fn open(&mut self, turn: i64) {
+        let mut next = self.turns.back().map_or(turn, |last| last.turn + 1);
+        while next <= turn {
+            self.turns.push_back(Turn {
+                turn: next,
+                shown: Vec::new(),
+                seen: 0.0,
+                boundary: Boundary::default(),
+            });
+            next += 1;
+        }
+    }
+
+    /// Shares out a change among the boundaries that were passed.
+    fn boundaries(&mut self, last: &Shown, here: &Shown, step: &Step, seen: f32) {
+        let beyond = |shown: &Shown, turn: i64| -> f32 {
+            shown.turns().filter(|(t, _)| *t >= turn).map(|t| t.1).sum()
+        };
+        let turns = last.first..=here.first + 2;
+        let weights: Vec<(i64, f32)> = turns
+            .map(|turn| (turn, beyond(here, turn) - beyond(last, turn)))
+            .filter(|(_, weight)| *weight > 0.02)
+            .collect();
+        for (turn, weight) in weights {
+            if let Some(of) = self.turns.iter_mut().find(|t| t.turn == turn) {
+                of.boundary.add(step, weight, seen);
+            }
+        }
+    }
+
+    /// Film frames that no later file frame can change; all of them at the end.
+    pub(crate) fn told(&mut self, is_end: bool) -> Vec<FilmFrame> {
+        let mut frames = Vec::new();
+        let ahead = if is_end { 0 } else { AHEAD };
+        while self.told + ahead < self.turns.len() {
+            self.tell(is_end, &mut frames);
+        }
+        if is_end {
+            frames.extend(self.held.take());
+        }
+        frames
+    }
+
+    fn tell(&mut self, is_end: bool, frames: &mut Vec<FilmFrame>) {
+        let at = self.told;
+        let boundaries: Vec<Boundary> = self.turns.iter().map(|turn| turn.boundary).collect();
+        let is_doubled = doubled(&boundaries, at) && self.held.is_some();
+        let is_last = is_end && at + 1 == self.turns.len();
+        let turn = self.turns[at].clone();
+        let share = turn.shown.iter().map(|s| s.1).fold(0.0, f32::max);
+        self.told += 1;
+        if is_doubled {
+            self.double(&turn);
+        } else if share >= SHOWN_LEAST {
+            frames.extend(self.held.take());
+            self.held = Some(self.film_frame(&turn));
+            self.number += 1;
+        } else if self.held.is_some() && !is_last {
+            // At either end of the roll a sliver is no film frame.
+            frames.extend(self.held.take());
+            self.miss(frames);
+        }
+        while self.told > AHEAD {
+            self.turns.pop_front();
+            self.told -= 1;
+        }
+        let needed = self.turns[0].shown.first().map_or(0, |s| s.0);
+        while self.shown.front().is_some_and(|s| s.0 < needed) {
+            self.shown.pop_front();
+        }
+    }
+
+    /// The film frame before stands for this turn too.
+    fn double(&mut self, turn: &Turn) {
+        let Some(held) = &mut self.held else { return };
+        if let Some((last, _)) = turn.shown.last() {
+            held.file_frames.1 = last + 1;
+        }
+        self.faults.push(Fault {
+            kind: FaultKind::Doubled,
+            at: held.number,
+            frames: 1,
+            frames_low: 1,
+            frames_high: 1,
+        });
+    }
+
+    fn miss(&mut self, frames: &mut Vec<FilmFrame>) {
+        frames.push(FilmFrame {
+            number: self.number,
+            standing: Standing::Missing,
+            shown_by: None,
+            share: 0.0,
+            file_frames: (0, 0),
+            unmix: Vec::new(),
+        });
+        let one_more = self.faults.last_mut().filter(|fault| {
+            fault.kind == FaultKind::Skipped && fault.at + fault.frames == self.number
+        });
+        match one_more {
+            Some(fault) => {
+                fault.frames += 1;
+                fault.frames_low += 1;
+                fault.frames_high += 1;
+            }
+            None => self.faults.push(Fault {
+                kind: FaultKind::Skipped,
+                at: self.number,
+                frames: 1,
+                frames_low: 1,
+                frames_high: 1,
+            }),
+        }
+        self.number += 1;
+    }
+
+    fn film_frame(&self, turn: &Turn) -> FilmFrame {
+        let most = turn.shown.iter().map(|s| s.1).fold(0.0, f32::max);
+        // Of file frames that show as much the first is named.
+        let best = turn.shown.iter().find(|s| s.1 >= most - 1e-3);
+        let (best, share) = best.copied().unwrap_or((0, 0.0));
+        let standing = if self.is_plain {
+            Standing::Clean
+        } else if turn.seen < SEEN_LEAST {
+            Standing::Counted
+        } else if share >= ALONE {
+            Standing::Clean
+        } else {
+            Standing::Blended
+        };
+        let unmix = if standing == Standing::Blended {
+            let shown: Vec<(u64, Shown)> = self.shown.iter().copied().collect();
+            let differ = f64::from(turn.boundary.size()) / 2.0;
+            recipe(&shown, turn.turn, best, CODING / (differ + CODING))
+        } else {
+            Vec::new()
+        };
+        let first = turn.shown.first().map_or(0, |s| s.0);
+        let last = turn.shown.last().map_or(0, |s| s.0);
+        FilmFrame {
+            number: self.number,
+            standing,
+            shown_by: Some(best),
+            share,
+            file_frames: (first, last + 1),
+            unmix,
+        }
+    }
+}

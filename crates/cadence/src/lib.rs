@@ -1,0 +1,25 @@
+#![doc = include_str!("../README.md")]
+#![deny(missing_docs)]
+
+mod assemble;
+mod course;
+mod error;
+mod exposure;
+mod faults;
+mod film_frame;
+mod finder;
+mod pattern;
+mod recipe;
+mod search;
+mod shown;
+mod speed;
+mod steps;
+mod stride;
+mod track;
+mod unmix;
+
+pub use error::CadenceError;
+pub use film_frame::{Fault, FaultKind, FilmFrame, Standing};
+pub use finder::{CadenceFinder, CadenceSettings, Found, Transfer};
+pub use steps::{PLANE_BYTES, PLANE_HEIGHT, PLANE_WIDTH};
+pub use unmix::{Sample, unmix};

@@ -1,0 +1,184 @@
+//! Which cadence a roll has, if any.
+
+use crate::pattern::{Fold, PHASES, Pattern};
+use crate::stride::Stride;
+
+/// File frames that are searched together.
+pub(crate) const WINDOW: usize = 128;
+/// From one window to the next.
+pub(crate) const HOP: usize = 64;
+
+/// Slowest and fastest film that is looked for, in film frames a file frame:
+/// 9 f/s in a file of 60, and just below one to one.
+const SLOWEST: f64 = 0.145;
+const FASTEST: f64 = 0.985;
+/// From one speed tried to the next: over a window less than a tenth of a film
+/// frame at either end.
+const GRAIN: f64 = 0.002;
+/// Above this speed repeats are so few that their places must be met closer.
+const CLOSE: f64 = 0.9;
+const CLOSE_GRAIN: f64 = 0.0007;
+/// Exposures tried, in shares of the file frame.
+const EXPOSURES: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
+
+/// How far the speed may wander from window to window, as a share.
+const WANDER: f64 = 0.04;
+
+/// What every window must agree on, on the average over the windows, in the
+/// logarithm of what is left unexplained. Files with one film frame each reach
+/// a sixth of it (measured, see docs).
+const AGREED: f32 = 0.30;
+
+/// Windows below this show too little to be asked.
+const SEEN_LEAST: f32 = 0.5;
+
+/// A cadence found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Cadence {
+    /// Film frames a file frame.
+    pub(crate) step: f64,
+    /// Share of the file frame for which its shutter was open; coarse.
+    pub(crate) exposure: f64,
+    /// How well the windows agree.
+    pub(crate) agreed: f32,
+}
+
+/// Fewest lone repeats that make a cadence.
+const LONE_LEAST: usize = 5;
+/// How many of them must be in step, and how many of their places be taken.
+const LONE_IN_STEP: f64 = 0.85;
+const LONE_TAKEN: f64 = 0.4;
+
+/// The cadence of repeats that come one at a time, far apart and evenly, as
+/// when film of 24 frames stands in a file of 25.
+pub(crate) fn lone_cadence(repeats: &[usize]) -> Option<Cadence> {
+    if repeats.len() < LONE_LEAST {
+        return None;
+    }
+    let mut gaps: Vec<usize> = repeats.windows(2).map(|two| two[1] - two[0]).collect();
+    gaps.sort_unstable();
+    let mut every = gaps[gaps.len() / 2] as f64;
+    let first = repeats[0] as f64;
+    let place = |repeat: usize, every: f64| ((repeat as f64 - first) / every).round();
+    // The longest way with a known number of turns gives the turn best.
+    for repeat in &repeats[1..] {
+        let turns = place(*repeat, every);
+        let off = (*repeat as f64 - first) - turns * every;
+        if turns > 0.0 && off.abs() <= 1.0 {
+            every += off / turns;
+        }
+    }
+    let in_step = repeats
+        .iter()
+        .filter(|repeat| (**repeat as f64 - first - place(**repeat, every) * every).abs() <= 1.0)
+        .count() as f64;
+    let places = place(repeats[repeats.len() - 1], every) + 1.0;
+    let count = repeats.len() as f64;
+    let step = 1.0 - 1.0 / every;
+    let is_even = in_step >= LONE_IN_STEP * count && count >= LONE_TAKEN * places;
+    (is_even && (CLOSE..0.999).contains(&step)).then_some(Cadence {
+        step,
+        exposure: 0.0,
+        agreed: 0.0,
+    })
+}
+
+/// What the windows so far say.
+#[derive(Debug, Default)]
+pub(crate) struct Search {
+    /// For each window that was asked: for each speed and exposure the
+    /// logarithm of what is left unexplained, turned positive.
+    windows: Vec<Vec<[f32; EXPOSURES.len()]>>,
+}
+
+/// Speeds tried, rising.
+fn speeds() -> Vec<f64> {
+    let coarse = (0..).map(|at| SLOWEST + GRAIN * f64::from(at));
+    let close = (0..).map(|at| CLOSE + CLOSE_GRAIN * f64::from(at));
+    let coarse = coarse.take_while(|speed| *speed < CLOSE);
+    coarse
+        .chain(close.take_while(|speed| *speed < FASTEST))
+        .collect()
+}
+
+impl Search {
+    /// Windows that showed enough.
+    pub(crate) fn windows(&self) -> usize {
+        self.windows.len()
+    }
+
+    /// Asks one window.
+    pub(crate) fn ask(&mut self, strides: &[Stride]) {
+        let seen: f32 = strides.iter().map(|stride| stride.seen).sum();
+        if seen < SEEN_LEAST * strides.len() as f32 {
+            return;
+        }
+        let of_speed = |step: f64| {
+            let fold = Fold::of(strides, step);
+            let every = if step < CLOSE { 2 } else { 1 };
+            EXPOSURES.map(|exposure| {
+                let pattern = Pattern::new(step, exposure * step);
+                let shifts = (0..PHASES).step_by(every);
+                let best = shifts
+                    .map(|shift| fold.fit(&pattern, shift))
+                    .fold(0.0, f32::max);
+                -(1.0 - best).ln()
+            })
+        };
+        self.windows
+            .push(speeds().into_iter().map(of_speed).collect());
+    }
+
+    /// The cadence on which the windows agree, or nothing when one file frame
+    /// shows one film frame, as far as can be seen.
+    pub(crate) fn found(&self) -> Option<Cadence> {
+        let best = self.best()?;
+        (best.agreed >= AGREED).then_some(best)
+    }
+
+    /// The cadence on which most agree, however little.
+    pub(crate) fn best(&self) -> Option<Cadence> {
+        let speeds = speeds();
+        let all = (0..speeds.len()).flat_map(|at| (0..EXPOSURES.len()).map(move |e| (at, e)));
+        let (place, agreed) = all
+            .map(|place| (place, self.agreed(&speeds, place)))
+            .max_by(|a, b| a.1.total_cmp(&b.1))?;
+        Some(Cadence {
+            step: speeds[place.0],
+            exposure: EXPOSURES[place.1],
+            agreed,
+        })
+    }
+
+    /// How well all windows agree on a speed that may wander a little.
+    fn agreed(&self, speeds: &[f64], (at, exposure): (usize, usize)) -> f32 {
+        let reach = speeds[at] * WANDER;
+        let from = speeds.partition_point(|speed| *speed < speeds[at] - reach);
+        let until = speeds.partition_point(|speed| *speed <= speeds[at] + reach);
+        let one = |window: &Vec<[f32; EXPOSURES.len()]>| {
+            let near = (from..until).map(|other| {
+                let off = ((speeds[other] - speeds[at]).abs() / reach) as f32;
+                window[other][exposure] * (1.0 - 0.15 * off)
+            });
+            near.fold(0.0, f32::max)
+        };
+        let sum: f32 = self.windows.iter().map(one).sum();
+        sum / self.windows.len().max(1) as f32
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lone_repeats_make_a_cadence_only_when_they_come_evenly() {
+        let even: Vec<usize> = (0..20).map(|turn| 3 + 25 * turn).collect();
+        let found = lone_cadence(&even).unwrap();
+        assert!((found.step - 0.96).abs() < 1e-9);
+        let holes: Vec<usize> = even.iter().copied().filter(|at| at % 4 != 0).collect();
+        assert!((lone_cadence(&holes).unwrap().step - 0.96).abs() < 1e-3);
+        assert_eq!(lone_cadence(&[11, 18, 28, 47, 120, 133]), None);
+        assert_eq!(lone_cadence(&even[..4]), None);
+    }
+}

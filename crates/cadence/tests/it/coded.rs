@@ -1,0 +1,73 @@
+//! Files made by FFmpeg of drawn frames, and their planes as the program reads them.
+
+use std::io::Write;
+use std::ops::ControlFlow;
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+use onestrand_intake::{Cancel, Ffmpeg, Making, ReadOptions, Source, read};
+use onestrand_telecine::levels;
+
+/// Writes grey frames of a size into a file at a rate, coded as `coding` says.
+pub(crate) fn write(
+    path: &Path,
+    frames: impl Iterator<Item = Vec<f32>>,
+    size: (usize, usize),
+    rate: (u32, u32),
+    coding: &str,
+) {
+    let mut child = Command::new("ffmpeg")
+        .args(["-v", "error", "-y", "-f", "rawvideo", "-pix_fmt", "gray"])
+        .args([
+            "-color_range",
+            "pc",
+            "-s",
+            &format!("{}x{}", size.0, size.1),
+        ])
+        .args(["-r", &format!("{}/{}", rate.0, rate.1), "-i", "pipe:0"])
+        .args(["-threads", "1"])
+        .args(coding.split_whitespace())
+        .arg(path)
+        .stdin(Stdio::piped())
+        .spawn()
+        .expect("FFmpeg is here");
+    let mut feed = child.stdin.take().expect("a pipe was asked for");
+    for frame in frames {
+        feed.write_all(&levels(&frame))
+            .expect("FFmpeg takes frames");
+    }
+    drop(feed);
+    assert!(child.wait().expect("FFmpeg ends").success(), "{coding}");
+}
+
+/// The measuring planes of a file, as a reading makes them.
+pub(crate) fn planes(path: &Path) -> Vec<Vec<u8>> {
+    let ffmpeg = Ffmpeg::locate().expect("FFmpeg is here");
+    let (source, _) = Source::open(&ffmpeg, &[path.to_owned()]).expect("a film");
+    let options = ReadOptions {
+        making: Making::PlanesOnly,
+        decode_threads: 1,
+        ..ReadOptions::default()
+    };
+    let mut planes = Vec::new();
+    let mut sink = |frame: onestrand_intake::FileFrame| {
+        planes.push(frame.plane.into_bytes());
+        ControlFlow::Continue(())
+    };
+    read(&ffmpeg, &source, &options, &Cancel::new(), &mut sink).expect("it can be read");
+    planes
+}
+
+/// All frames of a file in grey at full size.
+pub(crate) fn grey(path: &Path) -> Vec<u8> {
+    let out = Command::new("ffmpeg")
+        .args(["-v", "error", "-i"])
+        .arg(path)
+        .args([
+            "-vsync", "0", "-pix_fmt", "gray", "-f", "rawvideo", "pipe:1",
+        ])
+        .output()
+        .expect("FFmpeg is here");
+    assert!(out.status.success());
+    out.stdout
+}
