@@ -21,6 +21,14 @@ export interface Loupe {
   readonly reach: number;
 }
 
+/** Room for words beside one strip. Unit: px. */
+const BESIDE = { least: 140, most: 200, share: 0.27 } as const;
+
+/** What words have on either side of a strip: on a narrow table less, so that the film is as large as its height allows. Unit: px. */
+export function besideStrip(width: number): number {
+  return Math.max(BESIDE.least, Math.min(BESIDE.most, width * BESIDE.share));
+}
+
 /** The scale at which so many strips fit side by side with so many px about them. */
 export function loupe(geometry: GaugeGeometry, room: Room, strips: number, about: number): Loupe {
   const across = (room.width - about) / (strips * geometry.width_mm);

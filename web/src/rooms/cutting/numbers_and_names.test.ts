@@ -3,7 +3,7 @@ import { boat, film, shot, standing } from './boat_v1';
 import { countersOfCut } from './counters_of_cut';
 import { extremes, feetMarks, heightOfJoin, joinAtHeight, laidFilm } from './film_in_proportion';
 import { joinCosts, joinName, joinRow } from './joins';
-import { loupe } from './loupe';
+import { besideStrip, loupe } from './loupe';
 import { joinSays } from './piece_words';
 import { firstDifference } from './pieces';
 import { aboutJoin } from './plan_of_cut';
@@ -60,6 +60,13 @@ describe('the whole film in proportion', () => {
 });
 
 describe('film under the loupe', () => {
+  it('beside words is as large as a low table allows, not as its width', () => {
+    const table = { width: 556, height: 357 };
+    const { scale } = loupe(geometry, table, 1, 2 * besideStrip(table.width));
+    expect(scale).toBeCloseTo(table.height / (2.8125 * geometry.pitch_mm), 5);
+    expect(besideStrip(700)).toBeCloseTo(189, 5);
+    expect([besideStrip(2000), besideStrip(300)]).toEqual([200, 140]);
+  });
   const geometry = geometryFrom(film([]).gauge);
   it('is 42 px a millimetre on the table that was drawn', () => {
     expect(loupe(geometry, { width: 716, height: 500 }, 2, 46).scale).toBeCloseTo(42, 0);
