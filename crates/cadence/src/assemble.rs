@@ -2,21 +2,26 @@
 
 use std::collections::VecDeque;
 
-use crate::faults::{AROUND, Boundary, doubled};
+use crate::faults::{Boundary, doubled};
 use crate::film_frame::{Fault, FaultKind, FilmFrame, Standing};
+use crate::motion::Motion;
 use crate::recipe::recipe;
 use crate::shown::Shown;
+use crate::skips::{self, Jump, jump};
 use crate::steps::Step;
 use crate::stride::Stride;
 
 /// Turns that must be known after one before it is told.
-const AHEAD: usize = AROUND + 1;
+const AHEAD: usize = skips::AROUND_MOST + 1;
 /// A film frame with less of it in any file frame is not shown.
 const SHOWN_LEAST: f32 = 0.2;
 /// A file frame with more of one film frame than this shows it alone.
-const ALONE: f32 = 0.998;
+const ALONE: f32 = 0.999_999;
 /// Below this nothing is seen, and frames are counted.
 const SEEN_LEAST: f32 = 0.15;
+/// Above this sum of speed and exposure, in film frames, not every film frame has
+/// a file frame of its own.
+const MIXED: f64 = 1.02;
 /// Noise of coding as the planes show it. Unit: levels squared.
 const CODING: f64 = 0.25;
 
@@ -43,6 +48,9 @@ pub(crate) struct Assembler {
     number: u32,
     /// Whether each file frame shows one film frame, by rule.
     is_plain: bool,
+    /// Whether film frames lack a file frame of their own, so that movement from
+    /// film frame to film frame is not seen.
+    is_mixed: bool,
     faults: Vec<Fault>,
     held: Option<FilmFrame>,
 }
@@ -52,6 +60,15 @@ impl Assembler {
     pub(crate) fn plain() -> Self {
         Self {
             is_plain: true,
+            ..Self::default()
+        }
+    }
+
+    /// For files that repeat or blend: film frames a file frame, and the share
+    /// of a film frame that passes an open shutter.
+    pub(crate) fn new(step: f64, open: f64) -> Self {
+        Self {
+            is_mixed: step + open > MIXED,
             ..Self::default()
         }
     }
@@ -133,6 +150,9 @@ impl Assembler {
             self.double(&turn);
         } else if share >= SHOWN_LEAST {
             frames.extend(self.held.take());
+            if let Some(jump) = self.jump(&boundaries, at) {
+                self.skip(jump, frames);
+            }
             self.held = Some(self.film_frame(&turn));
             self.number += 1;
         } else if self.held.is_some() && !is_last {
@@ -165,15 +185,33 @@ impl Assembler {
         });
     }
 
-    fn miss(&mut self, frames: &mut Vec<FilmFrame>) {
-        frames.push(FilmFrame {
-            number: self.number,
-            standing: Standing::Missing,
-            shown_by: None,
-            share: 0.0,
-            file_frames: (0, 0),
-            unmix: Vec::new(),
+    /// Whether the picture jumped along its own movement on the way to a turn.
+    fn jump(&self, boundaries: &[Boundary], at: usize) -> Option<Jump> {
+        let motions: Vec<Motion> = boundaries.iter().map(Boundary::motion).collect();
+        if self.is_mixed {
+            None
+        } else {
+            jump(&motions, at)
+        }
+    }
+
+    fn skip(&mut self, jump: Jump, frames: &mut Vec<FilmFrame>) {
+        let (likeliest, fewest, most) = jump.frames;
+        self.faults.push(Fault {
+            kind: FaultKind::Skipped,
+            at: self.number,
+            frames: likeliest,
+            frames_low: fewest,
+            frames_high: most,
         });
+        for _ in 0..likeliest {
+            frames.push(missing(self.number));
+            self.number += 1;
+        }
+    }
+
+    fn miss(&mut self, frames: &mut Vec<FilmFrame>) {
+        frames.push(missing(self.number));
         let one_more = self.faults.last_mut().filter(|fault| {
             fault.kind == FaultKind::Skipped && fault.at + fault.frames == self.number
         });
@@ -197,7 +235,7 @@ impl Assembler {
     fn film_frame(&self, turn: &Turn) -> FilmFrame {
         let most = turn.shown.iter().map(|s| s.1).fold(0.0, f32::max);
         // Of file frames that show as much the first is named.
-        let best = turn.shown.iter().find(|s| s.1 >= most - 1e-3);
+        let best = turn.shown.iter().find(|s| s.1 >= most - 1e-6);
         let (best, share) = best.copied().unwrap_or((0, 0.0));
         let standing = if self.is_plain {
             Standing::Clean
@@ -225,5 +263,16 @@ impl Assembler {
             file_frames: (first, last + 1),
             unmix,
         }
+    }
+}
+
+fn missing(number: u32) -> FilmFrame {
+    FilmFrame {
+        number,
+        standing: Standing::Missing,
+        shown_by: None,
+        share: 0.0,
+        file_frames: (0, 0),
+        unmix: Vec::new(),
     }
 }

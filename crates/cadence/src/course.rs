@@ -13,6 +13,12 @@ const BELIEVED: f32 = 5.0;
 /// A jump this near to a whole file frame is one. Unit: film frames.
 const NEAR: f64 = 0.08;
 
+/// Anchors remembered, fewest that make a line, and how far each may lie off it
+/// in film frames.
+const REMEMBERED: usize = 200;
+const EVEN_LEAST: usize = 12;
+const EVEN: f64 = 0.12;
+
 /// A jump of the phase that no cadence explains.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Slip {
@@ -28,6 +34,8 @@ pub(crate) struct Slip {
 pub(crate) struct Course {
     /// Anchors not laid yet, the last laid one first.
     anchors: VecDeque<(Anchor, f64)>,
+    /// Places of the last anchors laid since a jump: file frame and position.
+    passed: VecDeque<(f64, f64)>,
     positions: Vec<f64>,
     slips: Vec<Slip>,
 }
@@ -93,9 +101,33 @@ impl Course {
         let Some((until, end)) = self.anchors.front() else {
             return;
         };
-        let step = (end - begin) / (until.at - from.at) as f64;
+        let (from, until) = (from.at, until.at);
+        let (mut begin, mut step) = (begin, (end - begin) / (until - from) as f64);
+        if self.passed.len() == REMEMBERED {
+            self.passed.pop_front();
+        }
+        self.passed.push_back((from as f64, begin));
+        if let Some(line) = self.even_line() {
+            begin = line.at(from as f64);
+            step = line.slope;
+        }
         self.positions
-            .extend((from.at..until.at).map(|k| begin + step * (k - from.at) as f64));
+            .extend((from..until).map(|k| begin + step * (k - from) as f64));
+    }
+
+    /// The line on which all anchors lie that are remembered or to come, if
+    /// they do: an even speed, known the better the longer it lasts.
+    fn even_line(&self) -> Option<Line> {
+        let jump = self.anchors.iter().position(|anchor| anchor.0.is_slip);
+        let coming = self.anchors.iter().take(jump.unwrap_or(self.anchors.len()));
+        let coming = coming.map(|(anchor, position)| (anchor.at as f64, *position));
+        let places: Vec<(f64, f64)> = self.passed.iter().copied().chain(coming).collect();
+        if places.len() < EVEN_LEAST {
+            return None;
+        }
+        let line = Line::through(&places);
+        let farthest = places.iter().map(|(at, p)| (p - line.at(*at)).abs());
+        (farthest.fold(0.0, f64::max) < EVEN).then_some(line)
     }
 
     /// Goes straight on from before a jump and straight back from behind it,
@@ -128,9 +160,38 @@ impl Course {
         self.positions
             .extend((from.at..until.at).map(|k| if k < change { before(k) } else { raised(k) }));
         self.slips.push(Slip { at: change, by });
+        self.passed.clear();
         let moved = raised(until.at) - end;
         self.anchors.drain(..far);
         self.anchors.iter_mut().for_each(|anchor| anchor.1 += moved);
+    }
+}
+
+/// A straight line through positions.
+#[derive(Debug, Clone, Copy)]
+struct Line {
+    middle: (f64, f64),
+    slope: f64,
+}
+
+impl Line {
+    fn through(places: &[(f64, f64)]) -> Self {
+        let count = places.len() as f64;
+        let mean = |of: fn(&(f64, f64)) -> f64| places.iter().map(of).sum::<f64>() / count;
+        let middle = (mean(|place| place.0), mean(|place| place.1));
+        let shared: f64 = places
+            .iter()
+            .map(|p| (p.0 - middle.0) * (p.1 - middle.1))
+            .sum();
+        let spread: f64 = places.iter().map(|p| (p.0 - middle.0).powi(2)).sum();
+        Self {
+            middle,
+            slope: shared / spread.max(1e-9),
+        }
+    }
+
+    fn at(&self, k: f64) -> f64 {
+        self.middle.1 + self.slope * (k - self.middle.0)
     }
 }
 

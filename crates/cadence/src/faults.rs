@@ -1,5 +1,6 @@
 //! Doublings and skips of the machine.
 
+use crate::motion::Motion;
 use crate::steps::Step;
 use crate::stride::Stride;
 
@@ -12,6 +13,7 @@ pub(crate) struct Boundary {
     weight: f32,
     seen: f32,
     shift: [f32; 2],
+    motion: Motion,
 }
 
 impl Boundary {
@@ -21,9 +23,19 @@ impl Boundary {
         self.firm += step.firm * weight * weight;
         self.still += step.still * weight * weight;
         self.weight += weight.powi(4);
+        for (sum, by) in self.motion.by.iter_mut().zip(step.motion.by) {
+            *sum += by;
+        }
+        self.motion.left = self.motion.left.max(step.motion.left);
+        self.motion.whole = self.motion.whole.max(step.motion.whole);
         self.shift[0] += step.shift[0];
         self.shift[1] += step.shift[1];
         self.seen = self.seen.max(seen);
+    }
+
+    /// How the picture moved.
+    pub(crate) fn motion(&self) -> Motion {
+        self.motion
     }
 
     fn is_passed(&self) -> bool {

@@ -64,6 +64,8 @@ pub struct Found {
     /// File frames that show nothing that another does not: how many more
     /// there are than film frames shown.
     pub repeats: u64,
+    /// File frames that show more than one film frame.
+    pub blended_file_frames: u64,
     /// Faults of the machine, in order.
     pub faults: Vec<Fault>,
 }
@@ -181,6 +183,7 @@ fn plain(settings: &CadenceSettings, faults: &[Fault]) -> Found {
         film_speed: settings.film_speed,
         cadence: vec![1],
         repeats: 0,
+        blended_file_frames: 0,
         faults: faults.to_vec(),
     }
 }
@@ -201,6 +204,7 @@ struct Following {
     /// Middles of the turns shown.
     turned: Vec<f64>,
     told: u64,
+    blended: u64,
     /// File frames of the first film frames.
     counted: Vec<u32>,
 }
@@ -238,11 +242,12 @@ impl Following {
             step,
             windows: 0,
             course: Course::default(),
-            assembler: Assembler::default(),
+            assembler: Assembler::new(step, measured * step),
             next: 0,
             last_turn: None,
             turned: Vec::new(),
             told: 0,
+            blended: 0,
             counted: Vec::new(),
         }
     }
@@ -295,6 +300,7 @@ impl Following {
         for (at, shown) in (self.next..until).zip(shown) {
             self.last_turn = Some(shown.first);
             self.turned.push(shown.first as f64 + 0.5);
+            self.blended += u64::from(shown.turns().nth(1).is_some());
             self.assembler
                 .push(at as u64, shown, &strides[at], &steps[at]);
         }
@@ -321,6 +327,7 @@ impl Following {
             film_speed: speed::film_speed(step, settings),
             cadence: self.cadence(step, settings),
             repeats: (file_frames as u64).saturating_sub(self.told),
+            blended_file_frames: self.blended,
             faults: self.assembler.faults().to_vec(),
         }
     }

@@ -44,7 +44,7 @@ pub(crate) struct Cadence {
 }
 
 /// Fewest lone repeats that make a cadence.
-const LONE_LEAST: usize = 5;
+const LONE_LEAST: usize = 6;
 /// How many of them must be in step, and how many of their places be taken.
 const LONE_IN_STEP: f64 = 0.85;
 const LONE_TAKEN: f64 = 0.4;
@@ -76,7 +76,7 @@ pub(crate) fn lone_cadence(repeats: &[usize]) -> Option<Cadence> {
     let count = repeats.len() as f64;
     let step = 1.0 - 1.0 / every;
     let is_even = in_step >= LONE_IN_STEP * count && count >= LONE_TAKEN * places;
-    (is_even && (CLOSE..0.999).contains(&step)).then_some(Cadence {
+    (is_even && (CLOSE..FASTEST).contains(&step)).then_some(Cadence {
         step,
         exposure: 0.0,
         agreed: 0.0,

@@ -127,7 +127,7 @@ impl Evidence {
     ) -> Vec<Self> {
         let is_repeat = |k: usize| {
             let (last, here) = (positions[k - 1], positions[k]);
-            (last - INSIDE).floor() == (here + INSIDE).floor()
+            (last - INSIDE).floor() as i64 == (here + INSIDE).floor() as i64
         };
         let one = |k: usize| {
             let around = k.saturating_sub(NOISE_AROUND).max(1)..(k + NOISE_AROUND).min(until);
@@ -164,10 +164,11 @@ pub(crate) fn blends(course: &Course, (from, until): (usize, usize), exposure: f
     let step = |k: usize| {
         let next = positions.get(k + 1).map(|next| next - positions[k]);
         let last = k.checked_sub(1).map(|last| positions[k] - positions[last]);
-        // Beside a jump the other side tells the speed.
+        // What passes until the next file frame, so that an open shutter leaves
+        // no gap; but not over a jump.
         match (last, next) {
-            (Some(last), Some(next)) => last.min(next).max(0.0),
-            (one, other) => one.or(other).unwrap_or(1.0),
+            (Some(last), Some(next)) if !(0.0..2.0 * last).contains(&next) => last,
+            (one, other) => other.or(one).unwrap_or(1.0),
         }
     };
     (from..until)

@@ -3,6 +3,7 @@
 use std::collections::VecDeque;
 
 use crate::CadenceError;
+use crate::motion::{Coarse, Motion};
 
 /// Width of a measuring plane. Unit: pixels.
 pub const PLANE_WIDTH: usize = 192;
@@ -30,6 +31,8 @@ pub(crate) struct Step {
     /// That shift, across and down. Unit: pixels of the plane; too small where
     /// it is more than one.
     pub(crate) shift: [f32; 2],
+    /// The movement of the whole picture since the frame before.
+    pub(crate) motion: Motion,
 }
 
 /// Measures frame after frame.
@@ -37,6 +40,9 @@ pub(crate) struct Step {
 pub(crate) struct Steps {
     /// The last two planes with their means, newest first.
     last: VecDeque<(Vec<u8>, f32)>,
+    coarse: Option<Coarse>,
+    /// The last movement of more than nothing, from which the next is looked for.
+    moved: [f32; 2],
 }
 
 impl Steps {
@@ -54,12 +60,23 @@ impl Steps {
         let one = against(self.last.front());
         let firm = self.last.front().map(|(old, _)| firm_step(old, plane));
         let (firm, still, shift) = firm.unwrap_or_default();
+        let coarse = Coarse::of(plane);
+        let motion = self
+            .coarse
+            .as_ref()
+            .map(|before| coarse.since(before, self.moved))
+            .unwrap_or_default();
+        if firm > REPEATS {
+            self.moved = motion.by;
+        }
+        self.coarse = Some(coarse);
         let step = Step {
             one,
             two: against(self.last.get(1)),
             firm,
             still,
             shift,
+            motion,
         };
         let spare = if self.last.len() == 2 {
             self.last.pop_back()
@@ -88,6 +105,9 @@ fn squares(a: &[u8], b: &[u8]) -> f32 {
     let total: i64 = a.chunks(2048).zip(b.chunks(2048)).map(piece).sum();
     total as f32 / PLANE_BYTES as f32
 }
+
+/// Differences below are those of repeats. Unit: levels squared.
+const REPEATS: f32 = 1.0;
 
 /// Differences are cut down to this. Unit: levels.
 const CUT: i32 = 10;

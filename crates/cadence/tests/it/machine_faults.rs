@@ -1,1 +1,119 @@
-//! x
+//! Doublings and skips of the scanning machine.
+
+use onestrand_cadence::{FaultKind, FilmFrame};
+use onestrand_telecine::{Look, Planted, Roll, Scene, Transfer};
+
+use super::score::{CODING, Outcome, find};
+
+/// Walkers and pans of all paces by turns, with titles and still scenes
+/// between when asked for.
+fn roll(turns: u32, quiet: u32, seed: u64) -> Roll {
+    let pan = |turn: u32| {
+        let pace = 0.004 * (2 + turn % 3) as f32;
+        Scene::Pan(if turn % 2 == 0 { pace } else { -pace })
+    };
+    let scenes: Vec<(Scene, u32)> = (0..turns)
+        .flat_map(|turn| {
+            [
+                (Scene::Walk, 100),
+                (pan(turn), 100),
+                (Scene::Still, quiet),
+                (Scene::Title, quiet),
+            ]
+        })
+        .filter(|scene| scene.1 > 0)
+        .collect();
+    Roll::new((192, 144), Look::FAIR, seed, &scenes)
+}
+
+/// A doubling in every scene, and a skip of one to three frames in every pan.
+fn faults(turns: u32) -> Vec<Planted> {
+    let of_turn = |turn: u32| {
+        let at = turn * 200;
+        [
+            Planted::Doubled { at: at + 37 + turn },
+            Planted::Doubled {
+                at: at + 123 + turn,
+            },
+            Planted::Skipped {
+                at: at + 164 + turn,
+                frames: 1 + turn % 3,
+            },
+        ]
+    };
+    (0..turns).flat_map(of_turn).collect()
+}
+
+fn told(outcome: &Outcome, kind: FaultKind) -> Vec<(u32, u32)> {
+    let faults = outcome
+        .found
+        .faults
+        .iter()
+        .filter(|fault| fault.kind == kind);
+    faults.map(|fault| (fault.at, fault.frames)).collect()
+}
+
+fn planted(turns: u32) -> (Vec<(u32, u32)>, Vec<(u32, u32)>) {
+    let (mut doubled, mut skipped) = (Vec::new(), Vec::new());
+    for fault in faults(turns) {
+        match fault {
+            Planted::Doubled { at } => doubled.push((at, 1)),
+            Planted::Skipped { at, frames } => skipped.push((at, frames)),
+        }
+    }
+    (doubled, skipped)
+}
+
+#[test]
+fn every_planted_fault_of_a_clean_transfer_is_found_with_its_place_and_number() {
+    let turns = 8;
+    let (doubled, skipped) = planted(turns);
+    for (number, (film, file)) in (0_u64..).zip([
+        ((24, 1), (24, 1)),
+        ((18, 1), (25, 1)),
+        ((16, 1), (30_000, 1001)),
+        ((24, 1), (25, 1)),
+    ]) {
+        let roll = roll(turns, 0, 300 + number);
+        let transfer = Transfer::clean(film, file).with(&faults(turns));
+        let outcome = find(&roll, &transfer, CODING);
+        let what = format!("{film:?} into {file:?}: {:?}", outcome.found.faults);
+        assert_eq!(told(&outcome, FaultKind::Doubled), doubled, "{what}");
+        assert_eq!(told(&outcome, FaultKind::Skipped), skipped, "{what}");
+        assert_eq!(outcome.frames.len() as u32, roll.frames(), "{what}");
+        let is_right = |frame: &FilmFrame| match frame.shown_by {
+            Some(k) => outcome.share(frame.number, k) > 0.99,
+            None => skipped
+                .iter()
+                .any(|(at, many)| (*at..at + many).contains(&frame.number)),
+        };
+        assert!(outcome.frames.iter().all(is_right), "{what}");
+    }
+}
+
+#[test]
+fn no_fault_is_told_of_eleven_thousand_frames_without_one() {
+    let transfers = [
+        Transfer::clean((24, 1), (24, 1)),
+        Transfer::clean((18, 1), (25, 1)),
+        Transfer::clean((18, 1), (25, 1))
+            .exposed(1.0)
+            .drifting(0.02, 2500.0),
+        Transfer::clean((20, 1), (24, 1))
+            .exposed(1.0)
+            .drifting(0.01, 2500.0),
+        Transfer::clean((16, 1), (30, 1))
+            .exposed(0.7)
+            .drifting(0.03, 2500.0),
+    ];
+    for (seed, transfer) in (400..).zip(transfers) {
+        let roll = roll(9, 25, seed);
+        let outcome = find(&roll, &transfer, CODING);
+        assert!(
+            outcome.found.faults.is_empty(),
+            "{transfer:?}: {:?}",
+            outcome.found.faults
+        );
+        assert_eq!(outcome.frames.len() as u32, roll.frames(), "{transfer:?}");
+    }
+}

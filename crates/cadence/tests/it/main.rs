@@ -1,5 +1,9 @@
 //! Tests of onestrand-cadence as its users see it.
 
+mod blended_transfers;
 mod clean_repeats;
 mod coded;
+mod machine_faults;
+mod real_clips;
 mod score;
+mod tables;
