@@ -1,7 +1,7 @@
 import { fireEvent, render, screen, within } from '@testing-library/svelte';
 import { expect, it } from 'vitest';
 import Keyline from './Keyline.svelte';
-import { drawnArrow, keySpoken } from './key_names';
+import { drawnArrow, keySpoken, OR } from './key_names';
 
 const keys = [
   { keys: ['up', 'down'], words: 'one frame' },
@@ -16,6 +16,15 @@ it('draws the arrows and says them in words', () => {
   const [first] = within(screen.getByRole('list', { name: 'Keys' })).getAllByRole('listitem');
   expect(first?.textContent?.replace(/\s+/g, ' ')).toContain('up arrow');
   expect(first?.querySelectorAll('svg')).toHaveLength(2);
+});
+
+it('two keys of which either does it stand with a word between them', () => {
+  render(Keyline, { keys: [{ keys: ['Insert', OR, '/'], words: 'lay in' }] });
+  const [entry] = screen.getAllByRole('listitem');
+  expect([...(entry?.querySelectorAll('kbd') ?? [])].map((key) => key.textContent?.trim())).toEqual(
+    ['Insert', '/'],
+  );
+  expect(entry?.textContent?.replace(/\s+/g, ' ').trim()).toBe('Insert or / lay in');
 });
 
 it('opens the sheet of all keys', async () => {
