@@ -13,7 +13,9 @@
 )]
 
 use onestrand_inspect::score::{KnownClip, Rates, Tally, known_clips, tally};
-use onestrand_inspect::{BreakFinder, BreakSettings, Finding, PLANE_BYTES, PlaneRef};
+use onestrand_inspect::{
+    BreakFinder, BreakSettings, Finding, PLANE_BYTES, PlaneRef, places_of_change,
+};
 use std::collections::BTreeMap;
 use std::error::Error;
 use std::path::Path;
@@ -35,7 +37,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     );
     for clip in &clips {
         let (findings, frames, time) = read(&folder.join(format!("{}.gray", clip.file)))?;
-        let ours = tally(&breaks(&findings), &clip.changes);
+        let ours = tally(&places_of_change(&findings), &clip.changes);
         let theirs = baseline_of(&baseline, &clip.file);
         print_clip(clip, frames, &ours, &theirs, time);
         if wordy {
@@ -66,14 +68,6 @@ fn read(path: &Path) -> Result<(Vec<Finding>, usize, Duration), Box<dyn Error>> 
     }
     findings.extend(finder.finish());
     Ok((findings, bytes.len() / PLANE_BYTES, began.elapsed()))
-}
-
-fn breaks(findings: &[Finding]) -> Vec<u32> {
-    let at = |finding: &Finding| match finding {
-        Finding::Break { at, .. } => Some(*at),
-        _ => None,
-    };
-    findings.iter().filter_map(at).collect()
 }
 
 /// The first row of the baseline for a clip.

@@ -7,8 +7,10 @@ const BLOCK: usize = 8;
 /// Distance between neighbouring blocks; they overlap by half, so that a
 /// figure smaller than a block still fills most of one.
 const PITCH: usize = 4;
-const GRID_WIDTH: usize = (SMALL_WIDTH - BLOCK) / PITCH + 1;
-const GRID_HEIGHT: usize = (SMALL_HEIGHT - BLOCK) / PITCH + 1;
+/// Blocks beside each other.
+pub(crate) const GRID_WIDTH: usize = (SMALL_WIDTH - BLOCK) / PITCH + 1;
+/// Blocks one above the other.
+pub(crate) const GRID_HEIGHT: usize = (SMALL_HEIGHT - BLOCK) / PITCH + 1;
 /// Blocks that are sought in a frame.
 pub(crate) const BLOCKS: usize = GRID_WIDTH * GRID_HEIGHT;
 /// How far a block is sought each way. Unit: pixels of the halved plane.
@@ -30,6 +32,14 @@ impl Step {
         Self {
             right: -self.right,
             down: -self.down,
+        }
+    }
+
+    /// This movement so many times over.
+    pub(crate) fn times(self, times: i32) -> Self {
+        Self {
+            right: self.right * times,
+            down: self.down * times,
         }
     }
 
@@ -152,6 +162,34 @@ pub(crate) fn seek(a: &Pixels, b: &Pixels, block: usize, guess: Step, enough: f3
         difference: level_of(best.0),
         moved: best.1,
     }
+}
+
+/// Seeks a block of `a` in `b` within `reach` pixels of each of the movements
+/// `about`, and stops as soon as it differs by no more than `enough` grey
+/// levels. Gives the least difference; where all movements lead outside, that
+/// of the block standing.
+pub(crate) fn seek_about(
+    a: &Pixels,
+    b: &Pixels,
+    block: usize,
+    (about, reach): (&[Step], i32),
+    enough: f32,
+) -> f32 {
+    let place = corner(block);
+    let limit = (enough * (BLOCK * BLOCK) as f32) as u32;
+    let mut least = None;
+    for &middle in about {
+        for down in -reach..=reach {
+            for right in -reach..=reach {
+                let sum = moved_sum(a, b, place, middle.then(Step { right, down }));
+                least = least.into_iter().chain(sum).min();
+                if least.is_some_and(|least| least <= limit) {
+                    return least.map_or(0.0, level_of);
+                }
+            }
+        }
+    }
+    least.map_or_else(|| difference_at(a, b, block, Step::default()), level_of)
 }
 
 fn search(guess: Step, limit: u32, try_at: &mut impl FnMut(Step) -> (u32, Step)) {

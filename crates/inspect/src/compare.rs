@@ -1,6 +1,8 @@
 //! Two frames held side by side: same light, blocks sought.
 
-use crate::blocks::{BLOCKS, Found, Pixels, Step, difference_at, differences_at, seek, texture};
+use crate::blocks::{
+    BLOCKS, Found, Pixels, Step, difference_at, differences_at, seek, seek_about, texture,
+};
 use crate::small::Small;
 use crate::tone::{retoned, tones_from_to};
 use std::borrow::Cow;
@@ -96,9 +98,11 @@ impl<'a> Pair<'a> {
         difference_at(&self.from, &self.to, block, self.guess)
     }
 
-    /// The difference of a block moved by `step`, in grey levels.
-    pub(crate) fn moved(&self, block: usize, step: Step) -> f32 {
-        difference_at(&self.from, &self.to, block, step)
+    /// The least difference of one block of the first frame in the second when it
+    /// goes with the whole picture or by `onward`, each within `reach` pixels.
+    pub(crate) fn seek_about(&self, block: usize, onward: Step, reach: i32, enough: f32) -> f32 {
+        let about = [self.guess, onward];
+        seek_about(&self.from, &self.to, block, (&about, reach), enough)
     }
 
     /// Seeks one block of the first frame in the second.

@@ -2,6 +2,7 @@
 
 use crate::blocks::{BLOCKS, Step};
 use crate::compare::Pair;
+use crate::losses::Losses;
 use crate::small::Small;
 
 /// A frame and how far the whole picture has moved on the way to it.
@@ -12,43 +13,53 @@ const WHOLE_LOSS: f32 = 0.25;
 /// What a movement by part of a pixel leaves of a block's texture.
 const PART_OF_A_PIXEL: f32 = 0.25;
 
-/// Share of `near`'s blocks that its own side knows (`behind`, the next frame
-/// on the same side) and none of the frames `across` does. Range: 0 to 1.
+/// By how much each of `near`'s blocks is known to its own side (`behind`, the
+/// next frame on the same side) and to none of the frames `across`. Range: 0 to
+/// 1 each.
 ///
 /// A block counts by how much worse it is found across than on its own side,
 /// beyond `grain` (in levels). So what happens in one frame only (dust, a
 /// muzzle flash) does not count, for its own side does not know it either; nor
 /// what is hidden for a frame or two, for a later frame of `across` shows it;
 /// nor a fast pan, which is found equally badly on both sides.
-pub(crate) fn share_without_match(
+///
+/// Across, a block is sought where it would be if it went on as it went on its
+/// own side, and where it stands; not everywhere near: a figure that jumps by
+/// less than it might have run is a jump all the same.
+pub(crate) fn unmatched(
     near: &Small,
     behind: Beside<'_>,
     across: &[Beside<'_>],
     grain: f32,
-) -> f32 {
+) -> Losses {
+    let mut losses = [0.0; BLOCKS];
     let across: Vec<Pair<'_>> = across
         .iter()
         .map(|&(frame, step)| Pair::new(near, frame, step))
+        .map(|pair| {
+            if across.len() > 2 {
+                pair.refined()
+            } else {
+                pair
+            }
+        })
         .collect();
     let Some(first) = across.first() else {
-        return 0.0;
+        return losses;
     };
     let back = Pair::new(near, behind.0, behind.1);
     let enough = 1.5 * grain + 1.0;
     let whole = WHOLE_LOSS * first.contrast + 2.0 * grain + 2.0;
-    let mut sum = 0.0;
-    for block in 0..BLOCKS {
+    for (block, loss) in losses.iter_mut().enumerate() {
         if across.iter().any(|pair| pair.following(block) <= enough) {
             continue;
         }
         let own = back.seek(block, enough);
         let known = own.difference.max(grain) + grain + PART_OF_A_PIXEL * first.texture(block);
-        // A thing that moves goes on as it went.
-        let onward = first.moved(block, own.moved.back());
-        let missed = least_difference(&across, block, onward, known);
-        sum += ((missed - known) / whole).clamp(0.0, 1.0);
+        let missed = least_difference(&across, block, own.moved.back(), known);
+        *loss = ((missed - known) / whole).clamp(0.0, 1.0);
     }
-    sum / BLOCKS as f32
+    losses
 }
 
 /// Share of the picture that stands elsewhere after a place than before,
@@ -99,15 +110,18 @@ pub(crate) fn share_that_stays(pair: &Pair<'_>, grain: f32) -> f32 {
     }
 }
 
-/// The least difference of a block in any of the pairs, sought only until it
-/// is no more than `known`.
-fn least_difference(pairs: &[Pair<'_>], block: usize, onward: f32, known: f32) -> f32 {
-    let mut least = onward;
-    for pair in pairs {
+/// The least difference of a block in any of the pairs, each one frame farther
+/// away, if it goes on by `onward` a frame or stands; sought only until it is no
+/// more than `known`.
+fn least_difference(pairs: &[Pair<'_>], block: usize, onward: Step, known: f32) -> f32 {
+    let mut least = f32::MAX;
+    for (away, pair) in (1..).zip(pairs) {
         if least <= known {
             break;
         }
-        least = least.min(pair.seek(block, known).difference);
+        // A pixel off in the first frame, and another for each two beyond.
+        let reach = 1 + away / 2;
+        least = least.min(pair.seek_about(block, onward.times(away), reach, known));
     }
     least
 }

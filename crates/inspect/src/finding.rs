@@ -11,20 +11,27 @@ pub enum Begins {
     /// The camera was stopped: the first frame is flashed, or the same picture
     /// goes on with things displaced.
     CameraStop,
-    /// Another picture without any sign of a starting camera: a splice or a
-    /// camera that starts at once; the picture does not tell which.
+    /// Two pieces of film are joined there: the frame line jumps for a frame or
+    /// two, or the edge of a tape or of an overlap lies across the frame.
+    Join,
+    /// Another picture without any sign of a starting camera or of a join: the
+    /// picture does not tell which.
     Cut,
+    /// The light comes up out of black, or one picture has turned into another.
+    Fade,
 }
 
 impl Begins {
     /// The word for lists and for programs: `roll_start`, `fog`,
-    /// `camera_stop`, `cut`.
+    /// `camera_stop`, `join`, `cut`, `fade`.
     pub fn word(self) -> &'static str {
         match self {
             Self::RollStart => "roll_start",
             Self::Fog => "fog",
             Self::CameraStop => "camera_stop",
+            Self::Join => "join",
             Self::Cut => "cut",
+            Self::Fade => "fade",
         }
     }
 }
@@ -38,6 +45,10 @@ pub struct BreakEvidence {
     pub changed: f32,
     /// How many times that is what changes at the frames about it.
     pub stands_out: f32,
+    /// How strongly the change stands out where it is greatest: the share of that
+    /// part of the picture, times how many times it is what changes there at
+    /// other frames.
+    pub in_one_place: f32,
     /// Share of what there was to see before that stands in the same place
     /// after: high where the set-up went on. Range: 0 to 1.
     pub stays: f32,
@@ -48,6 +59,12 @@ pub struct BreakEvidence {
     pub flash_stops: f32,
     /// Light of the settled take after against the frame before. Unit: stops.
     pub exposure_step: f32,
+    /// How far the frame sits out of its place beside the join, for a frame or
+    /// two. Unit: thousandths of the picture's height.
+    pub rack: f32,
+    /// How much a line across the whole width stands out, beside the join only.
+    /// Unit: levels.
+    pub edge: f32,
     /// Movement of the whole picture across the break. Unit: thousandths of
     /// the picture's width to the right and of its height down.
     pub jump: (f32, f32),
@@ -59,6 +76,30 @@ impl BreakEvidence {
     /// [`least_strength`]: crate::BreakSettings::least_strength
     pub fn strength(&self) -> f32 {
         self.changed * self.stands_out
+    }
+}
+
+/// A change of picture that takes its time, as the camera or the printer made
+/// it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum GradualKind {
+    /// The light comes up out of black.
+    FadeIn,
+    /// The light goes down into black.
+    FadeOut,
+    /// One picture turns into another.
+    Dissolve,
+}
+
+impl GradualKind {
+    /// The word for lists and for programs: `fade_in`, `fade_out`, `dissolve`.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::FadeIn => "fade_in",
+            Self::FadeOut => "fade_out",
+            Self::Dissolve => "dissolve",
+        }
     }
 }
 
@@ -88,6 +129,32 @@ pub enum Finding {
         frames: u32,
         /// By how much the lightest is over. Unit: stops.
         stops: f32,
+    },
+    /// A fade or a dissolve.
+    Gradual {
+        /// Which.
+        kind: GradualKind,
+        /// First frame in which it is seen.
+        from: u32,
+        /// First frame after it.
+        until: u32,
+    },
+    /// Film without a picture that lets light through: leader, clear or toned.
+    Leader {
+        /// First frame of it.
+        from: u32,
+        /// First frame after it.
+        until: u32,
+        /// How light it is. Unit: mean level, 0 black to 255 clear. A grey plane
+        /// does not tell its colour.
+        level: f32,
+    },
+    /// Black: unexposed film, a covered lens, black leader.
+    Black {
+        /// First black frame.
+        from: u32,
+        /// First frame after them.
+        until: u32,
     },
     /// Stray light at an end of the roll, where no take can be.
     Fog {

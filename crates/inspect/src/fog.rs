@@ -1,6 +1,7 @@
 //! Stray light at the ends of a roll.
 
-use crate::frame::HeldFrame;
+use crate::blank::Bare;
+use crate::measures::FrameMeasures;
 
 /// Stray light is at least as light as this on the mean. Unit: levels. Below
 /// it the film is black, which is no fog.
@@ -8,7 +9,7 @@ const LIGHT: f32 = 30.0;
 /// Stray light has fewer edges than this, against its contrast.
 const SMOOTH: f32 = 0.08;
 /// A single frame may be anything.
-const SHORTEST: usize = 2;
+pub(crate) const SHORTEST: u32 = 2;
 
 /// Follows the frames of a roll and knows which at its ends are fogged.
 #[derive(Debug, Default)]
@@ -23,8 +24,10 @@ pub(crate) struct FogWatch {
 impl FogWatch {
     /// Takes in the next frame; tells the end of the fog at the head when it
     /// comes.
-    pub(crate) fn push(&mut self, frame: &HeldFrame) -> Option<usize> {
-        let fogged = frame.measures.mean >= LIGHT && frame.measures.edges < SMOOTH;
+    /// Leader at the ends counts as fog here: no picture either.
+    pub(crate) fn push(&mut self, measures: &FrameMeasures, bare: Option<Bare>) -> Option<usize> {
+        let smooth = measures.mean >= LIGHT && measures.edges < SMOOTH;
+        let fogged = bare.map_or(smooth, |bare| bare == Bare::Clear);
         let number = self.seen;
         self.seen += 1;
         if fogged {
@@ -33,7 +36,7 @@ impl FogWatch {
         }
         let ended = self.run_start.take() == Some(0);
         if self.head_end.is_none() {
-            self.head_end = Some(if ended && number >= SHORTEST {
+            self.head_end = Some(if ended && number >= SHORTEST as usize {
                 number
             } else {
                 0
@@ -51,6 +54,6 @@ impl FogWatch {
     /// First frame of the fog the roll would have at its tail if it ended now.
     pub(crate) fn tail(&self) -> Option<usize> {
         self.run_start
-            .filter(|&start| self.seen - start >= SHORTEST)
+            .filter(|&start| self.seen - start >= SHORTEST as usize)
     }
 }

@@ -4,7 +4,7 @@ use crate::blocks::Step;
 use crate::compare::Pair;
 use crate::measures::FrameMeasures;
 use crate::plane::PlaneRef;
-use crate::shift::{Coarse, whole_picture_step};
+use crate::shift::{Coarse, best_step, whole_picture_step};
 use crate::small::{SMALL_HEIGHT, SMALL_WIDTH, Small};
 
 /// A frame in the window.
@@ -49,6 +49,17 @@ impl HeldFrame {
 }
 
 impl HeldFrame {
+    /// The frame at a quarter of the plane's size.
+    pub(crate) fn coarse(&self) -> &Coarse {
+        &self.coarse
+    }
+
+    /// The likeliest movement of the whole picture to another frame of the same
+    /// set-up, however little speaks for it.
+    pub(crate) fn likeliest_step_to(&self, other: &Self) -> Step {
+        best_step((&self.coarse, &self.small), (&other.coarse, &other.small)).0
+    }
+
     /// How far the whole picture has moved to another frame, not
     /// necessarily the next.
     pub(crate) fn step_to(&self, other: &Self) -> Step {

@@ -2,7 +2,9 @@
 
 use crate::finding::{Begins, BreakEvidence, Finding};
 use crate::frame::thousandths;
+use crate::joins;
 use crate::light::{middle_of, stops_over};
+use crate::losses::{Turnover, third_greatest};
 use crate::settings::BreakSettings;
 use crate::small::{SMALL_HEIGHT, SMALL_WIDTH};
 use crate::window::Window;
@@ -15,8 +17,16 @@ const SAME_SETUP: f32 = 0.2;
 /// A flash stands so many times above the usual change of light from frame to
 /// frame.
 const ABOVE_FLICKER: f32 = 3.0;
+/// A frame so far out of its place is no weave. Unit: thousandths of its
+/// height.
+const LEAST_RACK: f32 = 40.0;
+/// A line that stands out so much is no grain. Unit: levels.
+const LEAST_EDGE: f32 = 10.0;
 /// What grain alone may change, a share of the picture.
 const GRAIN: f32 = 0.004;
+
+/// What grain alone may change of a part of the picture.
+const GRAIN_IN_ONE_PLACE: f32 = 0.03;
 
 /// What a frame turned out to be.
 pub(crate) enum Verdict {
@@ -49,8 +59,10 @@ impl Judge<'_> {
             return None;
         }
         let evidence = self.evidence(at, flashes);
-        let strong = evidence.strength() >= self.settings.least_strength;
-        if strong || (flashes && at_flash(&evidence) >= self.settings.least_change_at_flash) {
+        if self.is_strong(&evidence)
+            || (flashes
+                && at_flash(&evidence) >= self.settings.least_at_flash * self.restlessness(at))
+        {
             return Some(Verdict::Break(self.told(at, flashes, evidence)));
         }
         flashes.then(|| Verdict::Flash {
@@ -59,12 +71,25 @@ impl Judge<'_> {
         })
     }
 
+    /// Whether the change alone, with no flash, speaks for a break: a strong
+    /// one, or a weaker one that stands out in one place.
+    fn is_strong(&self, evidence: &BreakEvidence) -> bool {
+        let strength = evidence.strength();
+        strength >= self.settings.least_strength
+            || strength >= self.settings.least_strength_of_figures
+                && evidence.in_one_place >= self.settings.least_strength_in_one_place
+    }
+
     fn told(&self, at: usize, flashes: bool, evidence: BreakEvidence) -> Finding {
         let over = evidence.flash_stops >= self.least_flash(at);
         let same = evidence.stays >= SAME_SETUP;
         Finding::Break {
             at: at as u32,
-            begins: if over || flashes || same {
+            begins: if over || flashes {
+                Begins::CameraStop
+            } else if evidence.rack >= LEAST_RACK || evidence.edge >= LEAST_EDGE {
+                Begins::Join
+            } else if same {
                 Begins::CameraStop
             } else {
                 Begins::Cut
@@ -80,8 +105,11 @@ impl Judge<'_> {
         let rise = self.over(at, at - 1).min(self.over_settled(at, at));
         let settled = at + Self::LONGEST_FLASH + 2;
         // Another take that begins meanwhile says nothing of this light.
-        let goes_on = (at + 1..=settled)
-            .all(|after| self.window.turnover(after) < self.settings.least_change);
+        let restlessness = self.restlessness(at);
+        let goes_on = (at + 1..=settled).all(|after| {
+            let change = self.window.turnover(after);
+            change * change / restlessness < self.settings.least_strength
+        });
         goes_on && rise >= self.settings.least_flash_stops && rise >= self.least_flash(at)
     }
 
@@ -97,25 +125,31 @@ impl Judge<'_> {
             .max(ABOVE_FLICKER * middle_of(steps))
     }
 
-    /// How much changes at the frames about `at`, breaks aside: the third
-    /// greatest change, so that two other breaks near by do not hide this one.
-    fn restlessness(&self, at: usize) -> f32 {
+    /// What changes at the frames about `at`.
+    fn about(&self, at: usize) -> Vec<&Turnover> {
         let reach = self.settings.window;
-        let mut about: Vec<f32> = (at.saturating_sub(reach)..=at + reach)
+        (at.saturating_sub(reach)..=at + reach)
             .filter(|&number| number != at)
-            .map(|number| self.window.turnover(number))
-            .collect();
-        about.sort_by(|a, b| b.total_cmp(a));
-        GRAIN + about.get(2).copied().unwrap_or(0.0)
+            .filter_map(|number| self.window.turnover_of_parts(number))
+            .collect()
+    }
+
+    /// How much changes at the frames about `at`, breaks aside.
+    fn restlessness(&self, at: usize) -> f32 {
+        GRAIN + third_greatest(self.about(at).iter().map(|of| of.whole))
     }
 
     fn evidence(&self, at: usize, flashes: bool) -> BreakEvidence {
-        let changed = self.window.changed_before(at, LASTING);
+        let change = self.window.changed_before(at, LASTING);
+        let about = self.about(at);
         let step = self.window.step(at - 1, at);
         let settled = at + Self::LONGEST_FLASH;
         BreakEvidence {
-            changed,
-            stands_out: changed / self.restlessness(at),
+            changed: change.whole,
+            stands_out: change.whole / self.restlessness(at),
+            in_one_place: change.strength_in_one_place(&about, GRAIN_IN_ONE_PLACE),
+            rack: joins::rack(self.window, at),
+            edge: joins::edge(self.window, at),
             stays: self.window.stays(at - 1, at + 1),
             displaced: if flashes {
                 self.window.displaced(at - 1, settled)
@@ -157,7 +191,7 @@ impl Judge<'_> {
 }
 
 /// What speaks for a break at a flash: shares changed and displaced. What is
-/// merely displaced counts a fifth, for weave and walking do a little of it.
+/// merely displaced counts a third, for weave and walking do a little of it.
 fn at_flash(evidence: &BreakEvidence) -> f32 {
-    evidence.changed + evidence.displaced / 5.0
+    evidence.changed + evidence.displaced / 3.0
 }

@@ -1,30 +1,38 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
 
+mod blank;
 mod blocks;
 mod compare;
+mod dissolves;
 mod error;
 mod evidence;
+mod fades;
 mod finder;
 mod finding;
 mod fog;
 mod frame;
+mod held;
+mod joins;
 mod judge;
 mod light;
+mod losses;
 mod measures;
+mod passing;
 mod plane;
 pub mod score;
 mod settings;
 mod shift;
 mod small;
 mod takes;
+mod tiny;
 mod tone;
 mod window;
 
 pub use error::InspectError;
 pub use finder::{BreakFinder, Seen};
-pub use finding::{Begins, BreakEvidence, Finding};
+pub use finding::{Begins, BreakEvidence, Finding, GradualKind};
 pub use measures::FrameMeasures;
 pub use plane::{PLANE_BYTES, PLANE_HEIGHT, PLANE_WIDTH, PlaneRef};
 pub use settings::BreakSettings;
-pub use takes::{TakeSpan, takes_from};
+pub use takes::{TakeSpan, places_of_change, takes_from};

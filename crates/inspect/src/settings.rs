@@ -24,12 +24,25 @@ pub struct BreakSettings {
     /// No unit. Range: above 0. A twentieth of the picture changing ten times as
     /// much as the frames about it has a strength of 0.5.
     pub least_strength: f32,
-    /// The least share of the picture that must be changed or displaced where
-    /// the light jumps up and settles, as it does when a camera starts: that
-    /// speaks for a break, so less is asked. What is displaced counts a fifth.
+    /// How strong the evidence must be where it is all in one place, as when the
+    /// camera stands still and a small figure jumps. Together with
+    /// [`BreakSettings::least_strength_in_one_place`].
     ///
-    /// Unit: share of the picture. Range: 0 to 1.
-    pub least_change_at_flash: f32,
+    /// No unit. Range: above 0. Figures that leap because two or three frames
+    /// were lost mostly stay below it.
+    pub least_strength_of_figures: f32,
+    /// How strong the evidence must then be in that place:
+    /// [`BreakEvidence::in_one_place`](crate::BreakEvidence::in_one_place).
+    ///
+    /// No unit. Range: above 0.
+    pub least_strength_in_one_place: f32,
+    /// How many times what changes at the frames about must be changed or
+    /// displaced where the light jumps up and settles, as it does when a camera
+    /// starts: that speaks for a break, so less is asked. What is displaced
+    /// counts a third.
+    ///
+    /// No unit. Range: above 0. Lightning stays below 1.7 on the drawn rolls.
+    pub least_at_flash: f32,
     /// The least over-exposure that is called a flash.
     ///
     /// Unit: stops. Flicker of hand-cranked film stays within about ±0.2.
@@ -54,7 +67,9 @@ impl Default for BreakSettings {
             window: 8,
             least_change: 0.02,
             least_strength: 0.4,
-            least_change_at_flash: 0.005,
+            least_strength_of_figures: 0.15,
+            least_strength_in_one_place: 0.6,
+            least_at_flash: 2.0,
             least_flash_stops: 0.3,
             light_exponent: 2.2,
         }

@@ -37,6 +37,15 @@ impl Coarse {
 }
 
 impl Coarse {
+    /// Halved once more, as numbers to reckon with.
+    pub(crate) fn halved(&self) -> [f32; WIDTH * HEIGHT / 4] {
+        std::array::from_fn(|place| {
+            let (x, y) = (place % (WIDTH / 2) * 2, place / (WIDTH / 2) * 2);
+            let level = |x: usize, y: usize| f32::from(self.0[y * WIDTH + x]);
+            (level(x, y) + level(x + 1, y) + level(x, y + 1) + level(x + 1, y + 1)) / 4.0
+        })
+    }
+
     /// Mean absolute Laplacian inside a border (the frame line may carry
     /// printed marks). Unit: levels.
     pub(crate) fn bends(&self) -> f32 {
@@ -66,6 +75,14 @@ pub(crate) fn whole_picture_step(
     to: (&Coarse, &Small),
     before: Step,
 ) -> Step {
+    let (step, by) = best_step(from, to);
+    let believed = step == Step::default() || by < CONVINCING;
+    if believed { step } else { before }
+}
+
+/// The movement under which `from` is most like `to`, convincing or not, and
+/// what then is left of the difference of the two standing.
+pub(crate) fn best_step(from: (&Coarse, &Small), to: (&Coarse, &Small)) -> (Step, f32) {
     let light = (to.1.mean - from.1.mean).round() as i16;
     let to = to.0;
     let mut lit = *from.0.0;
@@ -93,8 +110,7 @@ pub(crate) fn whole_picture_step(
         right: 2 * best.right,
         down: 2 * best.down,
     };
-    let believed = step == Step::default() || best.difference < CONVINCING * standing;
-    if believed { step } else { before }
+    (step, best.difference / standing.max(f32::MIN_POSITIVE))
 }
 
 /// The best movement found so far, in pixels of the quarter plane.

@@ -1,6 +1,6 @@
-//! Takes that tile the roll between its fogged ends.
+//! Takes that tile the roll between the fog and the leader at its ends.
 
-use crate::finding::{Begins, Finding};
+use crate::finding::{Begins, Finding, GradualKind};
 
 /// A take as the picture shows it: frames `from` up to, not including, `until`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,8 +18,8 @@ pub struct TakeSpan {
 }
 
 /// The takes of a roll of `total` frames, in order, without gap or overlap
-/// from the end of the fog at its start to the beginning of the fog at its
-/// end. `takes[i].from` for i ≥ 1 are the breaks. Empty for a roll without
+/// from the end of the fog or leader at its start to the beginning of that at
+/// its end. `takes[i].from` for i ≥ 1 are the breaks. Empty for a roll without
 /// frames or fogged from end to end.
 ///
 /// # Examples
@@ -32,15 +32,11 @@ pub struct TakeSpan {
 /// assert!(takes_from(&[], 0).is_empty());
 /// ```
 pub fn takes_from(findings: &[Finding], total: u32) -> Vec<TakeSpan> {
-    let (first, end) = between_fog(findings, total);
+    let (first, begins, end) = between_ends(findings, total);
     let mut takes = vec![TakeSpan {
         from: first,
         until: end,
-        begins: if first == 0 {
-            Begins::RollStart
-        } else {
-            Begins::Fog
-        },
+        begins,
         flash_frames: 0,
         flash_stops: 0.0,
     }];
@@ -60,36 +56,84 @@ pub fn takes_from(findings: &[Finding], total: u32) -> Vec<TakeSpan> {
     takes
 }
 
-fn take_of(finding: &Finding) -> Option<TakeSpan> {
-    let Finding::Break {
-        at,
-        begins,
-        flash_frames,
-        flash_stops,
-        ..
-    } = *finding
-    else {
-        return None;
+/// The places where one picture gives way to another, as a list of changes
+/// counts them: the first frame after a break, the first of a fade in, the last
+/// of a fade out, the middle of a dissolve.
+///
+/// # Examples
+/// ```
+/// use onestrand_inspect::{Finding, GradualKind, places_of_change};
+/// let dissolve = Finding::Gradual { kind: GradualKind::Dissolve, from: 20, until: 40 };
+/// assert_eq!(places_of_change(&[dissolve]), [30]);
+/// ```
+pub fn places_of_change(findings: &[Finding]) -> Vec<u32> {
+    let place = |finding: &Finding| match *finding {
+        Finding::Break { at, .. } => Some(at),
+        Finding::Gradual { kind, from, until } => Some(match kind {
+            GradualKind::FadeIn => from,
+            GradualKind::FadeOut => until.saturating_sub(1),
+            GradualKind::Dissolve => middle_of(from, until),
+        }),
+        _ => None,
     };
-    Some(TakeSpan {
-        from: at,
-        until: at,
-        begins,
-        flash_frames,
-        flash_stops,
-    })
+    findings.iter().filter_map(place).collect()
 }
 
-fn between_fog(findings: &[Finding], total: u32) -> (u32, u32) {
-    let mut span = (0, total);
-    for finding in findings {
-        if let Finding::Fog { from, until } = *finding {
-            if from == 0 {
-                span.0 = until.min(total);
-            } else if until >= total {
-                span.1 = from.max(span.0);
-            }
+fn middle_of(from: u32, until: u32) -> u32 {
+    from + until.saturating_sub(from) / 2
+}
+
+/// The take that a finding begins. One that comes out of a dissolve begins in
+/// its middle, where most of the light is its own.
+fn take_of(finding: &Finding) -> Option<TakeSpan> {
+    let at_once = |from, begins| TakeSpan {
+        from,
+        until: from,
+        begins,
+        flash_frames: 0,
+        flash_stops: 0.0,
+    };
+    match *finding {
+        Finding::Break {
+            at,
+            begins,
+            flash_frames,
+            flash_stops,
+            ..
+        } => Some(TakeSpan {
+            flash_frames,
+            flash_stops,
+            ..at_once(at, begins)
+        }),
+        Finding::Gradual { kind, from, until } => match kind {
+            GradualKind::FadeIn => Some(at_once(from, Begins::Fade)),
+            GradualKind::Dissolve => Some(at_once(middle_of(from, until), Begins::Fade)),
+            GradualKind::FadeOut => None,
+        },
+        _ => None,
+    }
+}
+
+/// What lies between the fog and the leader at both ends, and why it begins.
+/// Leader is always joined on.
+fn between_ends(findings: &[Finding], total: u32) -> (u32, Begins, u32) {
+    let (mut first, mut begins, mut end) = (0, Begins::RollStart, total);
+    let bare = |finding: &Finding| match *finding {
+        Finding::Fog { from, until } => Some((from, until, Begins::Fog)),
+        Finding::Leader { from, until, .. } => Some((from, until, Begins::Join)),
+        _ => None,
+    };
+    let mut stretches: Vec<(u32, u32, Begins)> = findings.iter().filter_map(bare).collect();
+    stretches.sort_by_key(|stretch| stretch.0);
+    for &(from, until, why) in &stretches {
+        if from == first {
+            (first, begins) = (until.min(total), why);
         }
     }
-    span
+    for &(from, until, _) in stretches.iter().rev() {
+        if until >= end && from >= first {
+            end = from;
+        }
+    }
+    (first, begins, end.max(first))
 }

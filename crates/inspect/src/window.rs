@@ -1,9 +1,10 @@
 //! The frames that lie about the place being judged: a ring of bounded length.
 
-use crate::blocks::Step;
+use crate::blocks::{BLOCKS, Step};
 use crate::compare::Pair;
-use crate::evidence::{Beside, share_displaced, share_that_stays, share_without_match};
+use crate::evidence::{Beside, share_displaced, share_that_stays, unmatched};
 use crate::frame::HeldFrame;
+use crate::losses::{Losses, Turnover};
 use std::collections::VecDeque;
 
 /// A pair of frames whose grain differs by less than this share of the usual
@@ -17,7 +18,7 @@ const LONGEST_REPEAT: usize = 3;
 pub(crate) struct Window {
     frames: VecDeque<HeldFrame>,
     /// `turnover[i]` belongs to the change before `frames[i]`.
-    turnover: VecDeque<f32>,
+    turnover: VecDeque<Turnover>,
     /// Number of the first frame held.
     first: usize,
     room: usize,
@@ -41,20 +42,23 @@ impl Window {
 
     /// Takes a frame in and works out the change that it completes: the one
     /// before the frame before it.
-    pub(crate) fn push(&mut self, frame: HeldFrame) {
+    /// Gives the frame that leaves the window for it.
+    pub(crate) fn push(&mut self, frame: HeldFrame) -> Option<HeldFrame> {
+        let mut gone = None;
         if self.frames.len() == self.room {
-            self.frames.pop_front();
+            gone = self.frames.pop_front();
             self.turnover.pop_front();
             self.first += 1;
         }
         self.frames.push_back(frame);
-        self.turnover.push_back(0.0);
+        self.turnover.push_back(Turnover::NONE);
         let newest = self.seen() - 1;
         if newest >= 3 {
             let changed = self.changed_before(newest - 1, 2);
             let place = self.turnover.len() - 2;
             self.turnover[place] = changed;
         }
+        gone
     }
 
     /// The last frame taken in.
@@ -70,11 +74,12 @@ impl Window {
     /// Share of the picture that changed for good before frame `number`: 0
     /// where that is not known (at the two ends of the roll).
     pub(crate) fn turnover(&self, number: usize) -> f32 {
-        let place = number.checked_sub(self.first);
-        place
-            .and_then(|place| self.turnover.get(place))
-            .copied()
-            .unwrap_or(0.0)
+        self.turnover_of_parts(number).map_or(0.0, |of| of.whole)
+    }
+
+    /// The same, part by part, where it is known.
+    pub(crate) fn turnover_of_parts(&self, number: usize) -> Option<&Turnover> {
+        self.turnover.get(number.checked_sub(self.first)?)
     }
 
     /// Movement of the whole picture from frame `from` to frame `to`.
@@ -87,19 +92,20 @@ impl Window {
             .fold(Step::default(), |sum, frame| sum.then(frame.step))
     }
 
-    /// Share of the picture that changed before frame `number` and comes back
-    /// in none of the `reach` frames beyond.
-    pub(crate) fn changed_before(&self, number: usize, reach: usize) -> f32 {
+    /// What changed before frame `number` and comes back in none of the `reach`
+    /// frames beyond.
+    pub(crate) fn changed_before(&self, number: usize, reach: usize) -> Turnover {
         let usual = self.usual_grain();
         let after: Vec<usize> = (number..number + reach).collect();
         let before: Vec<usize> = (1..=reach)
             .filter_map(|back| number.checked_sub(back))
             .collect();
-        let lost = self.share(number - 1, self.another_before(number - 1, usual), &after);
-        if lost <= 0.0 {
-            return 0.0;
+        let lost = self.unmatched(number - 1, self.another_before(number - 1, usual), &after);
+        if lost.iter().all(|&loss| loss <= 0.0) {
+            return Turnover::NONE;
         }
-        (lost * self.share(number, self.another_after(number, usual), &before)).sqrt()
+        let new = self.unmatched(number, self.another_after(number, usual), &before);
+        Turnover::of(&lost, &new)
     }
 
     /// Share of the picture that stands elsewhere from frame `settled` on than
@@ -162,25 +168,25 @@ impl Window {
             .or(Some(number + 1))
     }
 
-    /// Share of frame `near` that its neighbour `behind` knows and none of the
-    /// frames `across` does.
-    fn share(&self, near: usize, behind: Option<usize>, across: &[usize]) -> f32 {
+    /// What of frame `near` its neighbour `behind` knows and none of the frames
+    /// `across` does.
+    fn unmatched(&self, near: usize, behind: Option<usize>, across: &[usize]) -> Losses {
         let beside = |to: usize| -> Option<Beside<'_>> {
             self.frame(to)
                 .map(|frame| (&frame.small, self.step(near, to)))
         };
         let across: Vec<Beside<'_>> = across.iter().filter_map(|&to| beside(to)).collect();
         let Some((near_frame, behind)) = self.frame(near).zip(behind) else {
-            return 0.0;
+            return [0.0; BLOCKS];
         };
         let own = self
             .frame(near.max(behind))
             .map_or(0.0, |frame| frame.grain);
         match beside(behind) {
             Some(behind) if !across.is_empty() => {
-                share_without_match(&near_frame.small, behind, &across, own)
+                unmatched(&near_frame.small, behind, &across, own)
             }
-            _ => 0.0,
+            _ => [0.0; BLOCKS],
         }
     }
 }

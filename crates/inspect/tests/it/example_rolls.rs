@@ -33,6 +33,7 @@ fn assert_flashed(take: &TakeSpan, begins: Begins, place: &str) {
     assert!((0.4..=1.6).contains(&take.flash_stops), "{place}: {take:?}");
 }
 
+/// Painting takes long, so every other roll is read about its breaks only.
 #[test]
 fn roll_1_has_its_ten_takes_and_fogged_ends_and_nothing_else() {
     let findings = findings_in(&painter_of(1), 0..FRAMES_PER_ROLL);

@@ -35,8 +35,37 @@ fn rolls_without_flashes_where_four_takes_in_ten_only_move_the_figures() {
         ..RollPlan::ordinary(seed)
     };
     let outcome = outcome_of((101..=104).map(plan));
-    // Nothing but small figures jumps at many of these: some are missed.
-    assert_rates(&outcome, 0.93);
+    assert_rates(&outcome, 0.98);
+}
+
+/// The camera stands still, nothing flashes, and figures that stand, walk, dart
+/// and gesture as they like jump by a sixth to a half of their height: hardly
+/// more than they might have gone.
+#[test]
+fn small_jumps_of_restless_figures() {
+    let plan = |seed| RollPlan {
+        flash_starts_in_ten: 0,
+        same_setup_in_ten: 8,
+        whims: true,
+        jump: (0.15, 0.5),
+        pan: 1.0,
+        ..RollPlan::ordinary(seed)
+    };
+    let outcome = outcome_of((501..=505).map(plan));
+    assert_rates(&outcome, 0.92);
+}
+
+#[test]
+fn small_jumps_where_every_take_begins_with_a_flash() {
+    let plan = |seed| RollPlan {
+        flash_starts_in_ten: 10,
+        same_setup_in_ten: 8,
+        whims: true,
+        jump: (0.15, 0.5),
+        ..RollPlan::ordinary(seed)
+    };
+    let outcome = outcome_of((551..=553).map(plan));
+    assert_rates(&outcome, 0.97);
 }
 
 #[test]
@@ -46,8 +75,8 @@ fn takes_of_a_few_frames() {
         lengths: (4, 24),
         ..RollPlan::ordinary(seed)
     };
-    let outcome = outcome_of((201..=204).map(plan));
-    assert_rates(&outcome, 0.96);
+    let outcome = outcome_of((201..=207).map(plan));
+    assert_rates(&outcome, 0.99);
 }
 
 #[test]
@@ -62,7 +91,36 @@ fn worn_film_of_a_shaking_camera() {
         ..RollPlan::ordinary(seed)
     };
     let outcome = outcome_of((301..=304).map(plan));
-    assert_rates(&outcome, 0.93);
+    assert_rates(&outcome, 0.97);
+}
+
+/// Two to four frames lost in the middle of nine takes in ten: the figures leap,
+/// but the camera did not stop. Not all such leaps can be told from a stop.
+#[test]
+fn most_leaps_over_lost_frames_are_no_breaks() {
+    let plan = |seed| RollPlan {
+        whims: true,
+        leaps_in_ten: 9,
+        ..RollPlan::ordinary(seed)
+    };
+    let outcome = outcome_of((531..=534).map(plan));
+    assert!(outcome.tally.cut_rates().recall >= 0.98, "{outcome:#?}");
+    assert!(outcome.tally.false_alarms <= 5, "{outcome:#?}");
+}
+
+/// A hand across the lens for 8 to 21 frames in the middle of every take, of a
+/// camera that stands or pans slowly: meanwhile it must not go far.
+#[test]
+fn a_hand_across_the_lens_is_no_break() {
+    let plan = |seed| RollPlan {
+        hands: true,
+        whims: true,
+        lengths: (70, 160),
+        pan: 0.6,
+        ..RollPlan::ordinary(seed)
+    };
+    let outcome = outcome_of((611..=614).map(plan));
+    assert_rates(&outcome, 0.98);
 }
 
 #[test]
@@ -103,11 +161,11 @@ fn a_still_picture_has_no_break() {
 }
 
 #[test]
-fn a_break_is_told_within_the_promised_delay() {
+fn a_break_is_told_within_the_promised_wait() {
     use onestrand_inspect::{BreakFinder, BreakSettings, Finding, PlaneRef};
     let roll = DrawnRoll::new(RollPlan::ordinary(3));
-    let settings = BreakSettings::default();
-    let mut finder = BreakFinder::new(settings);
+    let mut finder = BreakFinder::new(BreakSettings::default());
+    let mut told = 0;
     for number in 0..roll.total {
         let plane = roll.plane(number);
         for finding in finder
@@ -115,8 +173,11 @@ fn a_break_is_told_within_the_promised_delay() {
             .findings
         {
             if let Finding::Break { at, .. } = finding {
-                assert_eq!(number - at, settings.window as u32 + 1, "break at {at}");
+                let waited = (number - at) as usize;
+                assert!(waited <= BreakFinder::LONGEST_WAIT, "break at {at}");
+                told += 1;
             }
         }
     }
+    assert!(told > 8, "most breaks are told before the roll ends");
 }

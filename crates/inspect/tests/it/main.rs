@@ -2,7 +2,9 @@
 
 mod drawn;
 mod example_rolls;
+mod fades_and_dissolves;
 mod finding_breaks;
+mod joins_and_leader;
 mod measuring_plane;
 mod reading;
 mod roll_ends;

@@ -10,19 +10,20 @@ pub(crate) fn plane_of(rgb: &[u8], width: usize, height: usize) -> Vec<u8> {
         .chunks_exact(3)
         .map(|p| 0.299 * f32::from(p[0]) + 0.587 * f32::from(p[1]) + 0.114 * f32::from(p[2]))
         .collect();
-    let narrow: Vec<f32> = luma
-        .chunks_exact(width)
-        .flat_map(|row| shrunk(row, PLANE_WIDTH))
-        .collect();
-    let columns = (0..PLANE_WIDTH).map(|x| {
-        let column: Vec<f32> = (0..height).map(|y| narrow[y * PLANE_WIDTH + x]).collect();
-        shrunk(&column, PLANE_HEIGHT)
-    });
-    let mut plane = vec![0; PLANE_WIDTH * PLANE_HEIGHT];
-    for (x, column) in columns.enumerate() {
-        for (y, level) in column.iter().enumerate() {
-            plane[y * PLANE_WIDTH + x] = level.round() as u8;
+    let share = height as f32 / PLANE_HEIGHT as f32;
+    let mut plane = Vec::with_capacity(PLANE_WIDTH * PLANE_HEIGHT);
+    for y in 0..PLANE_HEIGHT {
+        let (from, until) = (y as f32 * share, (y + 1) as f32 * share);
+        let mut row = vec![0.0; width];
+        for line in from as usize..(until.ceil() as usize).min(height) {
+            let part = until.min(line as f32 + 1.0) - from.max(line as f32);
+            let line = &luma[line * width..][..width];
+            row.iter_mut()
+                .zip(line)
+                .for_each(|(sum, level)| *sum += part * level);
         }
+        let levels = shrunk(&row, PLANE_WIDTH).into_iter();
+        plane.extend(levels.map(|level| (level / share).round() as u8));
     }
     plane
 }

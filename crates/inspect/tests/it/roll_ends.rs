@@ -62,7 +62,7 @@ fn a_roll_of_few_frames_is_one_take() {
 #[test]
 fn black_leader_is_no_fog() {
     let found = found_in(std::iter::repeat_n(vec![8; PLANE_BYTES], 60));
-    assert_eq!(found, []);
+    assert_eq!(found, [Finding::Black { from: 0, until: 60 }]);
 }
 
 #[test]
@@ -86,6 +86,7 @@ fn a_window_out_of_range_is_brought_within() {
         for _ in 0..30 {
             finder.push(PlaneRef::new(&plane).expect("of its size"));
         }
-        assert_eq!(finder.finish(), []);
+        let black = Finding::Black { from: 0, until: 30 };
+        assert_eq!(finder.finish(), [black]);
     }
 }

@@ -1,4 +1,4 @@
-//! Grounds, figures and what lies over them. Light from 0 to about 1.
+//! Grounds and what lies over them. Light from 0 to about 1.
 
 use super::noise::Noise;
 use onestrand_inspect::{PLANE_HEIGHT, PLANE_WIDTH};
@@ -40,27 +40,24 @@ impl Setup {
 
     /// What the camera sees with its picture's corner at `at`.
     pub(crate) fn seen_from(&self, at: (f32, f32)) -> Vec<f32> {
-        let mut light = Vec::with_capacity(PLANE_WIDTH * PLANE_HEIGHT);
         let within = |value: f32, length: usize| value.clamp(0.0, (length - 2) as f32);
+        let columns: Vec<(usize, f32)> = (0..PLANE_WIDTH)
+            .map(|x| within(x as f32 + MARGIN as f32 + at.0, GROUND_WIDTH))
+            .map(|x| (x as usize, x.fract()))
+            .collect();
+        let mut light = Vec::with_capacity(PLANE_WIDTH * PLANE_HEIGHT);
         for y in 0..PLANE_HEIGHT {
-            let gy = within(y as f32 + MARGIN as f32 + at.1, GROUND_HEIGHT);
-            for x in 0..PLANE_WIDTH {
-                let gx = within(x as f32 + MARGIN as f32 + at.0, GROUND_WIDTH);
-                light.push(self.between(gx, gy));
-            }
+            let y = within(y as f32 + MARGIN as f32 + at.1, GROUND_HEIGHT);
+            let rows = &self.ground[y as usize * GROUND_WIDTH..][..2 * GROUND_WIDTH];
+            let (upper, lower) = rows.split_at(GROUND_WIDTH);
+            let part = y.fract();
+            light.extend(columns.iter().map(|&(x, right)| {
+                let between = |row: &[f32]| row[x] + (row[x + 1] - row[x]) * right;
+                let (above, below) = (between(upper), between(lower));
+                above + (below - above) * part
+            }));
         }
         light
-    }
-
-    fn between(&self, x: f32, y: f32) -> f32 {
-        let (left, up) = (x as usize, y as usize);
-        let (fx, fy) = (x - left as f32, y - up as f32);
-        let row = |y: usize| {
-            let at = y * GROUND_WIDTH + left;
-            self.ground[at] + (self.ground[at + 1] - self.ground[at]) * fx
-        };
-        let upper = row(up);
-        upper + (row(up + 1) - upper) * fy
     }
 }
 
@@ -86,102 +83,7 @@ fn shape(ground: &mut [f32], largest: f32, noise: &mut Noise) {
     }
 }
 
-/// Someone who walks to and fro and swings arms and legs.
-#[derive(Clone)]
-pub(crate) struct Figure {
-    /// Middle at the start, from the corner of the set-up's picture.
-    x: f32,
-    y: f32,
-    height: f32,
-    /// Pixels a frame.
-    pace: f32,
-    phase: f32,
-    tone: f32,
-}
-
-impl Figure {
-    pub(crate) fn new(noise: &mut Noise) -> Self {
-        Self {
-            x: 20.0 + noise.unit() * (PLANE_WIDTH as f32 - 40.0),
-            y: 50.0 + noise.unit() * 60.0,
-            height: 30.0 + 40.0 * noise.unit(),
-            pace: noise.signed() * 1.5,
-            phase: noise.unit() * 6.0,
-            tone: if noise.below(2) == 0 { 0.01 } else { 0.75 },
-        }
-    }
-
-    /// The same figure somewhere else than where it was after `since` frames.
-    pub(crate) fn elsewhere(&self, since: f32, noise: &mut Noise) -> Self {
-        let far = self.height * (0.5 + 1.2 * noise.unit());
-        let was = self.along(since);
-        let right = if was > PLANE_WIDTH as f32 / 2.0 {
-            -far
-        } else {
-            far
-        };
-        Self {
-            x: was + right,
-            pace: noise.signed() * 1.5,
-            phase: noise.unit() * 6.0,
-            ..self.clone()
-        }
-    }
-
-    /// Where it stands after `since` frames, walking to and fro.
-    fn along(&self, since: f32) -> f32 {
-        let range = PLANE_WIDTH as f32;
-        let along = (self.x + self.pace * since).rem_euclid(2.0 * range);
-        if along > range {
-            2.0 * range - along
-        } else {
-            along
-        }
-    }
-
-    /// Draws the figure on a picture that weave has moved by `at`. A camera
-    /// that pans goes with its figures.
-    pub(crate) fn draw(&self, light: &mut [f32], since: f32, at: (f32, f32)) {
-        let (x, y, h) = (self.along(since) - at.0, self.y - at.1, self.height);
-        let swing = (since * 0.45 + self.phase).sin() * h * 0.14;
-        oval(light, (x, y), (h * 0.13, h * 0.26), self.tone);
-        oval(
-            light,
-            (x, y - h * 0.36),
-            (h * 0.09, h * 0.11),
-            self.tone * 1.5 + 0.1,
-        );
-        for side in [-1.0, 1.0] {
-            oval(
-                light,
-                (x + side * swing, y + h * 0.36),
-                (h * 0.06, h * 0.18),
-                self.tone,
-            );
-            oval(
-                light,
-                (x - side * (swing + h * 0.12), y - h * 0.08),
-                (h * 0.05, h * 0.15),
-                self.tone,
-            );
-        }
-    }
-}
-
-/// Share of the picture that differs between figures at one time and at another.
-pub(crate) fn differing_share(one: (&[Figure], f32), other: (&[Figure], f32)) -> f32 {
-    let drawn = |(figures, since): (&[Figure], f32)| {
-        let mut light = vec![0.25; PLANE_WIDTH * PLANE_HEIGHT];
-        figures
-            .iter()
-            .for_each(|figure| figure.draw(&mut light, since, (0.0, 0.0)));
-        light
-    };
-    let pairs = drawn(one).into_iter().zip(drawn(other));
-    pairs.filter(|(a, b)| (a - b).abs() > 0.1).count() as f32 / (PLANE_WIDTH * PLANE_HEIGHT) as f32
-}
-
-fn oval(light: &mut [f32], (cx, cy): (f32, f32), (rx, ry): (f32, f32), tone: f32) {
+pub(crate) fn oval(light: &mut [f32], (cx, cy): (f32, f32), (rx, ry): (f32, f32), tone: f32) {
     for y in (cy - ry).max(0.0) as usize..((cy + ry + 1.0).max(0.0) as usize).min(PLANE_HEIGHT) {
         for x in (cx - rx).max(0.0) as usize..((cx + rx + 1.0).max(0.0) as usize).min(PLANE_WIDTH) {
             let off = ((x as f32 - cx) / rx).powi(2) + ((y as f32 - cy) / ry).powi(2);
@@ -248,7 +150,7 @@ pub(crate) fn develop(light: &[f32], grain: f32, noise: &mut Noise) -> Vec<u8> {
         .map(|value| {
             let step = (value * (STEPS as f32 / 2.0)) as usize;
             let level = LEVELS[step.min(STEPS)];
-            (level + grain * noise.bell()).clamp(0.0, 255.0).round() as u8
+            (level + grain * noise.bell() + 0.5).clamp(0.0, 255.0) as u8
         })
         .collect()
 }

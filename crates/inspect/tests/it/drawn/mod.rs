@@ -5,11 +5,19 @@
 //! the picture lie flicker, weave, grain, dust and flashes; at the ends of the roll fog.
 //! Levels stand for light by the exponent 2.2. Everything follows from a seed.
 
+mod disturb;
 mod draw;
+mod figure;
+mod join;
 mod noise;
+mod take;
 
-use draw::{Figure, Setup};
+use disturb::{Disturbance, disturb, hands};
 use noise::Noise;
+use onestrand_inspect::{PLANE_HEIGHT, PLANE_WIDTH};
+use take::{Take, draw_takes};
+
+pub(crate) use take::DrawnTake;
 
 /// How a roll is to look.
 #[derive(Debug, Clone, Copy)]
@@ -39,6 +47,26 @@ pub(crate) struct RollPlan {
     pub(crate) disturbed_one_in: u32,
     /// Fogged frames at each end.
     pub(crate) fog: u32,
+    /// Whether figures do this and that, or walk on at one pace.
+    pub(crate) whims: bool,
+    /// How far figures jump where the set-up goes on, least and most. Unit:
+    /// heights of the figure.
+    pub(crate) jump: (f32, f32),
+    /// Whether a hand passes before the lens in each long take.
+    pub(crate) hands: bool,
+    /// Of ten takes, how many have lost 2 to 4 frames in the middle, at a tear or
+    /// in the scanning machine: a leap, and no break.
+    pub(crate) leaps_in_ten: u32,
+    /// Of ten changes of set-up, how many are dissolves and fades.
+    pub(crate) gradual_in_ten: u32,
+    /// Shortest and longest of them. Unit: frames.
+    pub(crate) gradual_lengths: (u32, u32),
+    /// Of ten other changes of set-up without a flash, how many show that two
+    /// pieces of film are joined there.
+    pub(crate) joins_in_ten: u32,
+    /// Leader joined on before the first frame: frames, and how much light it
+    /// lets through.
+    pub(crate) leader: (u32, f32),
 }
 
 impl RollPlan {
@@ -57,27 +85,25 @@ impl RollPlan {
             pan: 3.0,
             disturbed_one_in: 150,
             fog: 0,
+            whims: false,
+            jump: (0.5, 1.7),
+            hands: false,
+            leaps_in_ten: 0,
+            gradual_in_ten: 0,
+            gradual_lengths: (12, 48),
+            joins_in_ten: 0,
+            leader: (0, 1.0),
         }
     }
 }
 
-/// A take as it was drawn.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct DrawnTake {
+/// A dissolve or a fade as it was drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct DrawnGradual {
+    /// `fade_in`, `fade_out` or `dissolve`.
+    pub(crate) kind: &'static str,
     pub(crate) from: u32,
     pub(crate) until: u32,
-    /// Goes on with the set-up of the take before.
-    pub(crate) same_setup: bool,
-    /// Over-exposure of the first frame, in stops; 0 without a flash.
-    pub(crate) flash_stops: f32,
-}
-
-struct Take {
-    drawn: DrawnTake,
-    setup: Setup,
-    figures: Vec<Figure>,
-    pan: (f32, f32),
-    start: (f32, f32),
 }
 
 /// A roll that can be drawn frame by frame.
@@ -88,31 +114,19 @@ pub(crate) struct DrawnRoll {
     disturbances: Vec<(u32, Disturbance)>,
 }
 
-#[derive(Debug, Clone, Copy)]
-enum Disturbance {
-    /// The whole picture over, in stops.
-    Lightning(f32),
-    /// A bright spot at a place.
-    Spot(f32, f32),
-    /// A frame of one level.
-    Blank(f32),
-}
-
 impl DrawnRoll {
     pub(crate) fn new(plan: RollPlan) -> Self {
         let mut noise = Noise::new(plan.seed);
-        let mut takes: Vec<Take> = Vec::new();
-        let mut from = plan.fog;
-        for _ in 0..plan.takes {
-            let take = draw_take(&plan, from, takes.last(), &mut noise);
-            from = take.drawn.until;
-            takes.push(take);
+        let takes = draw_takes(&plan, plan.leader.0 + plan.fog, &mut noise);
+        let mut disturbances = disturb(&plan, &takes, &mut noise);
+        if plan.hands {
+            disturbances.extend(hands(&takes, &mut noise));
         }
-        let disturbances = disturb(&plan, &takes, &mut noise);
+        let total = takes.last().map_or(0, |take| take.drawn.until) + plan.fog;
         Self {
             plan,
             takes,
-            total: from + plan.fog,
+            total,
             disturbances,
         }
     }
@@ -122,13 +136,48 @@ impl DrawnRoll {
         self.takes.iter().map(|take| take.drawn).collect()
     }
 
-    /// First frames of all takes but the first.
+    /// First frames of the takes that begin at once, but for the first of the
+    /// roll.
     pub(crate) fn breaks(&self) -> Vec<u32> {
-        self.takes
-            .iter()
-            .skip(1)
-            .map(|take| take.drawn.from)
+        let head = (self.plan.leader.0 > 0).then_some(self.plan.leader.0);
+        let pairs = self
+            .takes
+            .windows(2)
+            .map(|pair| (pair[0].drawn, pair[1].drawn));
+        head.into_iter()
+            .chain(
+                pairs
+                    .filter(|(_, take)| take.comes_up == 0)
+                    .map(|(_, take)| take.from),
+            )
             .collect()
+    }
+
+    /// Dissolves and fades, in order.
+    pub(crate) fn gradual(&self) -> Vec<DrawnGradual> {
+        let mut list = Vec::new();
+        for (number, take) in self.takes.iter().enumerate() {
+            let drawn = take.drawn;
+            let dissolves = |other: Option<&Take>, at: u32| {
+                other.is_some_and(|other| (other.drawn.from..other.drawn.until).contains(&at))
+            };
+            let of = |kind, from, until| DrawnGradual { kind, from, until };
+            if drawn.comes_up > 0 {
+                let before = number
+                    .checked_sub(1)
+                    .and_then(|before| self.takes.get(before));
+                let kind = if dissolves(before, drawn.from) {
+                    "dissolve"
+                } else {
+                    "fade_in"
+                };
+                list.push(of(kind, drawn.from, drawn.from + drawn.comes_up));
+            }
+            if drawn.goes_down > 0 && !dissolves(self.takes.get(number + 1), drawn.until - 1) {
+                list.push(of("fade_out", drawn.until - drawn.goes_down, drawn.until));
+            }
+        }
+        list
     }
 
     /// Lightning as drawn: first frame, frames, stops.
@@ -149,20 +198,39 @@ impl DrawnRoll {
     /// The plane of frame `number`.
     pub(crate) fn plane(&self, number: u32) -> Vec<u8> {
         let mut noise = Noise::new(self.plan.seed ^ (u64::from(number) << 20) ^ 0xF1A7);
-        let take = self
-            .takes
-            .iter()
-            .find(|t| (t.drawn.from..t.drawn.until).contains(&number));
-        let mut light = match take {
-            Some(take) => self.exposed(take, number, &mut noise),
-            None => self.fogged(number, &mut noise),
-        };
+        let mut light: Option<Vec<f32>> = None;
+        for take in &self.takes {
+            if !(take.drawn.from..take.drawn.until).contains(&number) {
+                continue;
+            }
+            let weight = take.drawn.weight(number);
+            let mut exposed = self.exposed(take, number, &mut noise);
+            if weight < 1.0 {
+                exposed.iter_mut().for_each(|value| *value *= weight);
+            }
+            match &mut light {
+                Some(light) => light
+                    .iter_mut()
+                    .zip(exposed)
+                    .for_each(|(l, more)| *l += more),
+                None => light = Some(exposed),
+            }
+        }
+        let mut light = light.unwrap_or_else(|| self.without_picture(number, &mut noise));
+        for take in self.takes.iter().map(|take| take.drawn) {
+            if let Some(join) = take.join {
+                join.lay_on(&mut light, i64::from(number) - i64::from(take.from));
+            }
+        }
         draw::dust(&mut light, self.plan.dust, &mut noise);
         draw::develop(&light, self.plan.grain, &mut noise)
     }
 
     fn exposed(&self, take: &Take, number: u32, noise: &mut Noise) -> Vec<f32> {
-        let since = number - take.drawn.from;
+        let mut since = number - take.drawn.from;
+        if since >= take.lost.0 {
+            since += take.lost.1;
+        }
         let weave = (
             noise.signed() * self.plan.weave,
             noise.signed() * self.plan.weave,
@@ -175,125 +243,33 @@ impl DrawnRoll {
         for figure in &take.figures {
             figure.draw(&mut light, since as f32, weave);
         }
-        let flash = [1.0, 0.2].get(since as usize).copied().unwrap_or(0.0) * take.drawn.flash_stops;
+        let flash = [1.0, 0.2]
+            .get((number - take.drawn.from) as usize)
+            .copied()
+            .unwrap_or(0.0)
+            * take.drawn.flash_stops;
         let mut stops = flash + self.plan.flicker * noise.signed();
         for (_, disturbance) in self.disturbances.iter().filter(|(at, _)| *at == number) {
-            match *disturbance {
-                Disturbance::Lightning(more) => stops += more,
-                Disturbance::Spot(x, y) => draw::spot(&mut light, (x, y)),
-                Disturbance::Blank(level) => light.fill(level),
-            }
+            stops += disturbance.lay_on(&mut light);
         }
         let gain = stops.exp2();
         light.iter_mut().for_each(|value| *value *= gain);
         light
     }
 
-    /// Film without a picture, stray light from the sides.
-    fn fogged(&self, number: u32, noise: &mut Noise) -> Vec<f32> {
-        let inward = if number < self.plan.fog {
-            (self.plan.fog - number) as f32
+    /// Leader, fog at the ends, and black between a fade out and a fade in.
+    fn without_picture(&self, number: u32, noise: &mut Noise) -> Vec<f32> {
+        let (leader, fog) = (self.plan.leader.0, self.plan.fog);
+        let inward = if number < leader {
+            return vec![self.plan.leader.1; PLANE_WIDTH * PLANE_HEIGHT];
+        } else if number < leader + fog {
+            leader + fog - number
+        } else if number >= self.total - fog {
+            number + 1 - (self.total - fog)
         } else {
-            (number + 1 - (self.total - self.plan.fog)) as f32
+            return vec![0.002; PLANE_WIDTH * PLANE_HEIGHT];
         };
-        let strength = 0.15 + 0.5 * inward / self.plan.fog as f32 + 0.08 * noise.signed();
+        let strength = 0.15 + 0.5 * inward as f32 / fog as f32 + 0.08 * noise.signed();
         draw::leak(strength, noise)
     }
-}
-
-fn draw_take(plan: &RollPlan, from: u32, before: Option<&Take>, noise: &mut Noise) -> Take {
-    let same = before.filter(|_| noise.below(10) < plan.same_setup_in_ten);
-    let until = from + plan.lengths.0 + noise.below(plan.lengths.1 - plan.lengths.0 + 1);
-    let flashes = noise.below(10) < plan.flash_starts_in_ten;
-    let flash_stops = if flashes {
-        0.5 + 0.9 * noise.unit()
-    } else {
-        0.0
-    };
-    let pans = noise.below(4) == 0;
-    let pan = if pans {
-        (noise.signed() * plan.pan, noise.signed() * plan.pan * 0.3)
-    } else {
-        (0.0, 0.0)
-    };
-    let setup = same.map_or_else(|| Setup::new(noise), |take| take.setup.clone());
-    let (start, pan) = match same {
-        // The camera stays where it stood.
-        Some(take) => {
-            let went = (take.drawn.until - take.drawn.from) as f32;
-            (
-                (
-                    take.start.0 + take.pan.0 * went,
-                    take.start.1 + take.pan.1 * went,
-                ),
-                (0.0, 0.0),
-            )
-        }
-        None => ((noise.signed() * 20.0, noise.signed() * 20.0), pan),
-    };
-    let figures = match same {
-        Some(take) => displaced(take, noise),
-        None => (0..2 + noise.below(3))
-            .map(|_| Figure::new(noise))
-            .collect(),
-    };
-    let drawn = DrawnTake {
-        from,
-        until,
-        same_setup: same.is_some(),
-        flash_stops,
-    };
-    Take {
-        drawn,
-        setup,
-        figures,
-        pan,
-        start,
-    }
-}
-
-/// The figures of the take before, jumped so that a person would see it.
-fn displaced(before: &Take, noise: &mut Noise) -> Vec<Figure> {
-    /// Share of the picture that must differ at the stop.
-    const SEEN: f32 = 0.012;
-    let length = (before.drawn.until - before.drawn.from) as f32;
-    loop {
-        let figures: Vec<Figure> = before
-            .figures
-            .iter()
-            .map(|figure| figure.elsewhere(length, noise))
-            .collect();
-        if draw::differing_share((&before.figures, length), (&figures, 0.0)) >= SEEN {
-            return figures;
-        }
-    }
-}
-
-/// Frames between two disturbances.
-const APART: u32 = 6;
-
-/// Disturbances well inside takes, so that they cannot be meant as breaks.
-fn disturb(plan: &RollPlan, takes: &[Take], noise: &mut Noise) -> Vec<(u32, Disturbance)> {
-    let mut list: Vec<(u32, Disturbance)> = Vec::new();
-    if plan.disturbed_one_in == 0 {
-        return list;
-    }
-    for take in takes {
-        for frame in take.drawn.from + 6..take.drawn.until.saturating_sub(7) {
-            let near = list.last().is_some_and(|&(last, _)| frame < last + APART);
-            if near || noise.below(plan.disturbed_one_in) != 0 {
-                continue;
-            }
-            let kind = match noise.below(4) {
-                0 | 1 => Disturbance::Lightning(0.5 + 1.2 * noise.unit()),
-                2 => Disturbance::Spot(noise.unit(), noise.unit()),
-                _ => Disturbance::Blank(if noise.below(2) == 0 { 0.9 } else { 0.01 }),
-            };
-            list.push((frame, kind));
-            if noise.below(2) == 0 && !matches!(kind, Disturbance::Blank(_)) {
-                list.push((frame + 1, kind));
-            }
-        }
-    }
-    list
 }
