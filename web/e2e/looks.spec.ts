@@ -297,6 +297,15 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'sheets of rolls',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls`);
+      await page.getByRole('button', { name: 'Print sheets' }).click();
+      await expect(page.getByRole('img', { name: 'Page 1 of 1 of the log sheet' })).toBeVisible();
+    },
+  },
+  {
     name: 'all keys',
     onShelf: 'cut',
     reach: async ({ page }) => {

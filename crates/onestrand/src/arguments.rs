@@ -85,13 +85,16 @@ pub(crate) enum Command {
         #[arg(long, default_value_t = 0)]
         pins: u32,
     },
-    /// The printed forms of a version as PDF.
+    /// The printed forms as PDF: of a version, or of the rolls.
     Sheets {
         /// The production.
         dir: PathBuf,
-        /// The version.
+        /// The version; without one, the sheets about rolls are printed.
         #[arg(long)]
-        cut: String,
+        cut: Option<String>,
+        /// Only this roll, on the sheets about rolls.
+        #[arg(long)]
+        roll: Option<String>,
         /// The folder for the sheets.
         #[arg(long)]
         out: PathBuf,
@@ -348,6 +351,10 @@ pub(crate) enum Join {
 pub(crate) enum Sheet {
     CuttingSheet,
     PullList,
+    LogSheet,
+    TrimLabels,
+    InspectionSheet,
+    ScanSheet,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -77,17 +77,35 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Sheets {
             dir,
             cut,
+            roll,
             out,
             only,
             paper,
             join,
         } => {
-            let options = acts::SheetOptions {
-                only: only.map(sheet_name),
-                letter: paper == Paper::Letter,
-                join: join.map(join_kind),
-            };
-            sheets(&dir, &cut, &out, &options, &cancel, &mut bar)
+            let letter = paper == Paper::Letter;
+            match (of_rolls(cut.as_deref(), only), cut) {
+                (Some(wanted), _) => roll_sheets(
+                    (&dir, &out),
+                    &wanted,
+                    roll.as_deref(),
+                    letter,
+                    &cancel,
+                    &mut bar,
+                ),
+                (None, Some(cut)) => {
+                    let options = acts::SheetOptions {
+                        only: only.and_then(sheet_name),
+                        letter,
+                        join: join.map(join_kind),
+                    };
+                    sheets(&dir, &cut, &out, &options, &cancel, &mut bar)
+                }
+                (None, None) => Err(ProductionError::Unfit {
+                    message: "this sheet is about a version, and none was named".to_owned(),
+                    hint: "name it, for example with --cut v1".to_owned(),
+                }),
+            }
         }
         Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
         Command::Undo { dir } => undo(&dir, &cancel, &mut bar),
@@ -105,10 +123,25 @@ const fn join_kind(word: Join) -> JoinKind {
     }
 }
 
-const fn sheet_name(word: Sheet) -> acts::SheetName {
+/// The sheet of a version that is meant, if it is one.
+const fn sheet_name(word: Sheet) -> Option<acts::SheetName> {
     match word {
-        Sheet::CuttingSheet => acts::SheetName::CuttingSheet,
-        Sheet::PullList => acts::SheetName::PullList,
+        Sheet::CuttingSheet => Some(acts::SheetName::CuttingSheet),
+        Sheet::PullList => Some(acts::SheetName::PullList),
+        Sheet::LogSheet | Sheet::TrimLabels | Sheet::InspectionSheet | Sheet::ScanSheet => None,
+    }
+}
+
+/// The sheets about rolls that are meant: one by its name, all where neither a
+/// version nor a sheet is named, and none otherwise.
+fn of_rolls(cut: Option<&str>, only: Option<Sheet>) -> Option<Vec<acts::RollSheet>> {
+    match (only, cut) {
+        (Some(Sheet::LogSheet), _) => Some(vec![acts::RollSheet::Log]),
+        (Some(Sheet::TrimLabels), _) => Some(vec![acts::RollSheet::TrimLabels]),
+        (Some(Sheet::InspectionSheet), _) => Some(vec![acts::RollSheet::Inspection]),
+        (Some(Sheet::ScanSheet), _) => Some(vec![acts::RollSheet::Scan]),
+        (None, None) => Some(acts::RollSheet::ALL.to_vec()),
+        (Some(Sheet::CuttingSheet | Sheet::PullList), _) | (None, Some(_)) => None,
     }
 }
 
@@ -320,6 +353,20 @@ fn sheets(
 ) -> Outcome {
     let production = open(dir, cancel, bar)?;
     let printed = acts::sheets(&production, cut, out, options, cancel, bar)?;
+    let words = words::sheets(&printed);
+    Ok(Answer::yes(&printed, words))
+}
+
+fn roll_sheets(
+    (dir, out): (&Path, &Path),
+    wanted: &[acts::RollSheet],
+    roll: Option<&str>,
+    letter: bool,
+    cancel: &Cancel,
+    bar: &mut Bar,
+) -> Outcome {
+    let production = open(dir, cancel, bar)?;
+    let printed = acts::roll_sheets(&production, wanted, roll, (out, letter), cancel, bar)?;
     let words = words::sheets(&printed);
     Ok(Answer::yes(&printed, words))
 }

@@ -140,7 +140,7 @@ pub fn roll_log(
 }
 
 /// A report as it is kept; the older form held the signs alone.
-fn report(text: &str) -> RollReport {
+pub(crate) fn report(text: &str) -> RollReport {
     let signs_alone = || {
         let signs: Vec<SignDocument> = serde_json::from_str(text).unwrap_or_default();
         RollReport {

@@ -16,8 +16,8 @@ use crate::{ProductionError, SheetName, SheetOptions, strand};
 /// One printed form.
 #[derive(Debug, Clone)]
 pub struct PrintedSheet {
-    /// Which.
-    pub sheet: SheetName,
+    /// Which, by its word in commands.
+    pub sheet: &'static str,
     /// The name to keep it under.
     pub file_name: String,
     /// The bytes of the PDF.
@@ -89,7 +89,7 @@ impl SheetsToPrint {
         };
         let version = file_word(&self.head.version);
         Ok(PrintedSheet {
-            sheet,
+            sheet: sheet.word(),
             file_name: format!("{version}-{}.pdf", sheet.word()),
             pdf,
             pages,
@@ -250,7 +250,7 @@ impl SheetsToPrint {
 }
 
 /// A version's name as part of a file name.
-fn file_word(name: &str) -> String {
+pub(crate) fn file_word(name: &str) -> String {
     let plain = |c: char| {
         if c.is_alphanumeric() || c == '-' {
             c
@@ -307,7 +307,7 @@ fn joins(
     kinds.into_iter().map(one).collect()
 }
 
-fn roll_state(id: &RollId, roll: &RollRecord) -> Result<RollState, ProductionError> {
+pub(crate) fn roll_state(id: &RollId, roll: &RollRecord) -> Result<RollState, ProductionError> {
     let model = roll.to_model()?;
     let shrinkage = match &roll.shrinkage {
         Some(text) => Some(text.parse::<Shrinkage>()?),

@@ -3,11 +3,12 @@
 use std::path::{Path, PathBuf};
 
 use onestrand_cut::JoinKind;
+use onestrand_film::RollId;
 use onestrand_intake::Cancel;
 use onestrand_store::Production;
 use serde::Serialize;
 
-use crate::{ProductionError, Progress, gather_sheets, strand};
+use crate::{ProductionError, Progress, RollSheet, gather_roll_sheet, gather_sheets, strand};
 
 /// The sheets that can be printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -97,6 +98,59 @@ pub fn sheets(
     Ok(SheetsDocument {
         cut: name.to_owned(),
         proved: gathered.is_proved(),
+        files,
+    })
+}
+
+/// The answer of `sheets` without a version.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct RollSheetsDocument {
+    /// The roll, nothing for all of them.
+    pub roll: Option<String>,
+    /// Whether every roll's scan is proved complete.
+    pub proved: bool,
+    /// The files.
+    pub files: Vec<SheetFile>,
+}
+
+/// Prints forms about rolls into a folder: of one roll, or of all.
+///
+/// # Errors
+/// [`ProductionError::Store`] when there is no such roll,
+/// [`ProductionError::Sheets`], [`ProductionError::File`].
+pub fn roll_sheets(
+    production: &Production,
+    wanted: &[RollSheet],
+    roll: Option<&str>,
+    (out, letter): (&Path, bool),
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<RollSheetsDocument, ProductionError> {
+    let rolls: Vec<RollId> = production
+        .rolls()?
+        .iter()
+        .filter(|one| roll.is_none_or(|name| name == one.name))
+        .map(|one| RollId::new(&one.name))
+        .collect::<Result<_, _>>()?;
+    crate::workprint::ready_workprints(production, &rolls, cancel, progress)?;
+    std::fs::create_dir_all(out).map_err(crate::error::file("make the folder", out))?;
+    let (mut files, mut proved) = (Vec::new(), true);
+    for sheet in wanted {
+        progress.note(&format!("printing the {}", sheet.word().replace('-', " ")));
+        let gathered = gather_roll_sheet(production, *sheet, roll, letter)?;
+        let printed = gathered.print()?;
+        let path = out.join(&printed.file_name);
+        write_whole(&path, &printed.pdf)?;
+        proved = proved && gathered.is_proved();
+        files.push(SheetFile {
+            sheet: printed.sheet,
+            path: crate::film_frames::path_text(&path),
+            bytes: printed.pdf.len(),
+        });
+    }
+    Ok(RollSheetsDocument {
+        roll: roll.map(str::to_owned),
+        proved,
         files,
     })
 }

@@ -2,19 +2,30 @@
 
 use std::sync::{Arc, Mutex, PoisonError};
 
-use onestrand_production::{PrintedSheet, SheetName, SheetOptions, gather_sheets};
+use onestrand_production::{
+    PrintedSheet, Production, RollSheet, RollSheetToPrint, SheetName, SheetOptions, SheetsToPrint,
+    gather_roll_sheet, gather_sheets,
+};
 
 use crate::desk::Desk;
 use crate::problem::ServerError;
 
-/// How many printed sheets are kept: both of one version, on both papers.
-const KEPT: usize = 4;
+/// How many printed sheets are kept: as many as one looks at in turn.
+const KEPT: usize = 6;
+
+/// Which sheet, and what it is about.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Subject {
+    /// A version.
+    Cut(String, SheetName),
+    /// A roll, or all of them.
+    Rolls(Option<String>, RollSheet),
+}
 
 /// What a sheet was printed from.
 #[derive(Debug, Clone, PartialEq, Eq)]
 struct From {
-    cut: String,
-    sheet: SheetName,
+    of: Subject,
     letter: bool,
     revision: u64,
 }
@@ -33,42 +44,31 @@ pub(crate) struct Printed {
 pub(crate) struct Press(Mutex<Vec<(From, Arc<Printed>)>>);
 
 impl Press {
-    /// A sheet of a version as it stands now. What it needs is gathered while
-    /// the production is held; it is set without it.
+    /// A sheet as the film stands now. What it needs is gathered while the
+    /// production is held; it is set without it.
     ///
     /// # Errors
-    /// [`ServerError::Act`] when the strand check refuses the version.
+    /// [`ServerError::Act`] when the strand check refuses the version, or when
+    /// there is no such version or roll.
     pub(crate) fn print(
         &self,
         desk: &Desk,
-        cut: &str,
-        sheet: SheetName,
+        of: Subject,
         letter: bool,
     ) -> Result<Arc<Printed>, ServerError> {
-        let (mut gathered, from) = {
+        let (gathered, from) = {
             let production = desk.production();
             let from = From {
-                cut: cut.to_owned(),
-                sheet,
+                of,
                 letter,
                 revision: production.revision()?.number(),
             };
             if let Some(kept) = self.kept(&from) {
                 return Ok(kept);
             }
-            let options = SheetOptions {
-                only: Some(sheet),
-                letter,
-                join: None,
-            };
-            (gather_sheets(&production, cut, &options)?, from)
+            (Gathered::of(&production, &from)?, from)
         };
-        let printed = Arc::new(Printed {
-            sheet: gathered.print_one(sheet)?,
-            proved: gathered.is_proved(),
-            without_pictures: gathered.without_pictures().to_vec(),
-            revision: from.revision,
-        });
+        let printed = Arc::new(gathered.print(from.revision)?);
         self.keep(from, Arc::clone(&printed));
         Ok(printed)
     }
@@ -84,5 +84,48 @@ impl Press {
         all.push((from, printed));
         let surplus = all.len().saturating_sub(KEPT);
         all.drain(..surplus);
+    }
+}
+
+/// All that a sheet needs, apart from the production.
+enum Gathered {
+    Cut(Box<SheetsToPrint>, SheetName),
+    Rolls(Box<RollSheetToPrint>),
+}
+
+impl Gathered {
+    fn of(production: &Production, from: &From) -> Result<Self, ServerError> {
+        Ok(match &from.of {
+            Subject::Cut(cut, sheet) => {
+                let options = SheetOptions {
+                    only: Some(*sheet),
+                    letter: from.letter,
+                    join: None,
+                };
+                let gathered = gather_sheets(production, cut, &options)?;
+                Self::Cut(Box::new(gathered), *sheet)
+            }
+            Subject::Rolls(roll, sheet) => {
+                let gathered = gather_roll_sheet(production, *sheet, roll.as_deref(), from.letter)?;
+                Self::Rolls(Box::new(gathered))
+            }
+        })
+    }
+
+    fn print(self, revision: u64) -> Result<Printed, ServerError> {
+        Ok(match self {
+            Self::Cut(mut gathered, sheet) => Printed {
+                sheet: gathered.print_one(sheet)?,
+                proved: gathered.is_proved(),
+                without_pictures: gathered.without_pictures().to_vec(),
+                revision,
+            },
+            Self::Rolls(gathered) => Printed {
+                sheet: gathered.print()?,
+                proved: gathered.is_proved(),
+                without_pictures: gathered.without_pictures().to_vec(),
+                revision,
+            },
+        })
     }
 }

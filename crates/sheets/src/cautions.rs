@@ -37,6 +37,17 @@ const SOLVENT: Caution = Caution {
             after the school has assessed it.",
 };
 
+const VINEGAR: Caution = Caution {
+    about: "Vinegar",
+    words: "Film that smells of it is decaying, and the vapour stings. Wear gloves, air the room, \
+            keep that roll apart from the others, and run it through no projector.",
+};
+
+/// The cautions for whoever handles rolls without cutting them.
+pub(crate) fn handling_cautions() -> Vec<Caution> {
+    vec![FIRST, POLYESTER, VINEGAR]
+}
+
 /// The cautions for a bench that makes these joins. Cement is spoken of only
 /// where it is used; a weld may be made with solvent too.
 pub(crate) fn bench_cautions(joins: &[JoinBite]) -> Vec<Caution> {

@@ -16,6 +16,58 @@ fn text_of(pdf: &str) -> String {
 }
 
 #[test]
+fn the_sheets_about_rolls_say_what_is_on_them() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let out = dir.path().to_str().expect("plain");
+    let boat = boat();
+    let film = boat.to_str().expect("plain");
+    let printed = call(["sheets", film, "--out", out]).ok();
+    let files: Vec<(&str, &str)> = printed["files"]
+        .as_array()
+        .expect("files")
+        .iter()
+        .filter_map(|f| Some((f["sheet"].as_str()?, f["path"].as_str()?)))
+        .collect();
+    let names: Vec<&str> = files.iter().map(|(sheet, _)| *sheet).collect();
+    assert_eq!(
+        names,
+        ["log-sheet", "trim-labels", "inspection-sheet", "scan-sheet"]
+    );
+    let wanted: [&[&str]; 4] = [
+        &["R1", "10 takes", "3B-T2", "the rope comes off", "R3"],
+        &["33", "labels", "R3", "E-T1"],
+        &["triacetate", "9 camera stops", "acid strip"],
+        &["R1.mkv", "640 × 480", "3,600"],
+    ];
+    for ((sheet, path), wanted) in files.iter().zip(wanted) {
+        let text = text_of(path);
+        for words in wanted {
+            assert!(text.contains(words), "{sheet}: {words}\n{text}");
+        }
+        assert!(!text.contains("NOT PROVED"), "{sheet}");
+    }
+
+    let one = call([
+        "sheets",
+        film,
+        "--out",
+        out,
+        "--only",
+        "log-sheet",
+        "--roll",
+        "R2",
+    ])
+    .ok();
+    let path = one["files"][0]["path"].as_str().expect("a path");
+    assert!(path.ends_with("R2-log-sheet.pdf"), "{path}");
+    assert!(!text_of(path).contains("2B-T1"), "that take is on R1");
+    let gone = call(["sheets", film, "--out", out, "--roll", "R9"]).refused();
+    assert_eq!(gone["code"], "store.not_found");
+    let unnamed = call(["sheets", film, "--out", out, "--only", "pull-list"]).refused();
+    assert_eq!(unnamed["code"], "production.unfit");
+}
+
+#[test]
 fn the_sheets_of_the_first_cut_say_what_the_hand_needs() {
     let dir = tempfile::tempdir().expect("a folder");
     let out = dir.path().to_str().expect("plain");

@@ -2,5 +2,6 @@
 
 mod numbered;
 mod paper_roll;
+mod roll_sheets;
 mod sheets;
 mod small_pictures;

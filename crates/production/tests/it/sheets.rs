@@ -140,7 +140,7 @@ fn sheets_are_set_without_the_production_as_the_film_was() {
     assert_eq!(printed.len(), 2);
     for (printed, kept) in printed.iter().zip(&kept.files) {
         let path = Path::new(&kept.path);
-        assert_eq!(printed.sheet.word(), kept.sheet);
+        assert_eq!(printed.sheet, kept.sheet);
         assert_eq!(
             path.file_name().expect("a name"),
             printed.file_name.as_str()

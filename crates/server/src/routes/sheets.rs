@@ -7,14 +7,14 @@ use axum::body::Bytes;
 use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
-use onestrand_production::SheetName;
+use onestrand_production::{RollSheet, SheetName};
 use serde::{Deserialize, Serialize};
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::house::House;
-use crate::printing::Printed;
+use crate::printing::{Printed, Subject};
 use crate::problem::{ProblemDocument, ServerError, away};
 
 pub(super) fn router() -> OpenApiRouter<Arc<House>> {
@@ -22,6 +22,9 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
         .routes(routes!(look))
         .routes(routes!(page))
         .routes(routes!(pdf))
+        .routes(routes!(look_at_rolls))
+        .routes(routes!(page_of_rolls))
+        .routes(routes!(pdf_of_rolls))
 }
 
 /// On what a sheet is printed.
@@ -36,7 +39,8 @@ struct Paper {
 /// A printed sheet, to be looked at page by page.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub(crate) struct SheetDocument {
-    /// `cutting-sheet` or `pull-list`.
+    /// `cutting-sheet`, `pull-list`, `log-sheet`, `trim-labels`,
+    /// `inspection-sheet` or `scan-sheet`.
     sheet: String,
     /// The name to keep it under.
     file_name: String,
@@ -60,26 +64,99 @@ fn sheet_name(word: &str) -> Result<SheetName, ServerError> {
     })
 }
 
+fn roll_sheet(word: &str) -> Result<RollSheet, ServerError> {
+    let known = RollSheet::ALL.into_iter().find(|s| s.word() == word);
+    known.ok_or_else(|| ServerError::NotThere {
+        what: "sheet",
+        name: word.to_owned(),
+    })
+}
+
+/// Whether it is printed on Letter; on A4 when nothing is said.
+fn is_letter(paper: Option<&str>) -> Result<bool, ServerError> {
+    match paper {
+        None | Some("a4") => Ok(false),
+        Some("letter") => Ok(true),
+        Some(other) => Err(ServerError::Unreadable {
+            why: format!("{other:?} is no paper; a4 or letter is"),
+        }),
+    }
+}
+
 async fn printed(
+    house: Arc<House>,
+    film: String,
+    of: Subject,
+    paper: Option<String>,
+) -> Result<Arc<Printed>, ServerError> {
+    let letter = is_letter(paper.as_deref())?;
+    away(move || {
+        let desk = house.film(&film)?;
+        desk.press.print(&desk, of, letter)
+    })
+    .await
+}
+
+async fn of_cut(
     house: Arc<House>,
     (film, cut, sheet): (String, String, String),
     paper: Paper,
 ) -> Result<Arc<Printed>, ServerError> {
-    let sheet = sheet_name(&sheet)?;
-    let letter = match paper.paper.as_deref() {
-        None | Some("a4") => false,
-        Some("letter") => true,
-        Some(other) => {
-            return Err(ServerError::Unreadable {
-                why: format!("{other:?} is no paper; a4 or letter is"),
-            });
-        }
-    };
-    away(move || {
-        let desk = house.film(&film)?;
-        desk.press.print(&desk, &cut, sheet, letter)
-    })
-    .await
+    let of = Subject::Cut(cut, sheet_name(&sheet)?);
+    printed(house, film, of, paper.paper).await
+}
+
+/// Of which rolls a sheet is printed, and on what.
+#[derive(Debug, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct RollsOnPaper {
+    /// The roll; all of them when not said.
+    #[serde(default)]
+    roll: Option<String>,
+    /// `a4` or `letter`; `a4` when not said.
+    #[serde(default)]
+    paper: Option<String>,
+}
+
+async fn of_rolls(
+    house: Arc<House>,
+    film: String,
+    sheet: &str,
+    asked: RollsOnPaper,
+) -> Result<Arc<Printed>, ServerError> {
+    let of = Subject::Rolls(asked.roll, roll_sheet(sheet)?);
+    printed(house, film, of, asked.paper).await
+}
+
+fn document(printed: &Printed) -> SheetDocument {
+    SheetDocument {
+        sheet: printed.sheet.sheet.to_owned(),
+        file_name: printed.sheet.file_name.clone(),
+        pages: printed.sheet.pages.len(),
+        revision: printed.revision,
+        proved: printed.proved,
+        without_pictures: printed.without_pictures.clone(),
+        bytes: printed.sheet.pdf.len(),
+    }
+}
+
+/// One page as a drawing, pages counted from 1.
+fn drawn(printed: &Printed, number: usize) -> Result<Response, ServerError> {
+    let index = number.checked_sub(1);
+    let page = index.and_then(|i| printed.sheet.pages.get(i));
+    let page = page.ok_or_else(|| ServerError::NotThere {
+        what: "page",
+        name: number.to_string(),
+    })?;
+    Ok(sent("image/svg+xml", page.clone().into_bytes(), None))
+}
+
+fn as_pdf(printed: &Printed) -> Response {
+    sent(
+        "application/pdf",
+        printed.sheet.pdf.clone(),
+        Some(&printed.sheet.file_name),
+    )
 }
 
 /// Prints a sheet and says what came of it.
@@ -91,16 +168,7 @@ async fn look(
     Path(which): Path<(String, String, String)>,
     Query(paper): Query<Paper>,
 ) -> Result<Json<SheetDocument>, ServerError> {
-    let printed = printed(house, which, paper).await?;
-    Ok(Json(SheetDocument {
-        sheet: printed.sheet.sheet.word().to_owned(),
-        file_name: printed.sheet.file_name.clone(),
-        pages: printed.sheet.pages.len(),
-        revision: printed.revision,
-        proved: printed.proved,
-        without_pictures: printed.without_pictures.clone(),
-        bytes: printed.sheet.pdf.len(),
-    }))
+    Ok(Json(document(&*of_cut(house, which, paper).await?)))
 }
 
 /// One page of a sheet as a drawing, pages counted from 1.
@@ -112,14 +180,8 @@ async fn page(
     Path((film, cut, sheet, number)): Path<(String, String, String, usize)>,
     Query(paper): Query<Paper>,
 ) -> Result<Response, ServerError> {
-    let printed = printed(house, (film, cut, sheet), paper).await?;
-    let index = number.checked_sub(1);
-    let page = index.and_then(|i| printed.sheet.pages.get(i));
-    let page = page.ok_or_else(|| ServerError::NotThere {
-        what: "page",
-        name: number.to_string(),
-    })?;
-    Ok(sent("image/svg+xml", page.clone().into_bytes(), None))
+    let printed = of_cut(house, (film, cut, sheet), paper).await?;
+    drawn(&printed, number)
 }
 
 /// A sheet as a PDF.
@@ -131,13 +193,46 @@ async fn pdf(
     Path(which): Path<(String, String, String)>,
     Query(paper): Query<Paper>,
 ) -> Result<Response, ServerError> {
-    let printed = printed(house, which, paper).await?;
-    let name = &printed.sheet.file_name;
-    Ok(sent(
-        "application/pdf",
-        printed.sheet.pdf.clone(),
-        Some(name),
-    ))
+    Ok(as_pdf(&*of_cut(house, which, paper).await?))
+}
+
+/// Prints a sheet about rolls and says what came of it.
+#[utoipa::path(get, path = "/api/films/{film}/sheets/{sheet}", tag = "sheets", operation_id = "roll_sheet",
+    params(("film" = String, Path), ("sheet" = String, Path), RollsOnPaper),
+    responses((status = 200, body = SheetDocument), (status = "default", body = ProblemDocument)))]
+async fn look_at_rolls(
+    State(house): State<Arc<House>>,
+    Path((film, sheet)): Path<(String, String)>,
+    Query(asked): Query<RollsOnPaper>,
+) -> Result<Json<SheetDocument>, ServerError> {
+    Ok(Json(document(
+        &*of_rolls(house, film, &sheet, asked).await?,
+    )))
+}
+
+/// One page of a sheet about rolls as a drawing, pages counted from 1.
+#[utoipa::path(get, path = "/api/films/{film}/sheets/{sheet}/pages/{page}", tag = "sheets", operation_id = "roll_sheet_page",
+    params(("film" = String, Path), ("sheet" = String, Path), ("page" = usize, Path), RollsOnPaper),
+    responses((status = 200, content_type = "image/svg+xml", body = String), (status = "default", body = ProblemDocument)))]
+async fn page_of_rolls(
+    State(house): State<Arc<House>>,
+    Path((film, sheet, number)): Path<(String, String, usize)>,
+    Query(asked): Query<RollsOnPaper>,
+) -> Result<Response, ServerError> {
+    let printed = of_rolls(house, film, &sheet, asked).await?;
+    drawn(&printed, number)
+}
+
+/// A sheet about rolls as a PDF.
+#[utoipa::path(get, path = "/api/films/{film}/sheets/{sheet}/pdf", tag = "sheets", operation_id = "roll_sheet_pdf",
+    params(("film" = String, Path), ("sheet" = String, Path), RollsOnPaper),
+    responses((status = 200, content_type = "application/pdf", body = Vec<u8>), (status = "default", body = ProblemDocument)))]
+async fn pdf_of_rolls(
+    State(house): State<Arc<House>>,
+    Path((film, sheet)): Path<(String, String)>,
+    Query(asked): Query<RollsOnPaper>,
+) -> Result<Response, ServerError> {
+    Ok(as_pdf(&*of_rolls(house, film, &sheet, asked).await?))
 }
 
 fn sent(kind: &'static str, bytes: Vec<u8>, name: Option<&str>) -> Response {

@@ -1,10 +1,14 @@
 //! The forms: models turned into records, records handed to their templates.
 
 mod cutting;
+mod inspection;
+mod labels;
+mod log;
 mod proof;
 mod pull;
 mod record;
 mod ruler;
+mod scan;
 
 use onestrand_typeset::{Job, Printed, Typeset, print, typeset};
 use serde::Serialize;
@@ -13,7 +17,11 @@ use crate::SheetError;
 use crate::picture;
 
 pub use cutting::{cutting_sheet, print_cutting_sheet};
+pub use inspection::print_inspection_sheet;
+pub use labels::print_trim_labels;
+pub use log::print_log_sheet;
 pub use pull::{print_pull_list, pull_list};
+pub use scan::print_scan_sheet;
 
 use record::FrameRecord;
 

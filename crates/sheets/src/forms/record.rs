@@ -6,7 +6,7 @@ use onestrand_typeset::missing_letters;
 use serde::Serialize;
 
 use super::proof::{BLAMED_MOST, TITLE_MOST, VERSION_MOST, in_full, not_proved};
-use crate::cautions::{Caution, bench_cautions};
+use crate::cautions::{Caution, bench_cautions, handling_cautions};
 use crate::head::{Head, JoinBite, Paper, RollState};
 use crate::words;
 
@@ -97,6 +97,15 @@ pub(super) fn form_record(head: &Head, form: &'static str, kind: &str) -> FormRe
         assumptions: Vec::new(),
         in_full: in_full(head),
         cautions: bench_cautions(&head.joins),
+    }
+}
+
+/// The furniture of a form about rolls: nothing is cut by it, but film is handled.
+pub(super) fn roll_form(head: &Head, form: &'static str, kind: &str) -> FormRecord {
+    FormRecord {
+        cautions: handling_cautions(),
+        totals: vec![super::proof::proved_words(head)],
+        ..form_record(head, form, kind)
     }
 }
 

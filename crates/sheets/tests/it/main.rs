@@ -5,4 +5,5 @@ mod cutting;
 mod looked_at;
 mod paper;
 mod pull;
+mod rolls;
 mod said;

@@ -392,6 +392,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/sheets/{sheet}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Prints a sheet about rolls and says what came of it. */
+        get: operations["roll_sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/sheets/{sheet}/pages/{page}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One page of a sheet about rolls as a drawing, pages counted from 1. */
+        get: operations["roll_sheet_page"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/sheets/{sheet}/pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A sheet about rolls as a PDF. */
+        get: operations["roll_sheet_pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/undo": {
         parameters: {
             query?: never;
@@ -1516,7 +1567,10 @@ export interface components {
              * @description The revision of the film it was printed from.
              */
             revision: number;
-            /** @description `cutting-sheet` or `pull-list`. */
+            /**
+             * @description `cutting-sheet`, `pull-list`, `log-sheet`, `trim-labels`,
+             *     `inspection-sheet` or `scan-sheet`.
+             */
             sheet: string;
             /** @description Rolls whose pictures are not there. */
             without_pictures: string[];
@@ -2401,6 +2455,112 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CopiedDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    roll_sheet: {
+        parameters: {
+            query?: {
+                /** @description The roll; all of them when not said. */
+                roll?: string;
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    roll_sheet_page: {
+        parameters: {
+            query?: {
+                /** @description The roll; all of them when not said. */
+                roll?: string;
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+                page: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    roll_sheet_pdf: {
+        parameters: {
+            query?: {
+                /** @description The roll; all of them when not said. */
+                roll?: string;
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
                 };
             };
             default: {

@@ -11,7 +11,7 @@ const CUT: Part = { part: 'cut', cut: 'v1' };
 function pretend() {
   const asked: string[] = [];
   const answers = new Map<string, unknown>([
-    [`GET ${FILM}`, { title: 'The Ten-Past Boat', revision: 4 }],
+    [`GET ${FILM}`, { title: 'The Ten-Past Boat', revision: 4, cuts: [{ cut: 'v1' }] }],
     [`GET ${FILM}/cuts/v1`, { cut: 'v1', revision: 4, pieces: [] }],
   ]);
   const server = connect(async (given) => {
@@ -64,6 +64,17 @@ describe('what is heard of changes', () => {
     await vi.advanceTimersByTimeAsync(100);
     expect(asked.sort()).toEqual([`GET ${FILM}`, `GET ${FILM}/cuts/v1`]);
     expect(desk.cuts.get('v1')?.revision).toBe(6);
+  });
+
+  it('a version that another window has thrown away is not asked for again', async () => {
+    const { asked, answers, desk, changed } = pretend();
+    await desk.loadCut('v1');
+    answers.set(`GET ${FILM}`, { revision: 6, cuts: [], rolls: [] });
+    asked.length = 0;
+    changed(6, [CUT]);
+    await vi.advanceTimersByTimeAsync(100);
+    expect(asked).toEqual([`GET ${FILM}`]);
+    expect(desk.cuts.size).toBe(0);
   });
 
   it('many at once: the film is asked for once', async () => {

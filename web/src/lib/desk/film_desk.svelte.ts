@@ -161,17 +161,26 @@ export class FilmDesk {
     if (event.event === 'lost') return void this.refresh();
     if (event.event !== 'changed' || event.film !== this.name) return;
     this.heard.push(event);
-    this.resting ??= setTimeout(() => this.heedAll(), REST);
+    this.resting ??= setTimeout(() => void this.heedAll(), REST);
   }
 
-  private heedAll(): void {
+  private async heedAll(): Promise<void> {
     this.resting = null;
     const { heard } = this;
     this.heard = [];
+    await this.again(() => this.load());
+    this.forgetThrownAway();
     for (const event of heard) {
       for (const part of event.parts) this.heed(part, event.revision);
     }
-    void this.load().catch(() => undefined);
+  }
+
+  /** Versions that were thrown away are not asked for again. */
+  private forgetThrownAway(): void {
+    const { film } = this;
+    if (!film) return;
+    const there = [...this.cuts].filter(([name]) => film.cuts.some((one) => one.cut === name));
+    if (there.length < this.cuts.size) this.cuts = new Map(there);
   }
 
   /** A part was changed: what this window shows of it is asked for anew, unless

@@ -42,7 +42,11 @@ describe('the cutting sheet', () => {
       'fr',
       'starts at',
     ]);
-    expect(screen.getByText('Bring a take here: choose it in Rolls and press Enter.')).toBeTruthy();
+    expect(
+      screen.getByText(
+        'Bring a take here: choose it in Rolls and press Shift Enter, or lay it in from here.',
+      ),
+    ).toBeTruthy();
     await fireEvent.click(screen.getByRole('button', { name: 'Begin version v1' }));
     expect(acts.onbegin).toHaveBeenCalledWith('v1', null);
   });

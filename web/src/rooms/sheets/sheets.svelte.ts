@@ -1,12 +1,7 @@
-// The printed sheets of a version: which, on what paper, and what came of it.
+// The printed sheets of a version, or of the rolls: which, on what paper, and
+// what came of it.
 import { Refused, problemOf, type Server, told } from '$lib/api/server';
 import type { Problem, SheetLook } from '$lib/api/wire';
-
-export const SHEETS = [
-  { value: 'pull-list', words: 'Pull list' },
-  { value: 'cutting-sheet', words: 'Cutting sheet' },
-] as const;
-export type SheetName = (typeof SHEETS)[number]['value'];
 
 export const PAPERS = [
   { value: 'a4', words: 'A4' },
@@ -14,48 +9,78 @@ export const PAPERS = [
 ] as const;
 export type PaperName = (typeof PAPERS)[number]['value'];
 
-/** Where a printed sheet lies on the server. */
-export function sheetAddress(
-  film: string,
-  cut: string,
-  sheet: SheetName,
-  what: string,
-  paper: PaperName,
-  revision: number,
-): string {
-  const path = [film, cut].map(encodeURIComponent);
-  return `/api/films/${path[0]}/cuts/${path[1]}/sheets/${sheet}/${what}?paper=${paper}&of=${revision}`;
+interface SheetChoice {
+  readonly value: string;
+  readonly words: string;
+}
+
+/** What sheets are about, and where they lie on the server. */
+export interface Subject {
+  readonly sheets: readonly [SheetChoice, ...SheetChoice[]];
+  /** Has a sheet printed. */
+  ask(sheet: string, paper: PaperName): Promise<SheetLook>;
+  /** The address of a page, or of the PDF, as it was printed at a revision. */
+  address(sheet: string, what: string, paper: PaperName, revision: number): string;
+}
+
+/** The sheets of a version. */
+export function ofVersion(server: Server, film: string, cut: string): Subject {
+  const path = `/api/films/${encodeURIComponent(film)}/cuts/${encodeURIComponent(cut)}/sheets`;
+  return {
+    sheets: [
+      { value: 'pull-list', words: 'Pull list' },
+      { value: 'cutting-sheet', words: 'Cutting sheet' },
+    ],
+    ask: (sheet, paper) => {
+      const params = { path: { film, cut, sheet }, query: { paper } };
+      return told(server.GET('/api/films/{film}/cuts/{cut}/sheets/{sheet}', { params }));
+    },
+    address: (sheet, what, paper, revision) =>
+      `${path}/${sheet}/${what}?paper=${paper}&of=${revision}`,
+  };
+}
+
+/** The sheets of a roll; of all of them for null. */
+export function ofRolls(server: Server, film: string, roll: string | null): Subject {
+  const path = `/api/films/${encodeURIComponent(film)}/sheets`;
+  const only = roll === null ? '' : `&roll=${encodeURIComponent(roll)}`;
+  return {
+    sheets: [
+      { value: 'log-sheet', words: 'Log sheet' },
+      { value: 'trim-labels', words: 'Labels' },
+      { value: 'inspection-sheet', words: 'Inspection' },
+      { value: 'scan-sheet', words: 'Scans' },
+    ],
+    ask: (sheet, paper) => {
+      const query = roll === null ? { paper } : { paper, roll };
+      const params = { path: { film, sheet }, query };
+      return told(server.GET('/api/films/{film}/sheets/{sheet}', { params }));
+    },
+    address: (sheet, what, paper, revision) =>
+      `${path}/${sheet}/${what}?paper=${paper}${only}&of=${revision}`,
+  };
 }
 
 export class SheetsOnTable {
-  sheet = $state<SheetName>('pull-list');
-  paper = $state<PaperName>('a4');
   look = $state.raw<SheetLook | null>(null);
   problem = $state.raw<Problem | null>(null);
   /** The strand check refuses the version: nothing can be printed. */
   refused = $state(false);
   printing = $state(false);
   private asked = 0;
+  private at: ((what: string) => string) | null = null;
 
-  constructor(
-    private readonly server: Server,
-    readonly film: string,
-    readonly cut: string,
-  ) {}
-
-  /** Prints what is chosen. */
-  async print(): Promise<void> {
+  /** Prints what is chosen; an older wish is forgotten. */
+  async print(subject: Subject, sheet: string, paper: PaperName): Promise<void> {
     const mine = ++this.asked;
-    const { film, cut, sheet, paper } = this;
     this.printing = true;
     this.problem = null;
     this.refused = false;
     try {
-      const params = { path: { film, cut, sheet }, query: { paper } };
-      const look = await told(
-        this.server.GET('/api/films/{film}/cuts/{cut}/sheets/{sheet}', { params }),
-      );
-      if (mine === this.asked) this.look = look;
+      const look = await subject.ask(sheet, paper);
+      if (mine !== this.asked) return;
+      this.at = (what) => subject.address(sheet, what, paper, look.revision);
+      this.look = look;
     } catch (why) {
       if (mine !== this.asked) return;
       this.look = null;
@@ -74,13 +99,6 @@ export class SheetsOnTable {
   }
 
   address(what: string): string {
-    return sheetAddress(
-      this.film,
-      this.cut,
-      this.sheet,
-      what,
-      this.paper,
-      this.look?.revision ?? 0,
-    );
+    return this.look && this.at ? this.at(what) : '';
   }
 }

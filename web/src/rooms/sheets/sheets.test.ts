@@ -1,36 +1,60 @@
 import { describe, expect, it } from 'vitest';
 import { connect } from '$lib/api/server';
-import { SheetsOnTable, sheetAddress } from './sheets.svelte';
+import { ofRolls, ofVersion, SheetsOnTable } from './sheets.svelte';
 
+const asked: string[] = [];
 const answering = (status: number, body: unknown) =>
-  connect(
-    (async () =>
-      new Response(JSON.stringify(body), {
-        status,
-        headers: { 'content-type': 'application/json' },
-      })) as typeof fetch,
-  );
+  connect((async (request: Request) => {
+    const url = new URL(request.url);
+    asked.push(url.pathname + url.search);
+    return new Response(JSON.stringify(body), {
+      status,
+      headers: { 'content-type': 'application/json' },
+    });
+  }) as typeof fetch);
+
+const look = {
+  sheet: 'pull-list',
+  file_name: 'v1.pdf',
+  pages: 2,
+  revision: 9,
+  proved: true,
+  without_pictures: [],
+  bytes: 5,
+};
 
 describe('printed sheets', () => {
-  it('have an address for each page', async () => {
-    const look = { sheet: 'pull-list', file_name: 'v1.pdf', pages: 2, revision: 9, proved: true };
-    const sheets = new SheetsOnTable(
-      answering(200, { ...look, without_pictures: [], bytes: 5 }),
-      'a b',
-      'v/1',
-    );
-    await sheets.print();
+  it('of a version have an address for each page', async () => {
+    const sheets = new SheetsOnTable();
+    await sheets.print(ofVersion(answering(200, look), 'a b', 'v/1'), 'pull-list', 'a4');
     expect(sheets.pages).toEqual([
       '/api/films/a%20b/cuts/v%2F1/sheets/pull-list/pages/1?paper=a4&of=9',
       '/api/films/a%20b/cuts/v%2F1/sheets/pull-list/pages/2?paper=a4&of=9',
     ]);
-    expect(sheets.address('pdf')).toBe(sheetAddress('a b', 'v/1', 'pull-list', 'pdf', 'a4', 9));
+    expect(sheets.address('pdf')).toBe(
+      '/api/films/a%20b/cuts/v%2F1/sheets/pull-list/pdf?paper=a4&of=9',
+    );
+  });
+
+  it('of a roll name it, and those of all rolls name none', async () => {
+    const sheets = new SheetsOnTable();
+    asked.length = 0;
+    await sheets.print(ofRolls(answering(200, look), 'a b', 'R 1'), 'log-sheet', 'letter');
+    expect(sheets.pages[0]).toBe(
+      '/api/films/a%20b/sheets/log-sheet/pages/1?paper=letter&roll=R%201&of=9',
+    );
+    await sheets.print(ofRolls(answering(200, look), 'a b', null), 'scan-sheet', 'a4');
+    expect(sheets.address('pdf')).toBe('/api/films/a%20b/sheets/scan-sheet/pdf?paper=a4&of=9');
+    expect(asked).toEqual([
+      '/api/films/a%20b/sheets/log-sheet?paper=letter&roll=R%201',
+      '/api/films/a%20b/sheets/scan-sheet?paper=a4',
+    ]);
   });
 
   it('are not printed of a version that cannot be made', async () => {
     const said = { code: 'production.cut_refused', message: 'no', hint: 'look', details: null };
-    const sheets = new SheetsOnTable(answering(409, said), 'f', 'v1');
-    await sheets.print();
+    const sheets = new SheetsOnTable();
+    await sheets.print(ofVersion(answering(409, said), 'f', 'v1'), 'pull-list', 'a4');
     expect(sheets.refused).toBe(true);
     expect(sheets.pages).toEqual([]);
     expect(sheets.printing).toBe(false);
