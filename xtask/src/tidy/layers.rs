@@ -8,7 +8,7 @@ const RULE: &str = "layers";
 
 /// The domain crates. They know nothing of each other, only the measure.
 const DOMAIN: &[&str] = &[
-    "plan", "intake", "inspect", "cadence", "cut", "title", "sound", "example",
+    "plan", "intake", "inspect", "signs", "cadence", "cut", "title", "sound", "example",
 ];
 
 /// What each crate may use of the house, in normal dependencies. Tests may use
@@ -21,6 +21,8 @@ fn allowed(name: &str) -> Option<Vec<&'static str>> {
     Some(match name {
         // Drawn transfers with known truth; only tests use them.
         "film" | "typeset" | "telecine" => Vec::new(),
+        // Signs are measured on the planes that breaks are found on.
+        "signs" => of(&[film, &["inspect"]]),
         name if DOMAIN.contains(&name) => film.to_vec(),
         "bench" => of(&[film, &["cut"]]),
         "sheets" => of(&[film, &["cut", "bench", "typeset"]]),

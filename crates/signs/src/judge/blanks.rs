@@ -1,0 +1,31 @@
+//! Frames that are black or clear.
+
+use crate::record::SignRecord;
+use crate::settings::SignSettings;
+use crate::sign::{Sign, SignKind};
+use crate::spans::{RunRule, greatest, runs};
+
+pub(super) fn of_roll(record: &SignRecord, settings: &SignSettings) -> Vec<Sign> {
+    let kinds: [(SignKind, fn(&crate::kept::KeptFrame) -> f32); 2] = [
+        (SignKind::Black, |frame| frame.black),
+        (SignKind::Clear, |frame| frame.white),
+    ];
+    let rule = RunRule {
+        enter: settings.blank_above,
+        stay: settings.blank_above,
+        gap: 0,
+        shortest: 1,
+    };
+    let mut signs = Vec::new();
+    for (kind, share) in kinds {
+        let shares: Vec<f32> = record.frames.iter().map(share).collect();
+        for span in runs(&shares, 0, rule) {
+            let most = greatest(span.clone(), |at| shares[at]);
+            let before = span.start.checked_sub(1);
+            let after = Some(span.end).filter(|&at| at < shares.len());
+            let mean = shares[span.clone()].iter().sum::<f32>() / span.len() as f32;
+            signs.push(Sign::new(kind, span, mean).beside(most, before.or(after)));
+        }
+    }
+    signs
+}

@@ -1,0 +1,186 @@
+//! Things in the gate: those that stand still where the picture does not.
+
+use super::track::{another_picture, at_a_stop, frame_outside, parts, path, range};
+use crate::gate_watch::StandingThing;
+use crate::record::{SignRecord, Take};
+use crate::settings::SignSettings;
+use crate::sign::{Place, Sign, SignKind};
+use onestrand_inspect::{PLANE_HEIGHT, PLANE_WIDTH};
+use std::ops::Range;
+
+/// Frames by which a thing's end may miss a camera stop.
+const NEAR: usize = 3;
+
+/// Frames over which a thing may be hidden by something dark.
+const HIDDEN: usize = 12;
+/// Frames on the other side of a camera stop in which a thing would be seen.
+const BESIDE: usize = 18;
+
+pub(super) fn of_roll(record: &SignRecord, takes: &[Take], settings: &SignSettings) -> Vec<Sign> {
+    let found = linked(record, takes).into_iter().filter_map(|hair| {
+        let long = hair.span.len() >= settings.shortest_run as usize;
+        let measure = 100.0 * hair.thing.share * hair.thing.depth;
+        let proved = hair.over_another_picture || in_the_gate(record, takes, &hair, settings);
+        if !long || measure < settings.hair_above || !proved {
+            return None;
+        }
+        let inner = (hair.span.start + hair.span.end) / 2;
+        let outside = frame_outside(record, takes, &hair.span);
+        let mut sign = Sign::new(SignKind::Hair, hair.span, measure).beside(Some(inner), outside);
+        sign.place = Some(place(hair.thing));
+        Some(sign)
+    });
+    joined(found.collect())
+}
+
+/// A thing and how long it stood, camera stops counted in.
+struct Hair<'a> {
+    thing: &'a StandingThing,
+    span: Range<usize>,
+    /// Frames after which it was found first and last with its outline.
+    outlined: (u32, u32),
+    /// Whether it stood before and after the picture became another.
+    over_another_picture: bool,
+}
+
+/// Things found before and after a camera stop at the same place with the same
+/// outline are one.
+fn linked<'a>(record: &'a SignRecord, takes: &[Take]) -> Vec<Hair<'a>> {
+    let mut hairs: Vec<Hair<'a>> = Vec::new();
+    for thing in &record.things {
+        let span = at_stops(takes, thing.from as usize..thing.until as usize);
+        let before = hairs
+            .iter_mut()
+            .find(|hair| hair.span.end.abs_diff(span.start) <= HIDDEN && hair.thing.is_like(thing));
+        match before {
+            Some(hair) => {
+                let between = hair.span.end.min(span.start)..hair.span.end.max(span.start) + 1;
+                hair.over_another_picture |= takes
+                    .iter()
+                    .map(|take| take.span.start)
+                    .any(|stop| between.contains(&stop) && another_picture(record, stop));
+                hair.span.end = span.end.max(hair.span.end);
+                hair.outlined.1 = thing.outlined.1.max(hair.outlined.1);
+            }
+            None => hairs.push(Hair {
+                thing,
+                span,
+                outlined: thing.outlined,
+                over_another_picture: false,
+            }),
+        }
+    }
+    hairs
+}
+
+/// The span, with ends that nearly meet a camera stop moved onto it.
+fn at_stops(takes: &[Take], span: Range<usize>) -> Range<usize> {
+    let moved_on = |at: usize| at_a_stop(takes, at, NEAR).unwrap_or(at);
+    moved_on(span.start)..moved_on(span.end)
+}
+
+/// Whether the thing is proved to be no part of the picture: the picture moved
+/// behind it, or the thing went or came at a camera stop over which the picture
+/// stayed.
+fn in_the_gate(
+    record: &SignRecord,
+    takes: &[Take],
+    hair: &Hair<'_>,
+    settings: &SignSettings,
+) -> bool {
+    let (start, end) = (hair.span.start, hair.span.end);
+    let stayed_picture = |stop: usize, beside: Range<usize>| {
+        let stop_inside = takes.iter().skip(1).any(|take| take.span.start == stop);
+        stop_inside && !another_picture(record, stop) && stood(record, beside)
+    };
+    // What stands for a part of a take may be somebody waiting.
+    let whole_take = takes.iter().any(|take| take.span == hair.span)
+        && stood(record, start..start + BESIDE)
+        && stood(record, end.saturating_sub(BESIDE)..end);
+    whole_take
+        && (stayed_picture(start, start.saturating_sub(BESIDE)..start)
+            || stayed_picture(end, end..end + BESIDE))
+        || went_by(record, takes, hair, settings)
+}
+
+/// Whether the picture stood still on some frames of one take.
+fn stood(record: &SignRecord, span: Range<usize>) -> bool {
+    const STILL: f32 = 1.5;
+    let path = path(record, span);
+    path.len() == BESIDE
+        && range(path.iter().map(|at| at.0)) < STILL
+        && range(path.iter().map(|at| at.1)) < STILL
+}
+
+/// Whether the picture moved farther, while the thing kept its outline, than the
+/// outline of a thing of the picture could have hidden.
+fn went_by(record: &SignRecord, takes: &[Take], hair: &Hair<'_>, settings: &SignSettings) -> bool {
+    /// Two outlines that have more than this part of their length between them
+    /// are not alike.
+    const COVERED: f32 = 0.45;
+    let [left, top, right, bottom] = hair.thing.bounds;
+    let enough = settings.stands_against / 100.0 * PLANE_WIDTH as f32;
+    let outlined = hair.outlined.0 as usize..hair.outlined.1 as usize;
+    parts(takes, &outlined).any(|part| {
+        let path = path(record, part);
+        let ways: [(fn(&(f32, f32)) -> f32, usize); 2] =
+            [(|at| at.0, right - left), (|at| at.1, bottom - top)];
+        ways.into_iter().any(|(way, size)| {
+            let ends = path.first().zip(path.last());
+            let went = ends.map_or(0.0, |(first, last)| (way(last) - way(first)).abs());
+            went >= COVERED * size as f32 + enough
+        })
+    })
+}
+
+fn place(thing: &StandingThing) -> Place {
+    let [left, top, right, bottom] = thing.bounds;
+    let of = |at: usize, length: usize| ((1000 * at + length / 2) / length) as u16;
+    Place::Box {
+        left: of(left, PLANE_WIDTH),
+        top: of(top, PLANE_HEIGHT),
+        right: of(right, PLANE_WIDTH),
+        bottom: of(bottom, PLANE_HEIGHT),
+    }
+}
+
+/// Parts of one thing, found at the same time, told once: the largest.
+fn joined(mut signs: Vec<Sign>) -> Vec<Sign> {
+    signs.sort_by(|a, b| b.measure.total_cmp(&a.measure));
+    let mut kept: Vec<Sign> = Vec::new();
+    for sign in signs {
+        let told = kept
+            .iter()
+            .any(|other| meet(other, &sign) && near(other.place, sign.place));
+        if !told {
+            kept.push(sign);
+        }
+    }
+    kept
+}
+
+fn meet(a: &Sign, b: &Sign) -> bool {
+    a.from < b.until && b.from < a.until
+}
+
+fn near(a: Option<Place>, b: Option<Place>) -> bool {
+    const NEAR: u16 = 40;
+    let (
+        Some(Place::Box {
+            left: al,
+            top: at,
+            right: ar,
+            bottom: ab,
+        }),
+        Some(Place::Box {
+            left: bl,
+            top: bt,
+            right: br,
+            bottom: bb,
+        }),
+    ) = (a, b)
+    else {
+        return false;
+    };
+    al < br + NEAR && bl < ar + NEAR && at < bb + NEAR && bt < ab + NEAR
+}

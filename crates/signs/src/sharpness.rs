@@ -1,0 +1,157 @@
+//! How sharp the edges of a frame are, grain and movement left out.
+
+use onestrand_inspect::{PLANE_HEIGHT, PLANE_WIDTH};
+
+/// Pixels along each side of a block.
+const BLOCK: usize = 16;
+const ACROSS: usize = PLANE_WIDTH / BLOCK;
+const DOWN: usize = PLANE_HEIGHT / BLOCK;
+/// Pixels of a block that have neighbours on all sides, on the mean.
+const PIXELS: f32 = (BLOCK * BLOCK) as f32;
+/// Least mean squared slope of a block with an edge. Unit: levels, as the
+/// Sobel kernel gives them (eight times the slope), squared.
+const EDGE: f32 = 1_500.0;
+/// An edge stands out of the grain by this much.
+const OUT_OF_GRAIN: f32 = 6.0;
+/// Blocks that must have edges for a frame to be judged.
+const LEAST_BLOCKS: usize = 3;
+/// Of all blocks, the smoothest share: what they have is grain.
+const SMOOTHEST: f32 = 0.12;
+
+/// Sharpness of edges that stand upright, and of those that lie. No unit: the
+/// squared bend of the light over its squared slope, which is larger the
+/// narrower edges are, whatever their height. NaN where there are none.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Sharpness {
+    pub(crate) across: f32,
+    pub(crate) along: f32,
+}
+
+/// Sums over one block, of squares one way.
+#[derive(Debug, Clone, Copy, Default)]
+struct Way {
+    slope: f32,
+    bend: f32,
+}
+
+/// Measures a plane.
+///
+/// The kernels are those of Tenengrad (Sobel; Tenenbaum 1970) and, one way at
+/// a time, of the Laplacian (Pech-Pacheco 2000), smoothed the other way alike.
+pub(crate) fn sharpness(plane: &[u8]) -> Sharpness {
+    let mut across = [[Way::default(); ACROSS]; DOWN];
+    let mut along = [[Way::default(); ACROSS]; DOWN];
+    let mut row_sums = RowSums::new();
+    // The gate and the frame line are no part of the picture.
+    for y in BLOCK / 2..PLANE_HEIGHT - BLOCK / 2 {
+        row_sums.take(plane, y);
+        for block in 0..ACROSS {
+            row_sums.add(
+                block,
+                &mut across[y / BLOCK][block],
+                &mut along[y / BLOCK][block],
+            );
+        }
+    }
+    Sharpness {
+        across: of_edges(across.as_flattened()),
+        along: of_edges(along.as_flattened()),
+    }
+}
+
+/// What the blocks with edges have, once grain is taken out.
+fn of_edges(blocks: &[Way]) -> f32 {
+    let mut bends: Vec<f32> = blocks.iter().map(|way| way.bend).collect();
+    bends.sort_by(f32::total_cmp);
+    let grain = bends[(SMOOTHEST * bends.len() as f32) as usize] * 1.1;
+    // White noise gives a slope a third of the square it gives a bend.
+    let grain_slope = grain / 3.0;
+    let edges = |way: &&Way| way.slope > EDGE * PIXELS && way.slope > OUT_OF_GRAIN * grain_slope;
+    let mut found: Vec<f32> = blocks
+        .iter()
+        .filter(edges)
+        .map(|way| (way.bend - grain).max(0.0) / (way.slope - grain_slope))
+        .collect();
+    if found.len() < LEAST_BLOCKS {
+        return f32::NAN;
+    }
+    // Figures that move and things out of the depth of field are softer than
+    // what the lens is set to; corners and fine patterns bend more than edges.
+    found.sort_by(f32::total_cmp);
+    found[found.len() * 6 / 10]
+}
+
+/// Slopes and bends of one row of pixels.
+struct RowSums {
+    slope_across: [f32; PLANE_WIDTH],
+    bend_across: [f32; PLANE_WIDTH],
+    slope_along: [f32; PLANE_WIDTH],
+    bend_along: [f32; PLANE_WIDTH],
+}
+
+impl RowSums {
+    fn new() -> Self {
+        Self {
+            slope_across: [0.0; PLANE_WIDTH],
+            bend_across: [0.0; PLANE_WIDTH],
+            slope_along: [0.0; PLANE_WIDTH],
+            bend_along: [0.0; PLANE_WIDTH],
+        }
+    }
+
+    fn take(&mut self, plane: &[u8], y: usize) {
+        let row = |y: usize| -> &[u8] { &plane[y * PLANE_WIDTH..][..PLANE_WIDTH] };
+        let (up, here, low) = (row(y - 1), row(y), row(y + 1));
+        let mut smooth = [0_i16; PLANE_WIDTH];
+        let mut slope = [0_i16; PLANE_WIDTH];
+        let mut bend = [0_i16; PLANE_WIDTH];
+        for x in 0..PLANE_WIDTH {
+            let (u, h, l) = (i16::from(up[x]), i16::from(here[x]), i16::from(low[x]));
+            let ends = u.wrapping_add(l);
+            smooth[x] = ends.wrapping_add(h.wrapping_mul(2));
+            slope[x] = l.wrapping_sub(u);
+            bend[x] = ends.wrapping_sub(h.wrapping_mul(2));
+        }
+        let square = |value: i16| {
+            let value = f32::from(value);
+            value * value
+        };
+        for x in 1..PLANE_WIDTH - 1 {
+            let (w, m, e) = (smooth[x - 1], smooth[x], smooth[x + 1]);
+            self.slope_across[x] = square(e.wrapping_sub(w));
+            self.bend_across[x] = square(e.wrapping_add(w).wrapping_sub(m.wrapping_mul(2)));
+            let three = |of: &[i16; PLANE_WIDTH]| {
+                of[x - 1]
+                    .wrapping_add(of[x].wrapping_mul(2))
+                    .wrapping_add(of[x + 1])
+            };
+            self.slope_along[x] = square(three(&slope));
+            self.bend_along[x] = square(three(&bend));
+        }
+        // The sides of the gate.
+        for x in [1, 2, 3, PLANE_WIDTH - 4, PLANE_WIDTH - 3, PLANE_WIDTH - 2] {
+            self.slope_across[x] = 0.0;
+            self.bend_across[x] = 0.0;
+            self.slope_along[x] = 0.0;
+            self.bend_along[x] = 0.0;
+        }
+    }
+
+    fn add(&self, block: usize, across: &mut Way, along: &mut Way) {
+        let sum = |of: &[f32; PLANE_WIDTH]| -> f32 {
+            let of = &of[block * BLOCK..][..BLOCK];
+            // Four sums side by side, which the compiler takes at once.
+            let mut four = [0.0_f32; 4];
+            for part in of.chunks_exact(4) {
+                for (sum, value) in four.iter_mut().zip(part) {
+                    *sum += value;
+                }
+            }
+            four.iter().sum()
+        };
+        across.slope += sum(&self.slope_across);
+        across.bend += sum(&self.bend_across);
+        along.slope += sum(&self.slope_along);
+        along.bend += sum(&self.bend_along);
+    }
+}
