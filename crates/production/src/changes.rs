@@ -38,6 +38,16 @@ pub enum FilmChange {
         /// The first frame of the take that goes.
         frame: u32,
     },
+    /// A take begins at another frame than it did: the one before it ends there.
+    /// Both keep what is said of them.
+    MoveBreak {
+        /// The roll.
+        roll: String,
+        /// The first frame of the take as it is.
+        frame: u32,
+        /// Its first frame from now on.
+        to: u32,
+    },
     /// What is known of the roll itself.
     RollFacts {
         /// The roll.
@@ -122,9 +132,9 @@ impl FilmChange {
     pub fn parts(&self) -> Vec<FilmPart> {
         match self {
             Self::NameTake { roll, first, .. } => vec![FilmPart::Take(roll.clone(), *first)],
-            Self::BreakAt { roll, .. } | Self::MendBreak { roll, .. } => {
-                vec![FilmPart::Takes(roll.clone())]
-            }
+            Self::BreakAt { roll, .. }
+            | Self::MendBreak { roll, .. }
+            | Self::MoveBreak { roll, .. } => vec![FilmPart::Takes(roll.clone())],
             Self::RollFacts { roll, .. } => vec![FilmPart::Roll(roll.clone())],
             Self::RemoveRoll { roll } => {
                 vec![FilmPart::Roll(roll.clone()), FilmPart::Takes(roll.clone())]
@@ -149,6 +159,9 @@ impl FilmChange {
             Self::NameTake { roll, first, words } => name_take(production, roll, *first, words),
             Self::BreakAt { roll, frame } => takes_of_roll::divided(production, roll, *frame),
             Self::MendBreak { roll, frame } => takes_of_roll::mended(production, roll, *frame),
+            Self::MoveBreak { roll, frame, to } => {
+                takes_of_roll::moved(production, roll, *frame, *to)
+            }
             Self::RollFacts { roll, facts } => roll_facts(production, roll, facts),
             Self::RemoveRoll { roll } => remove_roll(production, roll),
             Self::ChangeCut { cut, cut_change } => {

@@ -68,18 +68,7 @@ pub(crate) fn mended(
     frame: u32,
 ) -> Result<(String, Act), ProductionError> {
     let mut takes = production.takes_of(roll)?;
-    let at = takes.iter().position(|t| t.first == frame).ok_or_else(|| {
-        unfit(
-            format!("no take begins at {roll}·{frame}"),
-            "step to the first frame of a take",
-        )
-    })?;
-    if at == 0 || takes[at - 1].thrown != frame {
-        return Err(unfit(
-            format!("there is no take before {roll}·{frame} to run on"),
-            "only a break between two takes can be mended",
-        ));
-    }
+    let at = after_break(&takes, roll, frame)?;
     let gone = takes.remove(at);
     takes[at - 1].thrown = gone.thrown;
     Ok((
@@ -89,6 +78,53 @@ pub(crate) fn mended(
             takes,
         },
     ))
+}
+
+/// A take begins at frame `to` instead of `frame`: what is said of it and of
+/// the one before stays with them.
+pub(crate) fn moved(
+    production: &Production,
+    roll: &str,
+    frame: u32,
+    to: u32,
+) -> Result<(String, Act), ProductionError> {
+    let mut takes = production.takes_of(roll)?;
+    let at = after_break(&takes, roll, frame)?;
+    let (first, last) = (takes[at - 1].first + 1, takes[at].thrown - 1);
+    if to == frame || !(first..=last).contains(&to) {
+        return Err(unfit(
+            format!(
+                "the break at {roll}·{frame} can be moved to {first} to {last}, and not to {to}"
+            ),
+            "a take keeps at least one frame; mend the break to make one take of two",
+        ));
+    }
+    takes[at - 1].thrown = to;
+    takes[at].first = to;
+    Ok((
+        format!("a take begins at {roll}·{to}, not at {frame}"),
+        Act::PutTakes {
+            roll: roll.to_owned(),
+            takes,
+        },
+    ))
+}
+
+/// Which take begins at a break at `frame`; there is always one before it.
+fn after_break(takes: &[TakeRecord], roll: &str, frame: u32) -> Result<usize, ProductionError> {
+    let at = takes.iter().position(|t| t.first == frame).ok_or_else(|| {
+        unfit(
+            format!("no take begins at {roll}·{frame}"),
+            "step to the first frame of a take",
+        )
+    })?;
+    if at == 0 || takes[at - 1].thrown != frame {
+        return Err(unfit(
+            format!("there is no take before {roll}·{frame} to run on"),
+            "only a break between two takes can be mended or moved",
+        ));
+    }
+    Ok(at)
 }
 
 fn blank(roll: &str, thrown: u32) -> TakeRecord {

@@ -892,6 +892,21 @@ export interface components {
             /** @description The roll. */
             roll: string;
         } | {
+            /** @enum {string} */
+            film_change: "move_break";
+            /**
+             * Format: int32
+             * @description The first frame of the take as it is.
+             */
+            frame: number;
+            /** @description The roll. */
+            roll: string;
+            /**
+             * Format: int32
+             * @description Its first frame from now on.
+             */
+            to: number;
+        } | {
             /** @description What is known. */
             facts: components["schemas"]["RollFacts"];
             /** @enum {string} */
