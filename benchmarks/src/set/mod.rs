@@ -9,7 +9,7 @@ use std::ops::ControlFlow;
 use std::path::Path;
 
 use onestrand_inspect::score::{KnownClip, known_clips};
-use onestrand_inspect::{BreakFinder, BreakSettings, Finding, PlaneRef};
+use onestrand_inspect::{BreakFinder, BreakSettings, PlaneRef, places_of_change};
 use onestrand_intake::{Cancel, Ffmpeg, Making, ReadOptions, Source, read};
 
 use self::folder::Scan;
@@ -104,15 +104,8 @@ fn ours(ffmpeg: &Ffmpeg, scan: &Scan) -> Result<Found, Trouble> {
     findings.extend(finder.finish());
     Ok(Found {
         frames: end.frames,
-        breaks: findings.iter().filter_map(break_at).collect(),
+        breaks: places_of_change(&findings),
     })
-}
-
-fn break_at(finding: &Finding) -> Option<u32> {
-    match finding {
-        Finding::Break { at, .. } => Some(*at),
-        _ => None,
-    }
 }
 
 fn frame_row(

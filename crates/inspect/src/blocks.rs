@@ -94,6 +94,7 @@ fn sum_of_differences(a: &Pixels, from: usize, b: &Pixels, to: usize) -> u32 {
 }
 
 /// The sum of differences with the block moved, or `None` outside the frame.
+#[inline]
 fn moved_sum(a: &Pixels, b: &Pixels, (x, y): (usize, usize), step: Step) -> Option<u32> {
     let to_x = x as i32 + step.right;
     let to_y = y as i32 + step.down;
@@ -177,19 +178,23 @@ pub(crate) fn seek_about(
 ) -> f32 {
     let place = corner(block);
     let limit = (enough * (BLOCK * BLOCK) as f32) as u32;
-    let mut least = None;
+    let mut least = u32::MAX;
     for &middle in about {
         for down in -reach..=reach {
             for right in -reach..=reach {
-                let sum = moved_sum(a, b, place, middle.then(Step { right, down }));
-                least = least.into_iter().chain(sum).min();
-                if least.is_some_and(|least| least <= limit) {
-                    return least.map_or(0.0, level_of);
+                if let Some(sum) = moved_sum(a, b, place, middle.then(Step { right, down })) {
+                    least = least.min(sum);
+                }
+                if least <= limit {
+                    return level_of(least);
                 }
             }
         }
     }
-    least.map_or_else(|| difference_at(a, b, block, Step::default()), level_of)
+    if least == u32::MAX {
+        return difference_at(a, b, block, Step::default());
+    }
+    level_of(least)
 }
 
 fn search(guess: Step, limit: u32, try_at: &mut impl FnMut(Step) -> (u32, Step)) {

@@ -101,8 +101,13 @@ impl<'a> Pair<'a> {
     /// The least difference of one block of the first frame in the second when it
     /// goes with the whole picture or by `onward`, each within `reach` pixels.
     pub(crate) fn seek_about(&self, block: usize, onward: Step, reach: i32, enough: f32) -> f32 {
-        let about = [self.guess, onward];
-        seek_about(&self.from, &self.to, block, (&about, reach), enough)
+        let both = [self.guess, onward];
+        let about = if onward == self.guess {
+            &both[..1]
+        } else {
+            &both
+        };
+        seek_about(&self.from, &self.to, block, (about, reach), enough)
     }
 
     /// Seeks one block of the first frame in the second.

@@ -82,16 +82,19 @@ fn rows(one: &HeldFrame, other: &HeldFrame) -> [f32; SMALL_HEIGHT] {
         |frame: &HeldFrame, x: usize, y: usize| f32::from(frame.small.pixels[y * SMALL_WIDTH + x]);
     // Brightness apart, so that flicker is no line.
     let light = (one.small.mean + 1.0) / (other.small.mean + 1.0);
-    let bend = |x: usize, y: usize, reach: usize| {
+    let bend = |x: usize, y: usize| {
         let of = |frame: &HeldFrame| {
-            let about = level(frame, x, y.saturating_sub(reach))
-                + level(frame, x, (y + reach).min(SMALL_HEIGHT - 1));
+            let about = level(frame, x, y.saturating_sub(2))
+                + level(frame, x, (y + 2).min(SMALL_HEIGHT - 1));
             level(frame, x, y) - about / 2.0
         };
         of(one) - light * of(other)
     };
     std::array::from_fn(|y| {
-        let bends: Vec<f32> = (0..SMALL_WIDTH).map(|x| bend(x, y, 2)).collect();
+        if (EDGE_ROWS + 1..SMALL_HEIGHT - EDGE_ROWS - 1).contains(&y) {
+            return 0.0;
+        }
+        let bends: [f32; SMALL_WIDTH] = std::array::from_fn(|x| bend(x, y));
         let mean = bends.iter().sum::<f32>() / SMALL_WIDTH as f32;
         let along = bends.iter().filter(|bend| **bend * mean > 0.0).count();
         if along >= COLUMNS { mean } else { 0.0 }

@@ -80,7 +80,9 @@ impl Judge<'_> {
                 && evidence.in_one_place >= self.settings.least_strength_in_one_place
     }
 
-    fn told(&self, at: usize, flashes: bool, evidence: BreakEvidence) -> Finding {
+    fn told(&self, at: usize, flashes: bool, mut evidence: BreakEvidence) -> Finding {
+        evidence.rack = joins::rack(self.window, at);
+        evidence.edge = joins::edge(self.window, at);
         let over = evidence.flash_stops >= self.least_flash(at);
         let same = evidence.stays >= SAME_SETUP;
         Finding::Break {
@@ -148,8 +150,8 @@ impl Judge<'_> {
             changed: change.whole,
             stands_out: change.whole / self.restlessness(at),
             in_one_place: change.strength_in_one_place(&about, GRAIN_IN_ONE_PLACE),
-            rack: joins::rack(self.window, at),
-            edge: joins::edge(self.window, at),
+            rack: 0.0,
+            edge: 0.0,
             stays: self.window.stays(at - 1, at + 1),
             displaced: if flashes {
                 self.window.displaced(at - 1, settled)
