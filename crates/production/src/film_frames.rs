@@ -4,6 +4,8 @@
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
+use onestrand_cadence::Standing;
+use onestrand_film::Fps;
 use onestrand_inspect::{BreakFinder, BreakSettings, FrameMeasures, PlaneRef};
 use onestrand_intake::{
     Cancel, Ffmpeg, FileFrame, IntakeError, Making, Plane, ReadOptions, Source, read,
@@ -11,7 +13,8 @@ use onestrand_intake::{
 
 use crate::documents::{AnomalyDocument, FileDocument, WarningDocument};
 use crate::overlap::{SEAM, Tail};
-use crate::reading::Reading;
+use crate::reading::{FoundParts, Reading};
+use crate::true_frames::{Told, TrueFrames, anomalies};
 use crate::{ProductionError, Progress};
 
 /// The longest gap in the numbers of a sequence that is taken for missing
@@ -96,7 +99,7 @@ pub(crate) struct FilmFrame<'a> {
 pub(crate) fn read_film(
     ffmpeg: &Ffmpeg,
     scans: &Scans,
-    making: Making,
+    (making, film_speed): (Making, Option<Fps>),
     cancel: &Cancel,
     progress: &mut dyn Progress,
     sink: &mut dyn FrameSink,
@@ -106,6 +109,9 @@ pub(crate) fn read_film(
         reading: Reading {
             frames: 0,
             missing: 0,
+            blended: 0,
+            counted: 0,
+            found: FoundParts::default(),
             map: Vec::new(),
             files: Vec::new(),
             anomalies: Vec::new(),
@@ -118,6 +124,7 @@ pub(crate) fn read_film(
         sink,
         progress,
         read: 0,
+        film_speed,
     };
     let options = ReadOptions {
         making,
@@ -139,6 +146,7 @@ struct Walk<'a> {
     sink: &'a mut dyn FrameSink,
     progress: &'a mut dyn Progress,
     read: u64,
+    film_speed: Option<Fps>,
 }
 
 impl Walk<'_> {
@@ -159,7 +167,8 @@ impl Walk<'_> {
             settled: part == 0,
         };
         let mut problem = None;
-        let mut take = |frame: FileFrame| match self.seam(&mut seam, frame) {
+        let mut frames = TrueFrames::of(source, self.film_speed);
+        let mut take = |frame: FileFrame| match self.file_frame(&mut seam, &mut frames, frame) {
             Ok(()) => ControlFlow::Continue(()),
             Err(found) => {
                 problem = Some(found);
@@ -170,8 +179,16 @@ impl Walk<'_> {
         if let Some(found) = problem {
             return Err(found);
         }
+        let (rest, found) = frames.finish();
+        for told in rest {
+            self.seam(&mut seam, told)?;
+        }
         self.settle(&mut seam)?;
         let begins_at = seam.begins_at;
+        if let Some(found) = found {
+            self.reading.anomalies.extend(anomalies(begins_at, &found));
+            self.reading.found.add(found);
+        }
         if source.sequence().is_some() {
             let places = source.expected_places().unwrap_or(0);
             self.missing_up_to(begins_at + places)?;
@@ -185,13 +202,29 @@ impl Walk<'_> {
         Ok(())
     }
 
-    /// Holds the first frames of a further part until it is known which of
-    /// them the part before has shown already.
-    fn seam(&mut self, seam: &mut Seam, frame: FileFrame) -> Result<(), ProductionError> {
-        if seam.settled {
-            return self.frame(seam, frame);
+    /// Takes a frame of the file, and the film frames that are certain with it.
+    fn file_frame(
+        &mut self,
+        seam: &mut Seam,
+        frames: &mut TrueFrames,
+        frame: FileFrame,
+    ) -> Result<(), ProductionError> {
+        self.sink.file_frame(seam.part, &frame)?;
+        self.read += 1;
+        for told in frames.push(frame) {
+            self.seam(seam, told)?;
         }
-        seam.held.push(frame);
+        self.progress.at(self.read);
+        Ok(())
+    }
+
+    /// Holds the first film frames of a further part until it is known which of
+    /// them the part before has shown already.
+    fn seam(&mut self, seam: &mut Seam, told: Told) -> Result<(), ProductionError> {
+        if seam.settled {
+            return self.told(seam, told);
+        }
+        seam.held.push(told);
         if seam.held.len() == SEAM {
             self.settle(seam)?;
         }
@@ -204,7 +237,9 @@ impl Walk<'_> {
             return Ok(());
         }
         let held = std::mem::take(&mut seam.held);
-        let head: Vec<Plane> = held.iter().map(|f| f.plane.clone()).collect();
+        // One that no file frame shows cannot be known again.
+        let seen = held.iter().map_while(|told| told.plane.clone());
+        let head: Vec<Plane> = seen.collect();
         let again = self.tail.overlap(&head);
         if again > 0 {
             self.reading
@@ -212,33 +247,34 @@ impl Walk<'_> {
                 .push(overlap_warning(seam.part, again));
             seam.begins_at = seam.begins_at.saturating_sub(again as u64);
         }
-        for (index, frame) in held.into_iter().enumerate() {
-            if index < again {
-                self.sink.file_frame(seam.part, &frame)?;
-            } else {
-                self.frame(seam, frame)?;
-            }
+        for told in held.into_iter().skip(again) {
+            self.told(seam, told)?;
         }
         Ok(())
     }
 
-    fn frame(&mut self, seam: &Seam, frame: FileFrame) -> Result<(), ProductionError> {
-        if let Some(number) = frame.number {
+    fn told(&mut self, seam: &Seam, told: Told) -> Result<(), ProductionError> {
+        if let Some(number) = told.number {
             self.missing_up_to(seam.begins_at + (number - seam.first_number))?;
         }
-        self.sink.file_frame(seam.part, &frame)?;
-        let measures = self.measure(&frame.plane);
-        let shown_by = Some((seam.part, frame.index));
-        let jpeg = (!frame.jpeg.is_empty()).then_some(frame.jpeg.as_slice());
+        let Some(plane) = told.plane else {
+            return self.missing();
+        };
+        match told.standing {
+            Standing::Blended => self.reading.blended += 1,
+            Standing::Counted => self.reading.counted += 1,
+            Standing::Clean | Standing::Missing => {}
+        }
+        let measures = self.measure(&plane);
+        let shown_by = told.shown_by.map(|k| (seam.part, k));
+        let jpeg = (!told.jpeg.is_empty()).then_some(told.jpeg.as_slice());
         self.film_frame(&FilmFrame {
             shown_by,
             jpeg,
             measures,
         })?;
-        self.tail.push(&frame.plane);
-        self.last = Some(frame.plane);
-        self.read += 1;
-        self.progress.at(self.read);
+        self.tail.push(&plane);
+        self.last = Some(plane);
         Ok(())
     }
 
@@ -282,23 +318,28 @@ impl Walk<'_> {
             frames_low: count,
             frames_high: count,
         });
-        self.reading.missing += count;
         for _ in 0..count {
-            let measures = match self.last.take() {
-                Some(plane) => {
-                    let measures = self.measure(&plane);
-                    self.last = Some(plane);
-                    measures
-                }
-                None => FrameMeasures::default(),
-            };
-            self.film_frame(&FilmFrame {
-                shown_by: None,
-                jpeg: None,
-                measures,
-            })?;
+            self.missing()?;
         }
         Ok(())
+    }
+
+    /// Names one frame that no scan shows.
+    fn missing(&mut self) -> Result<(), ProductionError> {
+        self.reading.missing += 1;
+        let measures = match self.last.take() {
+            Some(plane) => {
+                let measures = self.measure(&plane);
+                self.last = Some(plane);
+                measures
+            }
+            None => FrameMeasures::default(),
+        };
+        self.film_frame(&FilmFrame {
+            shown_by: None,
+            jpeg: None,
+            measures,
+        })
     }
 }
 
@@ -307,7 +348,7 @@ struct Seam {
     part: u32,
     begins_at: u64,
     first_number: u64,
-    held: Vec<FileFrame>,
+    held: Vec<Told>,
     settled: bool,
 }
 

@@ -37,6 +37,7 @@ mod small_pictures;
 mod strand;
 mod table;
 mod takes_of_roll;
+mod true_frames;
 mod workprint;
 
 pub use bench_order::{BenchOptions, bench_order};

@@ -49,7 +49,7 @@ pub fn read_scan(
     let reading = read_film(
         &ffmpeg,
         &scans,
-        Making::PlanesOnly,
+        (Making::PlanesOnly, request.film_speed),
         cancel,
         progress,
         &mut kept,
@@ -154,18 +154,19 @@ fn write_frames(
 
 fn document(request: &ReadRequest, reading: &Reading) -> Result<ReadDocument, ProductionError> {
     let gauge = request.gauge.unwrap_or(Gauge::Super8);
-    let speed = request.film_speed.unwrap_or(Fps::EIGHTEEN);
+    let seen = reading.found.film_speed();
+    let speed = seen.or(request.film_speed).unwrap_or(Fps::EIGHTEEN);
     let shrinkage = request.shrinkage.unwrap_or(Shrinkage::NONE);
     let frames = Frames::new(reading.frames)?;
     let expected = match request.measured {
         Some(measured) => Some(measured.frames(gauge, speed, shrinkage)?.count()),
         None => None,
     };
-    let mut assumptions = vec!["one file frame shows one film frame".to_owned()];
+    let mut assumptions = vec![reading.found.assumption()];
     if request.gauge.is_none() {
         assumptions.push(format!("gauge not given, taken as {}", gauge.spec().name));
     }
-    if request.film_speed.is_none() {
+    if request.film_speed.is_none() && seen.is_none() {
         assumptions.push("speed of the film not given, taken as 18 f/s".to_owned());
     }
     if expected.is_none() {
@@ -200,12 +201,12 @@ pub(crate) fn film_document(
     FilmDocument {
         frames: reading.frames,
         speed: speed.to_string(),
-        clean: reading.frames - reading.missing,
-        blended: 0,
-        counted: 0,
+        clean: reading.frames - reading.missing - reading.blended - reading.counted,
+        blended: reading.blended,
+        counted: reading.counted,
         missing: reading.missing,
-        cadence: vec![1],
-        repeats: 0,
+        cadence: reading.found.cadence(),
+        repeats: reading.found.repeats(),
         footage: gauge.footage(frames).into(),
         expected,
         difference: expected.map(|e| i64::from(reading.frames) - i64::from(e)),

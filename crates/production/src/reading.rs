@@ -1,5 +1,7 @@
 //! What the reading of a roll found.
 
+use onestrand_cadence::{Found, Transfer};
+use onestrand_film::Fps;
 use onestrand_inspect::{Finding, takes_from};
 
 use crate::documents::{
@@ -11,11 +13,60 @@ use crate::documents::{
 pub(crate) struct Reading {
     pub(crate) frames: u32,
     pub(crate) missing: u32,
+    pub(crate) blended: u32,
+    pub(crate) counted: u32,
+    pub(crate) found: FoundParts,
     pub(crate) map: Vec<Option<(u32, u64)>>,
     pub(crate) files: Vec<FileDocument>,
     pub(crate) anomalies: Vec<AnomalyDocument>,
     pub(crate) warnings: Vec<WarningDocument>,
     pub(crate) findings: Vec<Finding>,
+}
+
+/// How the files of a roll show the film.
+#[derive(Debug, Default)]
+pub(crate) struct FoundParts {
+    /// Of the first file that repeats or blends film frames.
+    first: Option<Found>,
+    repeats: u64,
+}
+
+impl FoundParts {
+    pub(crate) fn add(&mut self, found: Found) {
+        self.repeats += found.repeats;
+        let is_plain = found.transfer == Transfer::OneToOne;
+        if !is_plain && self.first.is_none() {
+            self.first = Some(found);
+        }
+    }
+
+    /// The film's speed as the cadence says it.
+    pub(crate) fn film_speed(&self) -> Option<Fps> {
+        self.first.as_ref()?.film_speed
+    }
+
+    /// File frames of each film frame over one cycle.
+    pub(crate) fn cadence(&self) -> Vec<u32> {
+        self.first
+            .as_ref()
+            .map_or_else(|| vec![1], |found| found.cadence.clone())
+    }
+
+    /// File frames more than film frames shown.
+    pub(crate) fn repeats(&self) -> u32 {
+        u32::try_from(self.repeats).unwrap_or(u32::MAX)
+    }
+
+    /// What is taken for granted, in words.
+    pub(crate) fn assumption(&self) -> String {
+        match &self.first {
+            None => "one file frame shows one film frame".to_owned(),
+            Some(found) if found.transfer == Transfer::Repeated => {
+                "film frames are repeated in the file; each is named once".to_owned()
+            }
+            Some(_) => "file frames blend film frames; the best file frame shows each".to_owned(),
+        }
+    }
 }
 
 impl Reading {

@@ -71,7 +71,14 @@ pub(crate) fn read_and_print(
         let stop = given_up.clone();
         let hashing = scope.spawn(move || fingerprints(scans, &stop));
         let making = Making::PicturesAndPlanes;
-        let reading = read_film(ffmpeg, scans, making, cancel, progress, &mut printing);
+        let reading = read_film(
+            ffmpeg,
+            scans,
+            (making, None),
+            cancel,
+            progress,
+            &mut printing,
+        );
         if reading.is_err() {
             given_up.cancel();
         }
