@@ -35,7 +35,8 @@ impl PictureForm {
     }
 }
 
-/// How the file is coded. All go into Matroska.
+/// How the file is coded. All go into Matroska, or into MP4 where the name of the
+/// file ends so.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum Coding {
@@ -85,7 +86,14 @@ impl FilmWriter {
             source,
             path: path.to_owned(),
         })?;
-        let arguments = arguments(&part, form, speed, coding, title);
+        let container = match path
+            .extension()
+            .is_some_and(|e| e.eq_ignore_ascii_case("mp4"))
+        {
+            true => "mp4",
+            false => "matroska",
+        };
+        let arguments = arguments((&part, container), form, speed, coding, title);
         let launch = Launch::new(ffmpeg.ffmpeg_path(), arguments, Limits::writes_a_file()).fed();
         let started = launch.start();
         let mut writer = Self {
@@ -177,7 +185,7 @@ fn part_name(path: &Path) -> PathBuf {
 }
 
 fn arguments(
-    part: &Path,
+    (part, container): (&Path, &str),
     form: &PictureForm,
     speed: Fps,
     coding: Coding,
@@ -209,7 +217,7 @@ fn arguments(
     add("-fps_mode passthrough");
     all.push("-metadata".into());
     all.push(format!("title={title}").into());
-    all.extend(["-y", "-f", "matroska"].map(OsString::from));
+    all.extend(["-y", "-f", container].map(OsString::from));
     let mut target = OsString::from("file:");
     target.push(part);
     all.push(target);

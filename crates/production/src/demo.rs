@@ -12,6 +12,7 @@ use onestrand_intake::{Cancel, Ffmpeg, PixelLayout};
 use onestrand_store::{Act, CutRecord, Meta, Production, StoreError, TakeRecord};
 use serde::Serialize;
 
+use crate::demo_transfers::{ExampleTransfer, TRANSFERS, TransferWriter};
 use crate::roll::{AddRoll, add_roll};
 use crate::{ProductionError, Progress};
 
@@ -44,7 +45,7 @@ pub fn demo(
     progress: &mut dyn Progress,
 ) -> Result<DemoMade, ProductionError> {
     let scans = example_scans(dir);
-    let mut kept = scans.iter().all(|s| s.is_file());
+    let mut kept = is_drawn(&dir.join("scans"));
     draw_example(dir, cancel, progress)?;
     let mut production = open_example(dir)?;
     crate::carry_on(&mut production, cancel, progress)?;
@@ -92,7 +93,34 @@ pub fn draw_example(
     let scans_dir = dir.join("scans");
     std::fs::create_dir_all(&scans_dir)
         .map_err(crate::error::file("make the folder", &scans_dir))?;
-    draw_scans(&ffmpeg, &example_scans(dir), cancel, progress)
+    draw_scans(&ffmpeg, &scans_dir, cancel, progress)
+}
+
+/// Whether all scans and transfers lie in their folder.
+fn is_drawn(scans: &Path) -> bool {
+    (1..=example::ROLLS).all(|roll| wanting(scans, roll).is_none())
+}
+
+/// Which files of a roll are not there yet: its scan, and its transfer.
+#[derive(Debug)]
+struct Wanting {
+    roll: u8,
+    scan: Option<PathBuf>,
+    transfer: Option<ExampleTransfer>,
+}
+
+/// What a roll wants; nothing when all of it is there.
+fn wanting(scans: &Path, roll: u8) -> Option<Wanting> {
+    let scan = Some(scans.join(format!("R{roll}.mkv"))).filter(|path| !path.is_file());
+    let transfer = TRANSFERS
+        .into_iter()
+        .find(|one| one.roll == roll && !one.path(scans).is_file());
+    let wanting = Wanting {
+        roll,
+        scan,
+        transfer,
+    };
+    (wanting.scan.is_some() || wanting.transfer.is_some()).then_some(wanting)
 }
 
 /// Opens the production of the example, or makes it.
@@ -128,14 +156,16 @@ pub fn example_roll(dir: &Path, roll: u8) -> AddRoll {
     }
 }
 
-/// Draws the scans that are not there yet, all rolls at once.
+/// Draws the scans and transfers that are not there yet, all rolls at once.
 fn draw_scans(
     ffmpeg: &Ffmpeg,
-    scans: &[PathBuf],
+    scans: &Path,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<(), ProductionError> {
-    let missing: Vec<(u8, &PathBuf)> = (1..).zip(scans).filter(|s| !s.1.is_file()).collect();
+    let missing: Vec<Wanting> = (1..=example::ROLLS)
+        .filter_map(|roll| wanting(scans, roll))
+        .collect();
     if missing.is_empty() {
         return Ok(());
     }
@@ -146,9 +176,9 @@ fn draw_scans(
         let (send, told) = mpsc::channel();
         let work: Vec<_> = missing
             .iter()
-            .map(|(roll, path)| {
+            .map(|wanting| {
                 let (drawn, told) = (&drawn, send.clone());
-                scope.spawn(move || draw_scan(ffmpeg, *roll, path, cancel, drawn, &told))
+                scope.spawn(move || draw_roll(ffmpeg, (scans, wanting), cancel, drawn, &told))
             })
             .collect();
         drop(send);
@@ -160,10 +190,10 @@ fn draw_scans(
     })
 }
 
-fn draw_scan(
+/// Draws a roll once, into its scan and its transfer together.
+fn draw_roll(
     ffmpeg: &Ffmpeg,
-    roll: u8,
-    path: &Path,
+    (scans, wanting): (&Path, &Wanting),
     cancel: &Cancel,
     drawn: &AtomicU64,
     told: &mpsc::Sender<u64>,
@@ -175,21 +205,48 @@ fn draw_scan(
         pixel_aspect: (1, 1),
         colour: [Some("tv".to_owned()), None, None, None],
     };
-    let painter = RollPainter::new(roll)?;
-    let title = format!("{TITLE}, R{roll}");
-    let mut writer = FilmWriter::begin(ffmpeg, path, &form, Fps::EIGHTEEN, SCAN, &title)?;
+    let painter = RollPainter::new(wanting.roll)?;
+    let title = format!("{TITLE}, R{}", wanting.roll);
+    let mut scan = match &wanting.scan {
+        Some(path) => Some(FilmWriter::begin(
+            ffmpeg,
+            path,
+            &form,
+            Fps::EIGHTEEN,
+            SCAN,
+            &title,
+        )?),
+        None => None,
+    };
+    let mut transfer = match wanting.transfer {
+        Some(one) => {
+            let path = one.path(scans);
+            Some(TransferWriter::begin(ffmpeg, one, (&path, &form, &title))?)
+        }
+        None => None,
+    };
     let mut picture = vec![0; example::FRAME_BYTES];
     for frame in 0..FRAMES_PER_ROLL {
         if cancel.is_cancelled() {
             return Err(ProductionError::Stopped);
         }
         painter.paint(frame, &mut picture)?;
-        writer.push(&picture)?;
+        if let Some(scan) = &mut scan {
+            scan.push(&picture)?;
+        }
+        if let Some(transfer) = &mut transfer {
+            transfer.push(&picture)?;
+        }
         let frames = drawn.fetch_add(1, Ordering::Relaxed) + 1;
         // Nobody listens any more when another roll has failed.
         let _heard = told.send(frames);
     }
-    writer.finish()?;
+    if let Some(scan) = scan {
+        scan.finish()?;
+    }
+    if let Some(transfer) = transfer {
+        transfer.finish()?;
+    }
     Ok(())
 }
 

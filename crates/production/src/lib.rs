@@ -11,6 +11,7 @@ mod contact_strip;
 mod cut_change_words;
 mod cut_sheet;
 mod demo;
+mod demo_transfers;
 mod error;
 mod film_frames;
 mod film_view;
