@@ -22,8 +22,20 @@ const SEEN_LEAST: f32 = 0.15;
 /// Above this sum of speed and exposure, in film frames, not every film frame has
 /// a file frame of its own.
 const MIXED: f64 = 1.02;
-/// Noise of coding as the planes show it. Unit: levels squared.
-const CODING: f64 = 0.25;
+/// Noise of coding as the planes show it, where it cannot be measured. Unit:
+/// levels squared.
+const CODING: f32 = 4.0;
+/// How much larger, beside what films do, noise is at full size.
+const FULL_SIZE: f32 = 10.0;
+/// How much of a new measure of the noise is taken.
+const NEWS: f32 = 0.1;
+/// A change so many times the usual one is a cut.
+const CUT: f32 = 6.0;
+/// A blend with less of the film frame than this is unmixed even beside a cut.
+const MUCH: f32 = 0.9;
+/// At the head of the roll the phase is known too badly to unmix. Unit: file
+/// frames.
+const HEAD: u64 = 6;
 
 /// A film frame in the gate for a turn of the machine.
 #[derive(Debug, Clone)]
@@ -44,7 +56,12 @@ pub(crate) struct Assembler {
     turns: VecDeque<Turn>,
     told: usize,
     shown: VecDeque<(u64, Shown)>,
+    /// What the last two file frames show, newest first, and the step to the
+    /// newest.
     last: Option<Shown>,
+    before: Option<Shown>,
+    step: Step,
+    noise: Option<f32>,
     number: u32,
     /// Whether each file frame shows one film frame, by rule.
     is_plain: bool,
@@ -90,8 +107,30 @@ impl Assembler {
         if let Some(last) = self.last {
             self.boundaries(&last, &shown, step, stride.seen);
         }
-        self.last = Some(shown);
+        self.listen(&shown, step);
+        self.before = self.last.replace(shown);
+        self.step = *step;
         self.shown.push_back((k, shown));
+    }
+
+    /// Measures the noise of coding where a blend stands between the two film
+    /// frames that it blends, each alone: what their sum does not give is noise.
+    fn listen(&mut self, here: &Shown, step: &Step) {
+        let (Some(blend), Some(first)) = (self.last, self.before) else {
+            return;
+        };
+        let alone = |shown: &Shown| shown.turns().nth(1).is_none().then_some(shown.first);
+        let (Some(old), Some(new)) = (alone(&first), alone(here)) else {
+            return;
+        };
+        let [of_old, of_new, rest] = blend.weights;
+        if new != old + 1 || blend.first != old || of_new <= 0.0 || rest > 0.0 {
+            return;
+        }
+        let left = of_old * self.step.one + of_new * step.one - of_old * of_new * step.two;
+        let noise = left.max(0.0) / (1.0 + of_old * of_old + of_new * of_new);
+        let known = self.noise.unwrap_or(noise);
+        self.noise = Some(known + NEWS * (noise - known));
     }
 
     /// Opens turns up to and with `turn`; one that nothing shows stays empty.
@@ -232,6 +271,37 @@ impl Assembler {
         self.number += 1;
     }
 
+    /// File frames around a turn, without those that show the scene beyond a cut;
+    /// a blend with much of another scene needs them.
+    fn same_scene(&self, turn: i64, share: f32) -> Vec<(u64, Shown)> {
+        let sizes: Vec<f32> = self.turns.iter().map(|t| t.boundary.size()).collect();
+        let mut sorted = sizes.clone();
+        sorted.sort_unstable_by(f32::total_cmp);
+        let usual = sorted[sorted.len() / 2];
+        let cuts = || {
+            let all = self.turns.iter().zip(&sizes);
+            all.filter(|(_, size)| **size > CUT * usual)
+                .map(|(t, _)| t.turn)
+        };
+        let needs = share < MUCH;
+        let from = cuts()
+            .filter(|cut| *cut < turn || (*cut == turn && !needs))
+            .max();
+        let until = cuts()
+            .filter(|cut| *cut > turn + 1 || (*cut == turn + 1 && !needs))
+            .min();
+        let is_inside = |shown: &Shown| {
+            shown.turns().all(|(t, _)| {
+                from.is_none_or(|from| t >= from) && until.is_none_or(|until| t < until)
+            })
+        };
+        self.shown
+            .iter()
+            .filter(|(_, shown)| is_inside(shown))
+            .copied()
+            .collect()
+    }
+
     fn film_frame(&self, turn: &Turn) -> FilmFrame {
         let most = turn.shown.iter().map(|s| s.1).fold(0.0, f32::max);
         // Of file frames that show as much the first is named.
@@ -246,10 +316,16 @@ impl Assembler {
         } else {
             Standing::Blended
         };
-        let unmix = if standing == Standing::Blended {
-            let shown: Vec<(u64, Shown)> = self.shown.iter().copied().collect();
-            let differ = f64::from(turn.boundary.size()) / 2.0;
-            recipe(&shown, turn.turn, best, CODING / (differ + CODING))
+        let unmix = if standing == Standing::Blended && best >= HEAD {
+            let noise = self.noise.map_or(CODING, |noise| FULL_SIZE * noise);
+            let differ = turn.boundary.size() / 2.0;
+            let share = f64::from(noise / (differ + noise).max(1e-3));
+            recipe(
+                &self.same_scene(turn.turn, share_of(turn, best)),
+                turn.turn,
+                best,
+                share,
+            )
         } else {
             Vec::new()
         };
@@ -275,4 +351,10 @@ fn missing(number: u32) -> FilmFrame {
         file_frames: (0, 0),
         unmix: Vec::new(),
     }
+}
+
+/// How much of a turn a file frame shows.
+fn share_of(turn: &Turn, file_frame: u64) -> f32 {
+    let shown = turn.shown.iter().find(|shown| shown.0 == file_frame);
+    shown.map_or(0.0, |shown| shown.1)
 }

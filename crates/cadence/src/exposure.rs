@@ -12,27 +12,54 @@ const MOMENTS: usize = 3;
 /// From here on it was open all the time.
 const WHOLE: f64 = 0.92;
 
+/// What is measured of a cadence over all that is known.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Measured {
+    /// Share of the file frame for which its shutter was open.
+    pub(crate) exposure: f64,
+    /// How much of what varies it explains, 0 to 1.
+    pub(crate) fit: f32,
+    /// The stride where film frames rest, in the half of the roll that shows
+    /// most; without bound where none rests.
+    pub(crate) rests: f32,
+}
+
 /// The exposure that explains strides best when they are laid over each other
-/// by the phase of their positions, and how much it explains, 0 to 1.
-pub(crate) fn exposure_of(positions: &[f64], strides: &[Stride], step: f64) -> (f64, f32) {
-    let mut fold = Fold::new();
+/// by the phase of their positions.
+pub(crate) fn measure(positions: &[f64], strides: &[Stride], step: f64) -> Measured {
+    let mut usual: Vec<f32> = strides.iter().map(|stride| stride.usual).collect();
+    usual.sort_unstable_by(f32::total_cmp);
+    let middle = usual.get(usual.len() / 2).copied().unwrap_or(0.0);
+    let (mut fold, mut lively) = (Fold::new(), Fold::new());
     for (position, stride) in positions.iter().zip(strides) {
         fold.add(*position, stride);
+        if stride.usual >= middle {
+            lively.add(*position, stride);
+        }
     }
-    let fit = |exposure: f64| {
+    let best_shift = |exposure: f64| {
         let pattern = Pattern::new(step, exposure * step);
-        (0..PHASES)
-            .map(|shift| fold.fit(&pattern, shift))
-            .fold(0.0, f32::max)
+        let fits = (0..PHASES).map(|shift| (fold.fit(&pattern, shift), shift));
+        fits.fold(
+            (0.0, 0),
+            |best, fit| if fit.0 > best.0 { fit } else { best },
+        )
     };
     let tried = (0..=(1.0 / GRAIN) as u32).map(|at| GRAIN * f64::from(at));
-    let fits: Vec<(f64, f32)> = tried.map(|exposure| (exposure, fit(exposure))).collect();
+    let fits: Vec<(f64, f32)> = tried
+        .map(|exposure| (exposure, best_shift(exposure).0))
+        .collect();
     let most = fits.iter().map(|fit| fit.1).fold(0.0, f32::max);
     // Where the phases are few, a moment and longer exposures look alike.
     let alike = |fit: &&(f64, f32)| 1.0 - fit.1 <= ALIKE * (1.0 - most) + 0.003;
     let momentary = fits.iter().take(MOMENTS).find(alike);
     let longest = || fits.iter().find(|fit| fit.1 >= most);
     let best = momentary.or_else(longest).map_or(0.0, |fit| fit.0);
-    let best = if best >= WHOLE { 1.0 } else { best };
-    (best, most)
+    let exposure = if best >= WHOLE { 1.0 } else { best };
+    let pattern = Pattern::new(step, exposure * step);
+    Measured {
+        exposure,
+        fit: most,
+        rests: lively.rests(&pattern, best_shift(exposure).1),
+    }
 }

@@ -131,7 +131,8 @@ pub(crate) fn doubled(boundaries: &[Boundary], at: usize) -> bool {
         .map(sure)
         .filter(|side| side.len() >= SIDE_LEAST)
         .collect();
-    !asked.is_empty() && asked.into_iter().all(|side| stands_out(here.firm(), side))
+    // At the very ends of a roll, where leader is, one side alone says too little.
+    asked.len() == 2 && asked.into_iter().all(|side| stands_out(here.firm(), side))
 }
 
 /// File frames that repeat the one before amid others that do not.

@@ -5,7 +5,7 @@ use onestrand_film::Fps;
 use crate::CadenceError;
 use crate::assemble::Assembler;
 use crate::course::Course;
-use crate::exposure::exposure_of;
+use crate::exposure::{Measured, measure};
 use crate::faults::lone_repeats;
 use crate::film_frame::{Fault, FilmFrame};
 use crate::search::{self, Cadence, Search, lone_cadence};
@@ -19,7 +19,7 @@ use crate::track::{self, Tracker};
 /// settled on: some 25 seconds.
 const ASKED: usize = 8;
 /// File frames after which a cadence is settled on, whatever they showed.
-const WAITED: usize = 4096;
+const WAITED: usize = 2048;
 /// Windows of the tracker that may still change its mind.
 const LAG: usize = 6;
 /// File frames before the newest positions that are told only with later ones.
@@ -82,8 +82,14 @@ pub struct CadenceFinder {
 
 #[derive(Debug)]
 enum Stage {
-    Searching { search: Search, next: usize },
-    Plain { assembler: Assembler, next: usize },
+    Searching {
+        search: Search,
+        next: usize,
+    },
+    Plain {
+        assembler: Box<Assembler>,
+        next: usize,
+    },
     Following(Box<Following>),
 }
 
@@ -140,14 +146,13 @@ impl CadenceFinder {
                 return Vec::new();
             }
             let lone = || lone_cadence(&lone_repeats(&self.steps, &self.strides));
-            self.stage = match search.found().or_else(lone) {
-                Some(cadence) => Stage::Following(Box::new(Following::new(
-                    cadence,
-                    (&self.steps, &self.strides),
-                    &self.settings,
-                ))),
+            let known = (self.steps.as_slice(), self.strides.as_slice());
+            let follow = |cadence| Following::new(cadence, known, &self.settings);
+            let following = search.found().or_else(lone).and_then(follow);
+            self.stage = match following {
+                Some(following) => Stage::Following(Box::new(following)),
                 None => Stage::Plain {
-                    assembler: Assembler::plain(),
+                    assembler: Box::new(Assembler::plain()),
                     next: 0,
                 },
             };
@@ -214,42 +219,45 @@ impl Following {
         cadence: Cadence,
         (steps, strides): (&[Step], &[Stride]),
         settings: &CadenceSettings,
-    ) -> Self {
+    ) -> Option<Self> {
         // A speed and what lacks it to one to one show nearly the same changes,
         // in the other direction; over all that is known one fits better.
         let tried = |step: f64| {
             let course = try_out(step, cadence.exposure, strides);
-            let (exposure, fit) = exposure_of(course.positions(), strides, step);
-            (course, exposure, fit)
+            let measured = measure(course.positions(), strides, step);
+            (course, measured)
         };
         let straight = tried(cadence.step);
         let mirrored = tried(1.0 - cadence.step);
-        let (course, measured, _) = if mirrored.2 > straight.2 {
-            mirrored
-        } else {
-            straight
-        };
-        let step = if is_momentary(measured, cadence.step) {
+        let is_mirrored = mirrored.1.fit > straight.1.fit;
+        let (course, measured) = if is_mirrored { mirrored } else { straight };
+        let Measured {
+            exposure, rests, ..
+        } = measured;
+        let step = if is_momentary(exposure, cadence.step) {
             let turned = turns(&course, (steps, strides), (0, strides.len()), None);
             settled_step(&middles(&turned), settings)
         } else {
             settled_step(course.positions(), settings)
         };
-        Self {
-            tracker: Tracker::new(step, measured),
-            assumed: measured,
-            exposure: measured,
+        if !search::is_believable(step, exposure, rests) {
+            return None;
+        }
+        Some(Self {
+            tracker: Tracker::new(step, exposure),
+            assumed: exposure,
+            exposure,
             step,
             windows: 0,
             course: Course::default(),
-            assembler: Assembler::new(step, measured * step),
+            assembler: Assembler::new(step, exposure * step),
             next: 0,
             last_turn: None,
             turned: Vec::new(),
             told: 0,
             blended: 0,
             counted: Vec::new(),
-        }
+        })
     }
 
     fn go_on(&mut self, strides: &[Stride], steps: &[Step], is_end: bool) -> Vec<FilmFrame> {

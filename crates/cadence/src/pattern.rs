@@ -130,6 +130,19 @@ impl Fold {
         (shared * shared / (of_table * of_strides)).min(0.999)
     }
 
+    /// The mean stride at phases where the pattern says that nothing passes, when
+    /// it begins `shift` bins later; without bound where no file frame is there.
+    pub(crate) fn rests(&self, pattern: &Pattern, shift: usize) -> f32 {
+        let turned = pattern.one[shift..].iter().chain(&pattern.one[..shift]);
+        let at_rest = turned.enumerate().filter(|(_, value)| **value < 0.05);
+        let (mut weight, mut sum) = (0.0_f32, 0.0);
+        for (bin, _) in at_rest {
+            weight += self.weight[bin];
+            sum += self.layers[0].sum[bin];
+        }
+        if weight > 0.0 { sum / weight } else { f32::MAX }
+    }
+
     /// All that was seen, in whole frames.
     pub(crate) fn seen(&self) -> f32 {
         self.weight.iter().sum()

@@ -9,7 +9,9 @@ const FILE_FRAMES: usize = 12;
 const SHARED: f64 = 1e4;
 /// Unmixing is worth it when it leaves less than this of the error of the best
 /// file frame.
-const WORTH: f64 = 0.6;
+const WORTH: f64 = 0.45;
+/// How far the shares of a blend may be off, by the phase.
+const SHARE_SPREAD: f64 = 0.04;
 /// Weights below add nothing but work.
 const SMALL: f64 = 0.01;
 
@@ -29,7 +31,7 @@ pub(crate) fn recipe(
     let low = near.iter().map(|(_, s)| s.first).min().unwrap_or(wanted);
     let rows: Vec<Vec<f64>> = near.iter().map(|(_, shown)| row(shown, low)).collect();
     let turns = rows.iter().map(Vec::len).max().unwrap_or(0);
-    let place = (wanted - low) as usize;
+    let place = usize::try_from(wanted - low).unwrap_or(usize::MAX);
     if place >= turns {
         return Vec::new();
     }
@@ -42,7 +44,17 @@ pub(crate) fn recipe(
     let mut matrix: Vec<Vec<f64>> = (0..count)
         .map(|i| (0..count).map(|j| shared(&rows[i], &rows[j])).collect())
         .collect();
-    (0..count).for_each(|i| matrix[i][i] += noise);
+    // What a share off puts of one film frame in the place of another.
+    let off = |row: &[f64]| {
+        let is_blend = row.iter().filter(|share| **share > 0.0).count() > 1;
+        if is_blend {
+            2.0 * SHARE_SPREAD * SHARE_SPREAD
+        } else {
+            0.0
+        }
+    };
+    let doubt: Vec<f64> = rows.iter().map(|row| noise + off(row)).collect();
+    (0..count).for_each(|i| matrix[i][i] += doubt[i]);
     let target: Vec<f64> = rows.iter().map(|row| at(row, place) + SHARED).collect();
     let Some(weights) = solve(matrix, target.clone()) else {
         return Vec::new();
@@ -87,7 +99,9 @@ pub(crate) fn recipe(
 
 /// The file frames around the best one.
 fn nearest(shown: &[(u64, Shown)], best: u64) -> &[(u64, Shown)] {
-    let middle = shown.iter().position(|(k, _)| *k == best).unwrap_or(0);
+    let Some(middle) = shown.iter().position(|(k, _)| *k == best) else {
+        return &[];
+    };
     let from = middle.saturating_sub(FILE_FRAMES / 2);
     &shown[from..(middle + FILE_FRAMES / 2).min(shown.len())]
 }

@@ -29,6 +29,37 @@ const WANDER: f64 = 0.04;
 /// a sixth of it (measured, see docs).
 const AGREED: f32 = 0.30;
 
+/// Part of the phases at which a film frame rests from file frame to file frame,
+/// from which on it must be seen to; and the stride that it may show then.
+const RESTS_LEAST: f64 = 0.12;
+const RESTS_MOST: f32 = 0.48;
+
+/// How near a speed is to one at which coding varies by itself.
+const OF_CODING: f64 = 0.0025;
+
+/// Whether coding shows this rhythm by itself: the frames between two that stand
+/// by themselves are coded more coarsely, one, two, three or seven at a time, and
+/// so look like blends.
+fn is_of_coding(step: f64) -> bool {
+    let near = |parts: f64| (step * parts - (step * parts).round()).abs() / parts < OF_CODING;
+    near(3.0) || near(8.0)
+}
+
+/// How near to such a speed one that is measured over hundreds of file frames
+/// must be to be it.
+const OF_CODING_MEASURED: f64 = 0.0008;
+
+/// Whether a cadence is the film's and not the coding's: where film frames rest
+/// from file frame to file frame, nothing may change; and where none rests, as
+/// with a shutter that is open long, the rhythm may not be one of coding.
+pub(crate) fn is_believable(step: f64, exposure: f64, rests: f32) -> bool {
+    if step * (1.0 + exposure) <= 1.0 - RESTS_LEAST {
+        return rests < RESTS_MOST;
+    }
+    let near = |parts: f64| (step - (step * parts).round() / parts).abs() < OF_CODING_MEASURED;
+    !near(3.0) && !near(8.0)
+}
+
 /// Windows below this show too little to be asked.
 const SEEN_LEAST: f32 = 0.5;
 
@@ -118,11 +149,20 @@ impl Search {
             let every = if step < CLOSE { 2 } else { 1 };
             EXPOSURES.map(|exposure| {
                 let pattern = Pattern::new(step, exposure * step);
-                let shifts = (0..PHASES).step_by(every);
-                let best = shifts
-                    .map(|shift| fold.fit(&pattern, shift))
-                    .fold(0.0, f32::max);
-                -(1.0 - best).ln()
+                let is_open = step * (1.0 + exposure) > 1.0 - RESTS_LEAST;
+                if is_open && is_of_coding(step) {
+                    return 0.0;
+                }
+                let best = (0..PHASES)
+                    .step_by(every)
+                    .map(|shift| (fold.fit(&pattern, shift), shift))
+                    .fold(
+                        (0.0, 0),
+                        |best, fit| if fit.0 > best.0 { fit } else { best },
+                    );
+                // Where a film frame rests, nothing changes but coding.
+                let is_deep = is_open || fold.rests(&pattern, best.1) < RESTS_MOST;
+                if is_deep { -(1.0 - best.0).ln() } else { 0.0 }
             })
         };
         self.windows

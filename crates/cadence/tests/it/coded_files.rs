@@ -1,65 +1,129 @@
-//! x
-use super::coded::*;
-use super::score::*;
-use onestrand_telecine::*;
-#[test]
-fn try_coded() {
-    let dir = tempfile::tempdir().unwrap();
+//! Files of real coding: repeats found, blends followed, and one-to-one scans
+//! left alone.
+
+use onestrand_cadence::Transfer as Kind;
+use onestrand_telecine::{Coding, Look, Projection, Roll, Scene, Transfer};
+
+use super::coded::{H264_18, H264_23_GROUPED, H264_28, MJPEG, PRORES, planes, write};
+use super::score::{Outcome, find_in, settings};
+
+const SIZE: (usize, usize) = (320, 240);
+
+fn roll(grain: f32, seed: u64) -> Roll {
     let look = Look {
-        grain: 4.0,
+        grain,
         ..Look::FAIR
     };
-    let size = (320, 240);
     let scenes = [
-        (Scene::Walk, 130),
-        (Scene::Pan(0.008), 110),
-        (Scene::Still, 90),
-        (Scene::Black, 40),
-        (Scene::Title, 60),
-        (Scene::Walk, 150),
+        (Scene::Clear, 20),
+        (Scene::Walk, 100),
+        (Scene::Title, 50),
+        (Scene::Pan(0.008), 80),
+        (Scene::Black, 30),
+        (Scene::Still, 50),
+        (Scene::Walk, 70),
     ];
-    let roll = Roll::new(size, look, 3, &scenes);
-    for coding in [
-        "-c:v libx264 -preset fast -crf 18 -pix_fmt yuv420p",
-        "-c:v libx264 -preset medium -crf 28 -pix_fmt yuv420p",
-        "-c:v prores_ks -profile:v 2 -pix_fmt yuv422p10le",
-        "-c:v mjpeg -q:v 4 -pix_fmt yuvj420p",
-    ] {
-        for (film, file, expo, drift) in [
-            ((18, 1), (25, 1), 0.0, 0.0),
-            ((24, 1), (25, 1), 0.0, 0.0),
-            ((16, 1), (30000, 1001), 0.0, 0.0),
-            ((18, 1), (25, 1), 1.0, 0.02),
-            ((441, 25), (30000, 1001), 1.0, 0.0),
-            ((24, 1), (24, 1), 0.0, 0.0),
-            ((20, 1), (24, 1), 0.5, 0.01),
-        ] {
-            let tr = Transfer::clean(film, file)
-                .exposed(expo)
-                .drifting(drift, 900.0);
-            let path = dir.path().join("t.mov");
-            write(
-                &path,
-                Projection::new(&roll, &tr, Coding { noise: 0.0 }).map(|f| f.levels),
-                size,
-                file,
-                coding,
-            );
-            let o = find_in(
-                planes(&path).into_iter(),
-                tr.truth(roll.frames()),
-                settings(file),
-            );
-            println!(
-                "{coding} {film:?} {file:?} {expo} {drift}: {} of {} misplaced {} {:?} {:.5} {} {:?}",
-                o.frames.len(),
-                roll.frames(),
-                o.misplaced().len(),
-                o.found.transfer,
-                o.found.step,
-                o.found.exposure,
-                o.found.faults
-            );
-        }
+    Roll::new(SIZE, look, seed, &scenes)
+}
+
+fn through(coding: &str, transfer: &Transfer, seed: u64) -> Outcome {
+    through_with(4.0, coding, transfer, seed)
+}
+
+fn through_with(grain: f32, coding: &str, transfer: &Transfer, seed: u64) -> Outcome {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("transfer.mov");
+    let roll = roll(grain, seed);
+    let still = Coding { noise: 0.0 };
+    let frames = Projection::new(&roll, transfer, still).map(|frame| frame.levels);
+    write(&path, frames, SIZE, transfer.file, coding);
+    let truth = transfer.truth(roll.frames());
+    find_in(planes(&path).into_iter(), truth, settings(transfer.file))
+}
+
+#[test]
+fn a_scan_of_one_frame_each_is_never_thinned_whatever_the_coding() {
+    // Titles, clear and black film included; coding repeats them exactly.
+    for (seed, coding) in (60..).zip([H264_18, H264_28, PRORES, MJPEG]) {
+        let outcome = through(coding, &Transfer::clean((24, 1), (24, 1)), seed);
+        assert_eq!(outcome.found.transfer, Kind::OneToOne, "{coding}");
+        assert_eq!(
+            outcome.frames.len(),
+            400,
+            "{coding}: {:?}",
+            outcome.found.faults
+        );
+        assert!(
+            outcome.found.faults.is_empty(),
+            "{coding}: {:?}",
+            outcome.found.faults
+        );
+    }
+}
+
+#[test]
+fn coarse_grain_that_coding_smooths_every_other_frame_is_no_blend() {
+    // Between two frames that stand by themselves three are coded coarsely: their
+    // grain is less, in a rhythm of four that looks like blending.
+    for (seed, coding) in [(64, H264_23_GROUPED), (65, H264_28)] {
+        let outcome = through_with(16.0, coding, &Transfer::clean((18, 1), (18, 1)), seed);
+        assert_eq!(outcome.found.transfer, Kind::OneToOne, "{coding}");
+        assert_eq!(
+            outcome.frames.len(),
+            400,
+            "{coding}: {:?}",
+            outcome.found.faults
+        );
+    }
+}
+
+#[test]
+fn repeats_are_found_through_every_coding() {
+    for (seed, (coding, film, file)) in (70..).zip([
+        (H264_18, (18, 1), (25, 1)),
+        (H264_28, (18, 1), (25, 1)),
+        (H264_28, (24, 1), (25, 1)),
+        (H264_28, (16, 1), (30_000, 1001)),
+        (PRORES, (50, 3), (25, 1)),
+        (MJPEG, (20, 1), (24, 1)),
+    ]) {
+        let outcome = through(coding, &Transfer::clean(film, file), seed);
+        let what = format!(
+            "{coding} {film:?} into {file:?}: {:?}",
+            outcome.found.faults
+        );
+        assert_eq!(outcome.frames.len(), 400, "{what}");
+        assert_eq!(outcome.misplaced(), Vec::<u32>::new(), "{what}");
+        assert_eq!(outcome.found.transfer, Kind::Repeated, "{what}");
+    }
+}
+
+#[test]
+fn blends_are_followed_through_every_coding() {
+    for (seed, (coding, film, file, exposure)) in (80..).zip([
+        (H264_18, (18, 1), (25, 1), 1.0),
+        (H264_28, (441, 25), (30_000, 1001), 1.0),
+        (PRORES, (20, 1), (24, 1), 0.5),
+        (MJPEG, (16, 1), (25, 1), 0.8),
+    ]) {
+        let transfer = Transfer::clean(film, file)
+            .exposed(exposure)
+            .drifting(0.01, 1200.0);
+        let outcome = through(coding, &transfer, seed);
+        let what = format!(
+            "{coding} {film:?} into {file:?}: {:?}",
+            outcome.found.faults
+        );
+        assert!(
+            outcome.frames.len().abs_diff(400) <= 1,
+            "{what}: {}",
+            outcome.frames.len()
+        );
+        assert!(
+            outcome.misplaced().len() <= 2,
+            "{what}: {:?}",
+            outcome.misplaced()
+        );
+        assert_eq!(outcome.found.transfer, Kind::Blended, "{what}");
     }
 }

@@ -10,7 +10,7 @@ use super::score::{CODING, Outcome, find};
 fn roll(turns: u32, quiet: u32, seed: u64) -> Roll {
     let pan = |turn: u32| {
         let pace = 0.004 * (2 + turn % 3) as f32;
-        Scene::Pan(if turn % 2 == 0 { pace } else { -pace })
+        Scene::Pan(if turn.is_multiple_of(2) { pace } else { -pace })
     };
     let scenes: Vec<(Scene, u32)> = (0..turns)
         .flat_map(|turn| {
@@ -44,7 +44,7 @@ fn faults(turns: u32) -> Vec<Planted> {
     (0..turns).flat_map(of_turn).collect()
 }
 
-fn told(outcome: &Outcome, kind: FaultKind) -> Vec<(u32, u32)> {
+fn told(outcome: &Outcome, kind: FaultKind) -> Places {
     let faults = outcome
         .found
         .faults
@@ -53,7 +53,10 @@ fn told(outcome: &Outcome, kind: FaultKind) -> Vec<(u32, u32)> {
     faults.map(|fault| (fault.at, fault.frames)).collect()
 }
 
-fn planted(turns: u32) -> (Vec<(u32, u32)>, Vec<(u32, u32)>) {
+/// Places with numbers of frames.
+type Places = Vec<(u32, u32)>;
+
+fn planted(turns: u32) -> (Places, Places) {
     let (mut doubled, mut skipped) = (Vec::new(), Vec::new());
     for fault in faults(turns) {
         match fault {

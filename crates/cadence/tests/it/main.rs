@@ -3,7 +3,9 @@
 mod blended_transfers;
 mod clean_repeats;
 mod coded;
+mod coded_files;
 mod machine_faults;
 mod real_clips;
 mod score;
 mod tables;
+mod unmixing;
