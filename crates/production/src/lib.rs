@@ -6,6 +6,7 @@ pub mod documents;
 mod bench_order;
 mod change_acts;
 mod changes;
+mod changes_seen;
 mod check_cut;
 mod contact_strip;
 mod cut_change_words;

@@ -8,6 +8,7 @@ use onestrand_intake::{
     Cancel, FetchOptions, Ffmpeg, FileFrame, Form, FrameIndex, IndexRow, Making, Ratio, fetch,
 };
 
+use crate::changes_seen;
 use crate::documents::{FilmDocument, ReadDocument};
 use crate::film_frames::{FilmFrame, FrameSink, Scans, as_stopped, read_film};
 use crate::reading::Reading;
@@ -183,8 +184,8 @@ fn document(request: &ReadRequest, reading: &Reading) -> Result<ReadDocument, Pr
         gauge: gauge.to_string(),
         film: film_document(reading, gauge, frames, speed, expected),
         map: flat_map(reading),
-        takes: reading.takes(),
-        gradual: Vec::new(),
+        takes: changes_seen::with_start_speeds(reading.takes(), speed),
+        gradual: changes_seen::gradual(&reading.findings),
         signs: reading.signs(),
         warnings: reading.warnings.clone(),
         assumptions,

@@ -4,6 +4,7 @@ use onestrand_cadence::{Found, Transfer};
 use onestrand_film::Fps;
 use onestrand_inspect::{Finding, takes_from};
 
+use crate::changes_seen;
 use crate::documents::{
     AnomalyDocument, FileDocument, RollReport, SignDocument, TakeDocument, WarningDocument,
 };
@@ -79,6 +80,7 @@ impl Reading {
                 begins: take.begins.word(),
                 flash_frames: take.flash_frames,
                 flash_stops: rounded(take.flash_stops),
+                start_speed: None,
             })
             .collect()
     }
@@ -93,30 +95,11 @@ impl Reading {
     }
 
     pub(crate) fn signs(&self) -> Vec<SignDocument> {
-        let one = |finding: &Finding| match *finding {
-            Finding::Fog { from, until } => Some(SignDocument {
-                kind: "fog".to_owned(),
-                first: from,
-                thrown: until,
-                measure: f64::from(until - from),
-                unit: "frames".to_owned(),
-                place: None,
-            }),
-            Finding::Flash { at, frames, stops } => Some(SignDocument {
-                kind: "flash".to_owned(),
-                first: at,
-                thrown: at + frames,
-                measure: rounded(stops),
-                unit: "stops over the take".to_owned(),
-                place: None,
-            }),
-            _ => None,
-        };
-        self.findings.iter().filter_map(one).collect()
+        changes_seen::signs(&self.findings)
     }
 }
 
 /// A measured value to a hundredth: more is noise.
-fn rounded(value: f32) -> f64 {
+pub(crate) fn rounded(value: f32) -> f64 {
     (f64::from(value) * 100.0).round() / 100.0
 }

@@ -75,12 +75,16 @@ pub struct TakeDocument {
     /// First frame after.
     #[serde(rename = "out")]
     pub thrown: u32,
-    /// How it begins.
+    /// How it begins: `roll_start`, `fog`, `camera_stop`, `join`, `cut` or
+    /// `fade`.
     pub begins: &'static str,
     /// Over-exposed frames at its start.
     pub flash_frames: u32,
     /// By how much the first is over. Unit: stops.
     pub flash_stops: f64,
+    /// How fast the camera ran in its first frame, where that is over. Unit:
+    /// frames a second.
+    pub start_speed: Option<f64>,
 }
 
 /// A measured hint.
