@@ -15,7 +15,9 @@ mod reading;
 #[path = "../tests/it/trials.rs"]
 mod trials;
 
-use onestrand_signs::{SignKind, SignSettings};
+use onestrand_inspect::PlaneRef;
+use onestrand_signs::{SignKind, SignReader, SignSettings};
+use std::time::Instant;
 use trials::{Trial, rank_correlation, trials};
 
 fn main() {
@@ -33,6 +35,47 @@ fn main() {
     if only.as_deref().is_none_or(|word| word == "clean") {
         print_clean(seeds);
     }
+    if only.as_deref().is_none_or(|word| word == "cost") {
+        print_cost();
+    }
+}
+
+/// Time of a frame, on ordinary rolls: of each frame the shortest of some
+/// readings, because a machine has other things to do.
+fn print_cost() {
+    const READINGS: usize = 6;
+    let roll = drawn::DrawnRoll::new(drawn::RollPlan::ordinary(3, 6));
+    let planes: Vec<Vec<u8>> = roll.planes().collect();
+    let mut shortest = vec![std::time::Duration::MAX; planes.len()];
+    for _ in 0..READINGS {
+        let mut reader = SignReader::new();
+        for (plane, shortest) in planes.iter().zip(&mut shortest) {
+            let Ok(plane) = PlaneRef::new(plane) else {
+                return;
+            };
+            let begun = Instant::now();
+            reader.push(plane);
+            *shortest = begun.elapsed().min(*shortest);
+        }
+    }
+    let all: std::time::Duration = shortest.iter().sum();
+    let frames = planes.len() as f64;
+    let mut reader = SignReader::new();
+    for plane in planes.iter().flat_map(|plane| PlaneRef::new(plane)) {
+        reader.push(plane);
+    }
+    let record = reader.finish();
+    let judged = (0..READINGS).map(|_| {
+        let begun = Instant::now();
+        std::hint::black_box(record.signs(&roll.takes(), &SignSettings::default()));
+        begun.elapsed()
+    });
+    let judged = judged.min().unwrap_or_default();
+    println!(
+        "cost: {:.3} ms a frame to read, {:.3} ms to judge",
+        all.as_secs_f64() * 1000.0 / frames,
+        judged.as_secs_f64() * 1000.0 / frames
+    );
 }
 
 fn print_trial(trial: &Trial, seeds: u64) {
@@ -95,12 +138,11 @@ fn print_trial(trial: &Trial, seeds: u64) {
 
 fn print_clean(seeds: u64) {
     println!("clean rolls");
-    let (mut frames, mut told, mut taken) = (0_u32, 0_usize, std::time::Duration::ZERO);
+    let (mut frames, mut told) = (0_u32, 0_usize);
     for seed in 1..=2 * seeds {
         let roll = reading::read(drawn::RollPlan::ordinary(seed, 8));
         let signs = roll.record.signs(&roll.takes, &SignSettings::default());
         frames += roll.record.frames();
-        taken += roll.taken;
         told += signs.len();
         for sign in signs {
             println!(
@@ -113,8 +155,5 @@ fn print_clean(seeds: u64) {
             );
         }
     }
-    println!(
-        "  {told} signs in {frames} frames; {:.3} ms a frame",
-        taken.as_secs_f64() * 1000.0 / f64::from(frames)
-    );
+    println!("  {told} signs in {frames} frames");
 }

@@ -7,8 +7,8 @@ use onestrand_inspect::{PLANE_BYTES, PLANE_HEIGHT, PLANE_WIDTH};
 const ZONE: f32 = 0.22;
 /// Light that is lost where a thing begins to be seen, and where it is left.
 /// Range: 0 to 1.
-const SEEN: f32 = 0.38;
-const LEFT: f32 = 0.2;
+const SEEN: f32 = 0.34;
+const LEFT: f32 = 0.18;
 /// What stands around must be lighter than this for a thing to be seen.
 const LIT: u8 = 40;
 /// Smallest and largest thing. Unit: pixels.
@@ -16,6 +16,8 @@ const SMALLEST: usize = 5;
 const LARGEST: usize = PLANE_BYTES / 40;
 /// Shortest thing along its longer side. Unit: pixels.
 const SHORTEST: usize = 4;
+/// And reaches this far in: what lies farther out is in the frame line.
+const REACHES_IN: usize = 4;
 /// A thing begins this near to the gate. Unit: pixels.
 const FROM_GATE: usize = 2;
 
@@ -111,7 +113,16 @@ fn thing(mut pixels: Vec<u16>, plane: &[u8], around: &[u8]) -> Option<DarkThing>
     let long = (bounds[2] - bounds[0]).max(bounds[3] - bounds[1]);
     let begins = pixels.iter().any(|&at| at_gate(usize::from(at), plane));
     let leaves = pixels.iter().any(|&at| leaves_zone(usize::from(at)));
-    if long < SHORTEST || !begins || leaves || is_corner(bounds) || is_rim(&pixels, long) {
+    let reaches_in = pixels
+        .iter()
+        .any(|&at| from_end(usize::from(at)) >= REACHES_IN);
+    if long < SHORTEST
+        || !begins
+        || !reaches_in
+        || leaves
+        || is_corner(bounds)
+        || is_rim(&pixels, long)
+    {
         return None;
     }
     let around = surroundings(&pixels, bounds, around);
@@ -120,6 +131,12 @@ fn thing(mut pixels: Vec<u16>, plane: &[u8], around: &[u8]) -> Option<DarkThing>
         around,
         bounds,
     })
+}
+
+/// How far a place is from the nearest end of the plane. Unit: pixels.
+fn from_end(at: usize) -> usize {
+    let (x, y) = (at % PLANE_WIDTH, at / PLANE_WIDTH);
+    x.min(y).min(PLANE_WIDTH - 1 - x).min(PLANE_HEIGHT - 1 - y)
 }
 
 /// Whether nothing but the dark of the gate lies between a place and the end of

@@ -7,7 +7,7 @@ use std::collections::VecDeque;
 /// Frames over which a thing must stand to be noticed.
 pub(crate) const STANDS: usize = 12;
 /// Every so many frames is looked for new ones.
-const LOOKS: usize = 6;
+const LOOKS: usize = 8;
 /// Planes held, so that the first frame of a thing is found.
 const HELD: usize = STANDS + LOOKS;
 /// Frames in a row without it after which a thing is gone.
@@ -42,6 +42,43 @@ impl StandingThing {
     /// Whether two things are one: most of the pixels of each are the other's.
     pub(crate) fn is_like(&self, other: &Self) -> bool {
         are_like(&self.pixels, &other.pixels)
+    }
+
+    /// Whether the thing would be taken for itself after a movement.
+    pub(crate) fn is_like_itself_moved(&self, right: f32, down: f32) -> bool {
+        /// Outlines that are alike have `MOST` in common; one that shrank while
+        /// it moved may have more than its whole would.
+        const MAY_HAVE: f32 = 0.5;
+        let (right, down) = (right.round() as i32, down.round() as i32);
+        let moved = self.pixels.iter().filter(|&&at| {
+            let x = i32::from(at) % PLANE_WIDTH as i32 + right;
+            let place = i32::from(at) + down * PLANE_WIDTH as i32 + right;
+            let inside = (0..PLANE_WIDTH as i32).contains(&x);
+            inside && u16::try_from(place).is_ok_and(|at| self.pixels.binary_search(&at).is_ok())
+        });
+        let common = moved.count() as f32;
+        let all = 2.0 * self.pixels.len() as f32 - common;
+        common >= MAY_HAVE * all
+    }
+}
+
+/// Makes the frame lines dark, what is printed in them too: rows at the top and
+/// the foot of which a third is dark at one time or another.
+fn darken_frame_lines(lightest: &mut [u8; PLANE_BYTES], darkest: &[u8; PLANE_BYTES]) {
+    /// Rows that a frame line takes at most.
+    const ROWS: usize = 8;
+    const DARK: u8 = 40;
+    let mostly_dark = |y: &usize| {
+        let row = &darkest[y * PLANE_WIDTH..][..PLANE_WIDTH];
+        let dark = row.iter().filter(|&&level| level < DARK);
+        3 * dark.count() >= PLANE_WIDTH
+    };
+    let top = (0..ROWS).take_while(mostly_dark);
+    let foot = (PLANE_HEIGHT - ROWS..PLANE_HEIGHT)
+        .rev()
+        .take_while(mostly_dark);
+    for y in top.chain(foot) {
+        lightest[y * PLANE_WIDTH..][..PLANE_WIDTH].fill(0);
     }
 }
 
@@ -209,16 +246,22 @@ impl GateWatch {
     fn lightest(&mut self) -> Box<[u8; PLANE_BYTES]> {
         let newest = self.held.len() - STANDS;
         let mut lightest = Box::new([0_u8; PLANE_BYTES]);
+        let mut darkest = Box::new([255_u8; PLANE_BYTES]);
         let held = self.held.make_contiguous();
         for four in held[newest..].chunks_exact(4) {
-            for (at, light) in lightest.iter_mut().enumerate() {
-                let sum = u16::from(four[0][at])
-                    .wrapping_add(u16::from(four[1][at]))
-                    .wrapping_add(u16::from(four[2][at]))
-                    .wrapping_add(u16::from(four[3][at]));
-                *light = (*light).max((sum / 4) as u8);
+            let (a, b) = (
+                four[0].iter().zip(four[1].iter()),
+                four[2].iter().zip(four[3].iter()),
+            );
+            let both = lightest.iter_mut().zip(darkest.iter_mut());
+            for (((light, dark), (&a, &b)), (&c, &d)) in both.zip(a).zip(b) {
+                let (one, other) = (u16::from(a) + u16::from(b), u16::from(c) + u16::from(d));
+                let mean = (one.wrapping_add(other) / 4) as u8;
+                *light = (*light).max(mean);
+                *dark = (*dark).min(mean);
             }
         }
+        darken_frame_lines(&mut lightest, &darkest);
         lightest
     }
 

@@ -22,6 +22,8 @@ pub(crate) struct KeptFrame {
     /// Movement since the frame before. Unit: pixels of the plane.
     pub(crate) right: f32,
     pub(crate) down: f32,
+    /// Share of the picture that moved by as much. Range: 0 to 1.
+    pub(crate) agree: f32,
     /// Share of the picture that is clipped to white. Range: 0 to 1.
     pub(crate) white: f32,
     /// Share of the picture that is black.
@@ -47,6 +49,7 @@ impl KeptFrame {
             alike: 0.0,
             right: 0.0,
             down: 0.0,
+            agree: 0.0,
             white: 0.0,
             black: 0.0,
             specks: None,

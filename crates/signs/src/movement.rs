@@ -9,6 +9,9 @@ use crate::tile_shift::tile_shift;
 pub(crate) struct Step {
     pub(crate) right: f32,
     pub(crate) down: f32,
+    /// Share of the picture that moved by as much. Range: 0 to 1; 0 when
+    /// nothing is known.
+    pub(crate) agree: f32,
 }
 
 /// Farthest movement sought, in pixels of the eighth: a sixth of the width.
@@ -18,41 +21,29 @@ const CONVINCING: f32 = 0.75;
 
 /// The movement that lays `from` on `to`; nothing where neither shows enough.
 ///
-/// Sought in whole pixels on the smallest picture first, then made finer twice
-/// by the slopes of the light. Each is what most of many small tiles say,
-/// so that figures which walk about do not move the picture.
+/// Sought in whole pixels on the smallest picture first, then made finer by the
+/// slopes of the light. Each is what most of many small tiles say, so that
+/// figures which walk about do not move the picture.
 pub(crate) fn movement(from: &Pyramid, to: &Pyramid) -> Option<Step> {
     let (right, down) = whole_step(&from.eighth, &to.eighth);
-    let start = (2.0 * right as f32, 2.0 * down as f32);
-    let coarse = tile_shift::<{ Quarter::WIDTH }, 6>(
-        &from.smooth_quarter.levels,
-        &to.smooth_quarter.levels,
-        start,
-    );
-    let coarse = coarse.unwrap_or(start);
+    let mut start = (2.0 * right as f32, 2.0 * down as f32);
     // What the slopes say of far movements is too little: once more from there.
-    let coarse = tile_shift::<{ Quarter::WIDTH }, 6>(
-        &from.smooth_quarter.levels,
-        &to.smooth_quarter.levels,
-        coarse,
-    )
-    .unwrap_or(coarse);
-    let start = (2.0 * coarse.0, 2.0 * coarse.1);
-    let mut fine =
-        tile_shift::<{ Half::WIDTH }, 12>(&from.smooth_half.levels, &to.smooth_half.levels, start)?;
-    let far = (fine.0 - start.0.round())
-        .abs()
-        .max((fine.1 - start.1.round()).abs());
-    if far > 0.6 {
-        fine = tile_shift::<{ Half::WIDTH }, 12>(
-            &from.smooth_half.levels,
-            &to.smooth_half.levels,
-            fine,
-        )?;
+    for _ in 0..2 {
+        let (a, b) = (&from.smooth_quarter.levels, &to.smooth_quarter.levels);
+        let found = tile_shift::<{ Quarter::WIDTH }, 6>(a, b, start);
+        start = found.map_or(start, |found| (found.right, found.down));
+    }
+    let start = (2.0 * start.0, 2.0 * start.1);
+    let (a, b) = (&from.smooth_half.levels, &to.smooth_half.levels);
+    let mut fine = tile_shift::<{ Half::WIDTH }, 12>(a, b, start)?;
+    let apart = (fine.right - start.0.round()).abs();
+    if apart.max((fine.down - start.1.round()).abs()) > 0.6 {
+        fine = tile_shift::<{ Half::WIDTH }, 12>(a, b, (fine.right, fine.down))?;
     }
     Some(Step {
-        right: 2.0 * fine.0,
-        down: 2.0 * fine.1,
+        right: 2.0 * fine.right,
+        down: 2.0 * fine.down,
+        agree: fine.agree,
     })
 }
 
@@ -150,6 +141,6 @@ mod tests {
     #[test]
     fn grey_says_nothing() {
         let grey = Pyramid::of(PlaneRef::new(&[77; PLANE_WIDTH * PLANE_HEIGHT]).expect("a plane"));
-        assert_eq!(movement(&grey, &grey), None);
+        assert!(movement(&grey, &grey).is_none());
     }
 }

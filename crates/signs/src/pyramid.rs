@@ -113,18 +113,17 @@ fn of_nine(levels: &[u8; PLANE_BYTES], pick: impl Fn(u8, u8) -> u8) -> Vec<u8> {
 
 /// The mean of each two by two levels.
 fn halved(levels: &[u8], width: usize) -> Vec<u8> {
-    let mut small = Vec::with_capacity(levels.len() / 4);
-    for rows in levels.chunks_exact(2 * width) {
+    let mut small = vec![0; levels.len() / 4];
+    let mut sums = [0_u16; PLANE_WIDTH];
+    let rows = levels.chunks_exact(2 * width);
+    for (rows, out) in rows.zip(small.chunks_exact_mut(width / 2)) {
         let (upper, lower) = rows.split_at(width);
-        small.extend(
-            upper
-                .chunks_exact(2)
-                .zip(lower.chunks_exact(2))
-                .map(|(u, l)| {
-                    let sum = u16::from(u[0]) + u16::from(u[1]) + u16::from(l[0]) + u16::from(l[1]);
-                    (sum.wrapping_add(2) / 4) as u8
-                }),
-        );
+        for ((sum, &u), &l) in sums.iter_mut().zip(upper).zip(lower) {
+            *sum = u16::from(u) + u16::from(l);
+        }
+        for (level, pair) in out.iter_mut().zip(sums.chunks_exact(2)) {
+            *level = (pair[0].wrapping_add(pair[1]).wrapping_add(2) / 4) as u8;
+        }
     }
     small
 }

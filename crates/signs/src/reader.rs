@@ -16,6 +16,10 @@ use onestrand_inspect::PlaneRef;
 /// Unit: stops.
 const STEADY_LIGHT: f32 = 0.2;
 
+/// Share of the picture that must move alike: else what moves is large, and
+/// would be taken for dust.
+const OF_ONE_MIND: f32 = 0.5;
+
 /// Reads the planes of a roll, in order, and keeps about a hundred bytes of
 /// each.
 #[derive(Debug, Default)]
@@ -54,6 +58,7 @@ impl SignReader {
             alike: light.alike,
             right: step.right,
             down: step.down,
+            agree: step.agree,
             white,
             black,
             specks: None,
@@ -86,7 +91,8 @@ impl SignReader {
             return;
         };
         let apart = |other: &KeptFrame| (other.light - frame.light).abs();
-        if apart(earlier) < STEADY_LIGHT && apart(later) < STEADY_LIGHT {
+        let steady = apart(earlier) < STEADY_LIGHT && apart(later) < STEADY_LIGHT;
+        if steady && frame.agree.min(later.agree) >= OF_ONE_MIND {
             frame.specks = Some(specks((before, here, after), (*came, goes)));
         }
     }

@@ -47,6 +47,12 @@ impl SignRecord {
             .filter(|take| !take.span.is_empty())
             .collect();
         let mut signs = judge::all(self, &takes, settings);
+        let seen = |at: u32| self.frames.get(at as usize).is_some_and(|frame| frame.seen);
+        for sign in &mut signs {
+            sign.compare = sign
+                .compare
+                .filter(|pair| seen(pair.seen) && seen(pair.beside));
+        }
         signs.sort_by(|a, b| {
             (a.from, a.until, a.kind)
                 .cmp(&(b.from, b.until, b.kind))

@@ -42,7 +42,7 @@ pub struct SignSettings {
 impl Default for SignSettings {
     fn default() -> Self {
         Self {
-            soft_below: 0.72,
+            soft_below: 0.7,
             stops_off: 0.35,
             shake_above: 0.3,
             shake_over_weave: 2.5,

@@ -81,21 +81,22 @@ fn of_edges(blocks: &[Way]) -> f32 {
     found[found.len() * 6 / 10]
 }
 
-/// Slopes and bends of one row of pixels.
+/// Slopes and bends of one row of pixels, as the kernels give them: at most
+/// eight times 255 either way.
 struct RowSums {
-    slope_across: [f32; PLANE_WIDTH],
-    bend_across: [f32; PLANE_WIDTH],
-    slope_along: [f32; PLANE_WIDTH],
-    bend_along: [f32; PLANE_WIDTH],
+    slope_across: [i16; PLANE_WIDTH],
+    bend_across: [i16; PLANE_WIDTH],
+    slope_along: [i16; PLANE_WIDTH],
+    bend_along: [i16; PLANE_WIDTH],
 }
 
 impl RowSums {
     fn new() -> Self {
         Self {
-            slope_across: [0.0; PLANE_WIDTH],
-            bend_across: [0.0; PLANE_WIDTH],
-            slope_along: [0.0; PLANE_WIDTH],
-            bend_along: [0.0; PLANE_WIDTH],
+            slope_across: [0; PLANE_WIDTH],
+            bend_across: [0; PLANE_WIDTH],
+            slope_along: [0; PLANE_WIDTH],
+            bend_along: [0; PLANE_WIDTH],
         }
     }
 
@@ -112,46 +113,74 @@ impl RowSums {
             slope[x] = l.wrapping_sub(u);
             bend[x] = ends.wrapping_sub(h.wrapping_mul(2));
         }
-        let square = |value: i16| {
-            let value = f32::from(value);
-            value * value
+        let three = |of: &[i16; PLANE_WIDTH], x: usize| {
+            let ends = of[x - 1].wrapping_add(of[x + 1]);
+            ends.wrapping_add(of[x].wrapping_mul(2))
         };
         for x in 1..PLANE_WIDTH - 1 {
             let (w, m, e) = (smooth[x - 1], smooth[x], smooth[x + 1]);
-            self.slope_across[x] = square(e.wrapping_sub(w));
-            self.bend_across[x] = square(e.wrapping_add(w).wrapping_sub(m.wrapping_mul(2)));
-            let three = |of: &[i16; PLANE_WIDTH]| {
-                of[x - 1]
-                    .wrapping_add(of[x].wrapping_mul(2))
-                    .wrapping_add(of[x + 1])
-            };
-            self.slope_along[x] = square(three(&slope));
-            self.bend_along[x] = square(three(&bend));
+            self.slope_across[x] = e.wrapping_sub(w);
+            self.bend_across[x] = e.wrapping_add(w).wrapping_sub(m.wrapping_mul(2));
+            self.slope_along[x] = three(&slope, x);
+            self.bend_along[x] = three(&bend, x);
         }
         // The sides of the gate.
         for x in [1, 2, 3, PLANE_WIDTH - 4, PLANE_WIDTH - 3, PLANE_WIDTH - 2] {
-            self.slope_across[x] = 0.0;
-            self.bend_across[x] = 0.0;
-            self.slope_along[x] = 0.0;
-            self.bend_along[x] = 0.0;
+            self.slope_across[x] = 0;
+            self.bend_across[x] = 0;
+            self.slope_along[x] = 0;
+            self.bend_along[x] = 0;
         }
     }
 
+    /// Adds the squares of a block's part of the row.
     fn add(&self, block: usize, across: &mut Way, along: &mut Way) {
-        let sum = |of: &[f32; PLANE_WIDTH]| -> f32 {
-            let of = &of[block * BLOCK..][..BLOCK];
-            // Four sums side by side, which the compiler takes at once.
-            let mut four = [0.0_f32; 4];
-            for part in of.chunks_exact(4) {
-                for (sum, value) in four.iter_mut().zip(part) {
-                    *sum += value;
-                }
-            }
-            four.iter().sum()
+        let squares = |of: &[i16; PLANE_WIDTH]| -> f32 {
+            let part = &of[block * BLOCK..][..BLOCK];
+            let sum = part.iter().fold(0_i32, |sum, &value| {
+                sum.wrapping_add(i32::from(value).wrapping_mul(i32::from(value)))
+            });
+            sum as f32
         };
-        across.slope += sum(&self.slope_across);
-        across.bend += sum(&self.bend_across);
-        along.slope += sum(&self.slope_along);
-        along.bend += sum(&self.bend_along);
+        across.slope += squares(&self.slope_across);
+        across.bend += squares(&self.bend_across);
+        along.slope += squares(&self.slope_along);
+        along.bend += squares(&self.bend_along);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use onestrand_inspect::PLANE_BYTES;
+
+    /// Squared slope and squared bend of one row of levels, as a plane of such
+    /// rows has them.
+    fn of_row(levels: [u8; 8]) -> (f32, f32) {
+        let mut plane = vec![levels[7]; PLANE_BYTES];
+        for row in plane.chunks_exact_mut(PLANE_WIDTH) {
+            row[..16].fill(levels[0]);
+            row[16..24].copy_from_slice(&levels);
+        }
+        let mut sums = RowSums::new();
+        sums.take(&plane, 20);
+        let (mut across, mut along) = (Way::default(), Way::default());
+        sums.add(1, &mut across, &mut along);
+        assert!(along.slope < 0.5 && along.bend < 0.5);
+        (across.slope, across.bend)
+    }
+
+    /// Rows R032 and R033 of the check values: a step of 255, and the same over
+    /// four pixels. The Tenengrad of 8 columns is 260,100 and 113,793.75; the
+    /// Laplacian is smoothed over three rows here, which makes it 4 times as
+    /// large and its square 16 times: 16,256.25 and 1,015.6 in the table.
+    #[test]
+    fn steps_have_the_tenengrad_and_the_laplacian_of_the_table() {
+        let (slope, bend) = of_row([0, 0, 0, 0, 255, 255, 255, 255]);
+        assert!((slope / 8.0 - 260_100.0).abs() < 1.0, "{slope}");
+        assert!((bend / 8.0 / 16.0 - 16_256.25).abs() < 1.0, "{bend}");
+        let (slope, bend) = of_row([0, 0, 0, 64, 128, 191, 255, 255]);
+        assert!((slope / 8.0 - 113_793.75).abs() < 600.0, "{slope}");
+        assert!((bend / 8.0 / 16.0 - 1_016.0).abs() < 20.0, "{bend}");
     }
 }

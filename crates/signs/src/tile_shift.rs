@@ -13,6 +13,16 @@ const LEAST_TILES: usize = 4;
 /// Farthest that a tile may differ from where the search began. Unit: pixels.
 const FARTHEST: f32 = 1.5;
 
+/// What the tiles say together.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct TileShift {
+    /// Unit: pixels of the picture that the tiles are cut from.
+    pub(crate) right: f32,
+    pub(crate) down: f32,
+    /// Share of the tiles that agree. Range: 0 to 1.
+    pub(crate) agree: f32,
+}
+
 /// The movement from `from` to `to`, in their pixels, sought near `start`.
 ///
 /// At each pixel the difference between the frames is the slope times the
@@ -23,7 +33,7 @@ pub(crate) fn tile_shift<const WIDTH: usize, const TILE: usize>(
     from: &[u8],
     to: &[u8],
     start: (f32, f32),
-) -> Option<(f32, f32)> {
+) -> Option<TileShift> {
     let whole = (start.0.round() as i32, start.1.round() as i32);
     let height = WIDTH * 3 / 4;
     let (mut rights, mut downs) = (Vec::with_capacity(64), Vec::with_capacity(64));
@@ -40,10 +50,19 @@ pub(crate) fn tile_shift<const WIDTH: usize, const TILE: usize>(
     if rights.len() < LEAST_TILES || downs.len() < LEAST_TILES {
         return None;
     }
-    Some((
-        whole.0 as f32 + most_agree(&mut rights),
-        whole.1 as f32 + most_agree(&mut downs),
-    ))
+    let (right, down) = (most_agree(&mut rights), most_agree(&mut downs));
+    Some(TileShift {
+        right: whole.0 as f32 + right,
+        down: whole.1 as f32 + down,
+        agree: agreeing(&rights, right).min(agreeing(&downs, down)),
+    })
+}
+
+/// Share of the tiles that say nearly as much.
+fn agreeing(values: &[f32], of: f32) -> f32 {
+    const NEARLY: f32 = 0.25;
+    let agree = values.iter().filter(|value| (*value - of).abs() < NEARLY);
+    agree.count() as f32 / values.len() as f32
 }
 
 /// The mean of those values that lie closest together: two fifths of them.

@@ -46,10 +46,29 @@ pub(crate) fn upright_lines(plane: &[u8]) -> [UprightLine; LINES] {
         *band = sums.map(|sum| f32::from(sum) / ROWS as f32);
     }
     let mut responses = [0.0_f32; PLANE_WIDTH];
+    let agree = agreeing_bands(&bands);
     for x in SIDE..PLANE_WIDTH - SIDE {
-        responses[x] = response(&bands, x);
+        if agree[x] >= LEAST_BANDS.div_ceil(2) as u8 {
+            responses[x] = response(&bands, x);
+        }
     }
     strongest(&responses)
+}
+
+/// Bands in which a column differs one and the same way from both sides: the
+/// more of the two ways. Where these are few there is no line.
+fn agreeing_bands(bands: &[[f32; PLANE_WIDTH]; BANDS]) -> [u8; PLANE_WIDTH] {
+    let (mut lighter, mut darker) = ([0_u8; PLANE_WIDTH], [0_u8; PLANE_WIDTH]);
+    for band in bands {
+        let beside = band.iter().zip(&band[2 * BESIDE..]);
+        let here = &band[BESIDE..PLANE_WIDTH - BESIDE];
+        let counts = lighter[BESIDE..].iter_mut().zip(&mut darker[BESIDE..]);
+        for (((lighter, darker), here), (left, right)) in counts.zip(here).zip(beside) {
+            *lighter += u8::from((here > left) & (here > right));
+            *darker += u8::from((here < left) & (here < right));
+        }
+    }
+    std::array::from_fn(|x| lighter[x].max(darker[x]))
 }
 
 /// The middle one of what the bands say of column `x`.

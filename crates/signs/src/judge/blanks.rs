@@ -1,15 +1,12 @@
 //! Frames that are black or clear.
 
+use crate::kept::KeptFrame;
 use crate::record::SignRecord;
 use crate::settings::SignSettings;
 use crate::sign::{Sign, SignKind};
 use crate::spans::{RunRule, greatest, runs};
 
 pub(super) fn of_roll(record: &SignRecord, settings: &SignSettings) -> Vec<Sign> {
-    let kinds: [(SignKind, fn(&crate::kept::KeptFrame) -> f32); 2] = [
-        (SignKind::Black, |frame| frame.black),
-        (SignKind::Clear, |frame| frame.white),
-    ];
     let rule = RunRule {
         enter: settings.blank_above,
         stay: settings.blank_above,
@@ -17,7 +14,11 @@ pub(super) fn of_roll(record: &SignRecord, settings: &SignSettings) -> Vec<Sign>
         shortest: 1,
     };
     let mut signs = Vec::new();
-    for (kind, share) in kinds {
+    for kind in [SignKind::Black, SignKind::Clear] {
+        let share = |frame: &KeptFrame| match kind {
+            SignKind::Black => frame.black,
+            _ => frame.white,
+        };
         let shares: Vec<f32> = record.frames.iter().map(share).collect();
         for span in runs(&shares, 0, rule) {
             let most = greatest(span.clone(), |at| shares[at]);

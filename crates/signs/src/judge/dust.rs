@@ -16,7 +16,7 @@ pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings)
     }
     let specks = |at: usize| record.frames[at].specks.map_or(f32::NAN, f32::from);
     let known = inner.clone().filter(|&at| !specks(at).is_nan()).count();
-    if known < SHORTEST {
+    if known < SHORTEST || 2 * known < inner.len() {
         return None;
     }
     // A figure that darts leaves specks on a few frames: the middle frame

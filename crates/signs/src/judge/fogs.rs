@@ -13,6 +13,8 @@ const START: usize = 3;
 /// Those of them count in which the picture stood within this of where it
 /// stands. Unit: pixels of the plane.
 const STANDS: f32 = 8.0;
+/// Of those, so many are asked.
+const ASKED: usize = 21;
 /// Frames that must count.
 const LEAST: usize = 8;
 /// A tile is lifted when its darkest place has gained this much. Unit: parts
@@ -90,17 +92,26 @@ fn lifts(record: &SignRecord, take: &Take) -> Vec<[f32; TILES]> {
             if near.len() < LEAST || !frames[at].seen {
                 return [0.0; TILES];
             }
+            // Some of the frames about it will do for a middle one.
+            let step = near.len().div_ceil(ASKED);
+            let lit: Vec<(usize, f32)> = near
+                .into_iter()
+                .step_by(step)
+                .map(|other| (other, (frames[at].light - frames[other].light).exp2()))
+                .collect();
             std::array::from_fn(|tile| {
                 // The darkest place and the mean, each as the light of the other
                 // frames would have made it: stray light lifts both.
                 let gained = |level: &dyn Fn(usize) -> u8| {
-                    let usual = near.iter().map(|&other| {
-                        let lit = (frames[at].light - frames[other].light).exp2();
-                        light[usize::from(level(other))] * lit
-                    });
+                    let usual = lit
+                        .iter()
+                        .map(|&(other, lit)| light[usize::from(level(other))] * lit);
                     light[usize::from(level(at))] - middle(usual)
                 };
                 let darkest = gained(&|at: usize| frames[at].darkest[tile]);
+                if darkest < LIFTED {
+                    return 0.0;
+                }
                 darkest.min(gained(&|at: usize| frames[at].means[tile]))
             })
         })

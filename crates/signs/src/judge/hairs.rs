@@ -1,7 +1,7 @@
 //! Things in the gate: those that stand still where the picture does not.
 
-use super::track::{another_picture, at_a_stop, frame_outside, parts, path, range};
-use crate::gate_watch::StandingThing;
+use super::track::{another_picture, at_a_stop, frame_outside, path, range};
+use crate::gate_watch::{STANDS, StandingThing};
 use crate::record::{SignRecord, Take};
 use crate::settings::SignSettings;
 use crate::sign::{Place, Sign, SignKind};
@@ -112,25 +112,44 @@ fn stood(record: &SignRecord, span: Range<usize>) -> bool {
         && range(path.iter().map(|at| at.1)) < STILL
 }
 
-/// Whether the picture moved farther, while the thing kept its outline, than the
-/// outline of a thing of the picture could have hidden.
+/// Whether the picture moved, while the thing kept its outline, so far that the
+/// outline of a thing of the picture would have become another.
 fn went_by(record: &SignRecord, takes: &[Take], hair: &Hair<'_>, settings: &SignSettings) -> bool {
-    /// Two outlines that have more than this part of their length between them
-    /// are not alike.
-    const COVERED: f32 = 0.45;
-    let [left, top, right, bottom] = hair.thing.bounds;
     let enough = settings.stands_against / 100.0 * PLANE_WIDTH as f32;
     let outlined = hair.outlined.0 as usize..hair.outlined.1 as usize;
-    parts(takes, &outlined).any(|part| {
-        let path = path(record, part);
-        let ways: [(fn(&(f32, f32)) -> f32, usize); 2] =
-            [(|at| at.0, right - left), (|at| at.1, bottom - top)];
-        ways.into_iter().any(|(way, size)| {
-            let ends = path.first().zip(path.last());
-            let went = ends.map_or(0.0, |(first, last)| (way(last) - way(first)).abs());
-            went >= COVERED * size as f32 + enough
-        })
-    })
+    let take = takes
+        .iter()
+        .find(|take| take.span.contains(&(outlined.end.saturating_sub(1))));
+    let Some(take) = take else { return false };
+    let from = outlined.start.saturating_sub(STANDS).max(take.span.start);
+    // Each outline is what stood on the frames before it.
+    let path = path(record, from..outlined.end);
+    let mean = |frames: &[(f32, f32)]| {
+        let number = frames.len() as f32;
+        let sum = frames
+            .iter()
+            .fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1));
+        (sum.0 / number, sum.1 / number)
+    };
+    let first = mean(&path[..STANDS.min(path.len())]);
+    let last = mean(&path[path.len().saturating_sub(STANDS)..]);
+    let (right, down) = across(hair.thing, last.0 - first.0, last.1 - first.1);
+    right.hypot(down) >= enough && !hair.thing.is_like_itself_moved(right, down)
+}
+
+/// The part of a movement that a thing's outline can show: a long thing that goes
+/// on beyond the picture looks the same when it moves along itself.
+fn across(thing: &StandingThing, right: f32, down: f32) -> (f32, f32) {
+    const LONG: f32 = 2.2;
+    let [left, top, end, foot] = thing.bounds;
+    let (wide, high) = ((end - left) as f32, (foot - top) as f32);
+    if wide > LONG * high {
+        (0.0, down)
+    } else if high > LONG * wide {
+        (right, 0.0)
+    } else {
+        (right, down)
+    }
 }
 
 fn place(thing: &StandingThing) -> Place {

@@ -1,5 +1,6 @@
 //! Movement to and fro of the whole picture.
 
+use crate::kept::KeptFrame;
 use crate::record::{SignRecord, Take};
 use crate::settings::SignSettings;
 use crate::sign::{Sign, SignKind};
@@ -37,9 +38,21 @@ fn to_and_fro(record: &SignRecord, take: &Take) -> Vec<f32> {
             let about =
                 &left_over[at.saturating_sub(GATHERED)..(at + GATHERED + 1).min(left_over.len())];
             let mean = about.iter().sum::<f64>() / about.len() as f64;
-            (mean.sqrt() / PLANE_WIDTH as f64 * 100.0) as f32
+            if of_one_mind(frames, at) {
+                (mean.sqrt() / PLANE_WIDTH as f64 * 100.0) as f32
+            } else {
+                f32::NAN
+            }
         })
         .collect()
+}
+
+/// Whether the picture moved as a whole about a frame: where what moves fills
+/// most of it, nothing is known of the camera.
+fn of_one_mind(frames: &[KeptFrame], at: usize) -> bool {
+    const LEAST: f32 = 0.5;
+    let about = at.saturating_sub(GATHERED)..(at + GATHERED + 1).min(frames.len());
+    middle(frames[about].iter().map(|frame| frame.agree)) >= LEAST
 }
 
 /// Where a smooth path would be at a frame: the parabola through those about it.

@@ -75,9 +75,15 @@ pub(super) fn frame_outside(
     takes: &[Take],
     span: &Range<usize>,
 ) -> Option<usize> {
+    /// The frames next to a span may have a trace of what it has.
     const AWAY: usize = 2;
-    let before = span.start.checked_sub(AWAY);
-    let after = Some(span.end + AWAY - 1).filter(|&at| at < record.frames.len());
+    /// Missing frames are passed over.
+    const REACH: usize = 12;
+    let seen = |at: &usize| record.frames.get(*at).is_some_and(|frame| frame.seen);
+    let before = (AWAY..REACH)
+        .filter_map(|by| span.start.checked_sub(by))
+        .find(seen);
+    let after = (AWAY..REACH).map(|by| span.end + by - 1).find(seen);
     let same_take = |at: usize, inner: usize| {
         takes
             .iter()

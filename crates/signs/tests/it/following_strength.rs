@@ -81,3 +81,9 @@ fn flicker_is_told_in_stops() {
 fn specks_are_counted() {
     follows(SignKind::Dust, 0.95, 0);
 }
+
+#[test]
+fn black_and_clear_frames_are_told_by_their_share() {
+    follows(SignKind::Black, 0.95, 0);
+    follows(SignKind::Clear, 0.95, 0);
+}

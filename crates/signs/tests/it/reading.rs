@@ -9,23 +9,17 @@ use std::ops::Range;
 pub(crate) struct ReadRoll {
     pub(crate) takes: Vec<Range<u32>>,
     pub(crate) record: SignRecord,
-    /// Time that the reading alone took.
-    pub(crate) taken: std::time::Duration,
 }
 
 pub(crate) fn read(plan: RollPlan) -> ReadRoll {
     let roll = DrawnRoll::new(plan);
     let mut reader = SignReader::new();
-    let mut taken = std::time::Duration::ZERO;
     for plane in roll.planes() {
         let plane = PlaneRef::new(&plane).expect("a plane");
-        let begun = std::time::Instant::now();
         reader.push(plane);
-        taken += begun.elapsed();
     }
     ReadRoll {
         takes: roll.takes(),
         record: reader.finish(),
-        taken,
     }
 }
