@@ -6,6 +6,7 @@ mod course;
 mod error;
 mod exposure;
 mod faults;
+mod fields;
 mod film_frame;
 mod finder;
 mod motion;
@@ -21,6 +22,7 @@ mod track;
 mod unmix;
 
 pub use error::CadenceError;
+pub use fields::{FieldFinder, FieldOrder, WovenFrame, weave};
 pub use film_frame::{Fault, FaultKind, FilmFrame, Standing};
 pub use finder::{CadenceFinder, CadenceSettings, Found, Transfer};
 pub use steps::{PLANE_BYTES, PLANE_HEIGHT, PLANE_WIDTH};

@@ -4,6 +4,7 @@ mod blended_transfers;
 mod clean_repeats;
 mod coded;
 mod coded_files;
+mod interlaced;
 mod machine_faults;
 mod real_clips;
 mod score;
