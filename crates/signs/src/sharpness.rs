@@ -10,7 +10,7 @@ const DOWN: usize = PLANE_HEIGHT / BLOCK;
 const PIXELS: f32 = (BLOCK * BLOCK) as f32;
 /// Least mean squared slope of a block with an edge. Unit: levels, as the
 /// Sobel kernel gives them (eight times the slope), squared.
-const EDGE: f32 = 1_500.0;
+const EDGE: f32 = 2_500.0;
 /// An edge stands out of the grain by this much.
 const OUT_OF_GRAIN: f32 = 6.0;
 /// Blocks that must have edges for a frame to be judged.
