@@ -49,6 +49,9 @@ pub struct BreakEvidence {
     /// part of the picture, times how many times it is what changes there at
     /// other frames.
     pub in_one_place: f32,
+    /// Whether it is that place alone that speaks for the break: figures jump a
+    /// little, and the camera stands still and does not flash.
+    pub only_in_one_place: bool,
     /// Share of what there was to see before that stands in the same place
     /// after: high where the set-up went on. Range: 0 to 1.
     pub stays: f32,

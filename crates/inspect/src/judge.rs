@@ -83,6 +83,7 @@ impl Judge<'_> {
     fn told(&self, at: usize, flashes: bool, mut evidence: BreakEvidence) -> Finding {
         evidence.rack = joins::rack(self.window, at);
         evidence.edge = joins::edge(self.window, at);
+        evidence.only_in_one_place = !flashes && evidence.strength() < self.settings.least_strength;
         let over = evidence.flash_stops >= self.least_flash(at);
         let same = evidence.stays >= SAME_SETUP;
         Finding::Break {
@@ -150,6 +151,7 @@ impl Judge<'_> {
             changed: change.whole,
             stands_out: change.whole / self.restlessness(at),
             in_one_place: change.strength_in_one_place(&about, GRAIN_IN_ONE_PLACE),
+            only_in_one_place: false,
             rack: 0.0,
             edge: 0.0,
             stays: self.window.stays(at - 1, at + 1),

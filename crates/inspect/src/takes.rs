@@ -40,7 +40,7 @@ pub fn takes_from(findings: &[Finding], total: u32) -> Vec<TakeSpan> {
         flash_frames: 0,
         flash_stops: 0.0,
     }];
-    for take in findings.iter().filter_map(take_of) {
+    for take in likely(findings).filter_map(take_of) {
         let Some(last) = takes.last_mut() else {
             continue;
         };
@@ -76,7 +76,31 @@ pub fn places_of_change(findings: &[Finding]) -> Vec<u32> {
         }),
         _ => None,
     };
-    findings.iter().filter_map(place).collect()
+    likely(findings).filter_map(place).collect()
+}
+
+/// All findings, but where the camera flashes whenever it starts not the breaks
+/// that small jumps of figures alone speak for: there a jump without a flash is
+/// what the figures do.
+fn likely(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
+    /// So many breaks tell what the camera does, when nine in ten flash.
+    const ENOUGH: usize = 5;
+    let sure = || {
+        findings.iter().filter_map(|finding| match *finding {
+            Finding::Break {
+                flash_frames,
+                evidence,
+                ..
+            } => (!evidence.only_in_one_place).then_some(flash_frames > 0),
+            _ => None,
+        })
+    };
+    let (all, flashed) = (sure().count(), sure().filter(|flashed| *flashed).count());
+    let flashes = all >= ENOUGH && 10 * flashed >= 9 * all;
+    let small = |finding: &&Finding| matches!(finding, Finding::Break { evidence, .. } if evidence.only_in_one_place);
+    findings
+        .iter()
+        .filter(move |finding| !(flashes && small(finding)))
 }
 
 fn middle_of(from: u32, until: u32) -> u32 {
@@ -136,4 +160,37 @@ fn between_ends(findings: &[Finding], total: u32) -> (u32, Begins, u32) {
         }
     }
     (first, begins, end.max(first))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::BreakEvidence;
+
+    fn stop(at: u32, flash_frames: u32, only_in_one_place: bool) -> Finding {
+        Finding::Break {
+            at,
+            begins: Begins::CameraStop,
+            flash_frames,
+            flash_stops: 0.0,
+            evidence: BreakEvidence {
+                only_in_one_place,
+                ..BreakEvidence::default()
+            },
+        }
+    }
+
+    #[test]
+    fn small_jumps_without_a_flash_are_no_breaks_where_the_camera_always_flashes() {
+        let mut findings: Vec<Finding> = (1..=5).map(|n| stop(100 * n, 1, false)).collect();
+        findings.push(stop(550, 0, true));
+        assert_eq!(places_of_change(&findings), [100, 200, 300, 400, 500]);
+        assert_eq!(takes_from(&findings, 900).len(), 6);
+        // It does not always flash.
+        findings.push(stop(600, 0, false));
+        assert_eq!(places_of_change(&findings).len(), 7);
+        assert_eq!(takes_from(&findings, 900).len(), 8);
+        // Too few breaks tell.
+        assert_eq!(places_of_change(&findings[2..6]), [300, 400, 500, 550]);
+    }
 }
