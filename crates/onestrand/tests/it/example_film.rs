@@ -43,6 +43,61 @@ fn the_rolls_are_read_to_the_frame() {
     }
 }
 
+/// Story 3: the same rolls, found again in transfers that others made.
+#[test]
+fn true_frames_are_found_in_a_telecine_and_in_a_copy_off_the_wall() {
+    let read = |name: &str| {
+        let file = boat_folder().join("scans").join(name);
+        let file = file.to_str().expect("a plain name");
+        call(["read", file, "--film-speed", "18", "--measured", "50ft0"]).ok()
+    };
+    let telecine = read("R1-25.mp4");
+    assert_eq!(telecine["file"]["frames"], 5000);
+    let film = &telecine["film"];
+    assert_eq!(
+        film["cadence"],
+        json!([2, 1, 2, 1, 1, 2, 1, 2, 1, 1, 2, 1, 2, 1, 1, 2, 1, 1])
+    );
+    for (what, count) in [
+        ("frames", 3600),
+        ("repeats", 1400),
+        ("difference", 0),
+        ("blended", 0),
+        ("missing", 0),
+    ] {
+        assert_eq!(film[what], count, "{what} of {film}");
+    }
+    let map = telecine["map"].as_array().expect("a map");
+    // Film frame n stands first where j * 18 / 25 reaches it.
+    let first = |n: u64| (n * 25).div_ceil(18);
+    for (n, file) in map.iter().enumerate() {
+        let n = n as u64;
+        let file = file.as_u64().expect("a file frame");
+        assert!((first(n)..first(n + 1)).contains(&file), "{n} at {file}");
+    }
+    let logged: Vec<u64> = takes()
+        .iter()
+        .filter(|t| t.roll == 1)
+        .map(|t| u64::from(t.span_in))
+        .collect();
+    let seen = telecine["takes"].as_array().expect("takes").iter();
+    let seen: Vec<u64> = seen.map(|t| t["in"].as_u64().expect("a frame")).collect();
+    assert_eq!(seen, logged);
+
+    let wall = read("R2-wall.mp4");
+    assert_eq!(wall["file"]["frames"], 6116);
+    let film = &wall["film"];
+    assert_eq!(film["frames"], 3600);
+    assert_eq!(film["missing"], 0);
+    // By how the phase falls, one more or one less of each: the story says so.
+    let near = |what: &str, count: u64| {
+        let found = film[what].as_u64().expect("a count");
+        assert!(found.abs_diff(count) <= 1, "{what}: {found} for {count}");
+    };
+    near("clean", 2517);
+    near("blended", 1083);
+}
+
 /// Story 6.
 #[test]
 fn the_first_cut_is_checked() {
