@@ -1,5 +1,6 @@
 //! The acts from outside, where no program is needed to reach them.
 
+mod changes_in_a_transfer;
 mod decisions_stay;
 mod numbered;
 mod paper_roll;
