@@ -7,7 +7,7 @@ pub(crate) const TILES_ACROSS: usize = 6;
 pub(crate) const TILES_DOWN: usize = 4;
 pub(crate) const TILES: usize = TILES_ACROSS * TILES_DOWN;
 
-/// Measures of one frame: about a hundred bytes.
+/// Measures of one frame: about 130 bytes.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct KeptFrame {
     /// Whether there was a plane at all.
@@ -57,5 +57,15 @@ impl KeptFrame {
             darkest: [0; TILES],
             means: [0; TILES],
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_frame_takes_no_more_than_is_said() {
+        assert!(size_of::<KeptFrame>() <= 136, "{}", size_of::<KeptFrame>());
     }
 }

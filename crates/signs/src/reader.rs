@@ -20,7 +20,7 @@ const STEADY_LIGHT: f32 = 0.2;
 /// would be taken for dust.
 const OF_ONE_MIND: f32 = 0.5;
 
-/// Reads the planes of a roll, in order, and keeps about a hundred bytes of
+/// Reads the planes of a roll, in order, and keeps about 130 bytes of
 /// each.
 #[derive(Debug, Default)]
 pub struct SignReader {

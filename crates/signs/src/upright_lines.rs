@@ -15,6 +15,9 @@ const BESIDE: usize = 2;
 const DARKEST: f32 = 24.0;
 /// Bands that must be light enough.
 const LEAST_BANDS: usize = 5;
+/// In three quarters of the bands a line has at least this part of what it has in
+/// the middle one.
+const THROUGH: f32 = 0.4;
 /// Lines fainter than this are not kept. Unit: parts of the level beside it.
 const FAINTEST: f32 = 0.011;
 /// Lines kept of a frame.
@@ -48,7 +51,7 @@ pub(crate) fn upright_lines(plane: &[u8]) -> [UprightLine; LINES] {
     let mut responses = [0.0_f32; PLANE_WIDTH];
     let agree = agreeing_bands(&bands);
     for x in SIDE..PLANE_WIDTH - SIDE {
-        if agree[x] >= LEAST_BANDS.div_ceil(2) as u8 {
+        if 4 * usize::from(agree[x]) >= 3 * LEAST_BANDS {
             responses[x] = response(&bands, x);
         }
     }
@@ -92,12 +95,14 @@ fn response(bands: &[[f32; PLANE_WIDTH]; BANDS], x: usize) -> f32 {
     }
     let said = &mut said[..number];
     said.sort_by(f32::total_cmp);
-    // The lesser of the two about the middle: a line is seen in most bands.
-    let (low, high) = (said[(number - 1) / 2], said[number / 2]);
-    if low > 0.0 && high > 0.0 {
-        low.min(high)
-    } else if low < 0.0 && high < 0.0 {
-        low.max(high)
+    let middle = 0.5 * (said[(number - 1) / 2] + said[number / 2]);
+    // A line runs through the whole height; what things of the picture have in
+    // common ends somewhere.
+    let through = said
+        .iter()
+        .filter(|band| **band * middle.signum() > THROUGH * middle.abs());
+    if 4 * through.count() >= 3 * number {
+        middle
     } else {
         0.0
     }

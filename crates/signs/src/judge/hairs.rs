@@ -1,6 +1,6 @@
 //! Things in the gate: those that stand still where the picture does not.
 
-use super::track::{another_picture, at_a_stop, frame_outside, path, range};
+use super::track::{another_picture, at_a_stop, frame_outside, path};
 use crate::gate_watch::{STANDS, StandingThing};
 use crate::record::{SignRecord, Take};
 use crate::settings::SignSettings;
@@ -13,14 +13,12 @@ const NEAR: usize = 3;
 
 /// Frames over which a thing may be hidden by something dark.
 const HIDDEN: usize = 12;
-/// Frames on the other side of a camera stop in which a thing would be seen.
-const BESIDE: usize = 18;
 
 pub(super) fn of_roll(record: &SignRecord, takes: &[Take], settings: &SignSettings) -> Vec<Sign> {
     let found = linked(record, takes).into_iter().filter_map(|hair| {
         let long = hair.span.len() >= settings.shortest_run as usize;
         let measure = 100.0 * hair.thing.share * hair.thing.depth;
-        let proved = hair.over_another_picture || in_the_gate(record, takes, &hair, settings);
+        let proved = hair.over_another_picture || went_by(record, takes, &hair, settings);
         if !long || measure < settings.hair_above || !proved {
             return None;
         }
@@ -77,39 +75,6 @@ fn linked<'a>(record: &'a SignRecord, takes: &[Take]) -> Vec<Hair<'a>> {
 fn at_stops(takes: &[Take], span: Range<usize>) -> Range<usize> {
     let moved_on = |at: usize| at_a_stop(takes, at, NEAR).unwrap_or(at);
     moved_on(span.start)..moved_on(span.end)
-}
-
-/// Whether the thing is proved to be no part of the picture: the picture moved
-/// behind it, or the thing went or came at a camera stop over which the picture
-/// stayed.
-fn in_the_gate(
-    record: &SignRecord,
-    takes: &[Take],
-    hair: &Hair<'_>,
-    settings: &SignSettings,
-) -> bool {
-    let (start, end) = (hair.span.start, hair.span.end);
-    let stayed_picture = |stop: usize, beside: Range<usize>| {
-        let stop_inside = takes.iter().skip(1).any(|take| take.span.start == stop);
-        stop_inside && !another_picture(record, stop) && stood(record, beside)
-    };
-    // What stands for a part of a take may be somebody waiting.
-    let whole_take = takes.iter().any(|take| take.span == hair.span)
-        && stood(record, start..start + BESIDE)
-        && stood(record, end.saturating_sub(BESIDE)..end);
-    whole_take
-        && (stayed_picture(start, start.saturating_sub(BESIDE)..start)
-            || stayed_picture(end, end..end + BESIDE))
-        || went_by(record, takes, hair, settings)
-}
-
-/// Whether the picture stood still on some frames of one take.
-fn stood(record: &SignRecord, span: Range<usize>) -> bool {
-    const STILL: f32 = 1.5;
-    let path = path(record, span);
-    path.len() == BESIDE
-        && range(path.iter().map(|at| at.0)) < STILL
-        && range(path.iter().map(|at| at.1)) < STILL
 }
 
 /// Whether the picture moved, while the thing kept its outline, so far that the

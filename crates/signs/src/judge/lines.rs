@@ -12,6 +12,9 @@ use std::ops::Range;
 const WANDERS: f32 = 1.6;
 /// Frames over which a line may be lost.
 const LOST: usize = 6;
+/// Frames by which two parts of one line may overlap: half hidden, it looks
+/// fainter, and is followed apart for a while.
+const OVERLAP: usize = 12;
 /// Frames in which a part of a line must be seen.
 const SHORTEST: usize = 5;
 /// Share of its frames in which a line is seen.
@@ -115,7 +118,7 @@ fn merged(tracks: Vec<Track>, takes: &[Take]) -> Vec<Track> {
                 .any(|take| take.span.contains(&at) && take.span.contains(&other))
         };
         let before = whole.iter_mut().rev().find(|before| {
-            before.span.end <= track.span.start
+            before.span.end <= track.span.start + OVERLAP
                 && same_take(before.span.end - 1, track.span.start)
                 && before.places[0].1.contrast * track.places[0].1.contrast > 0.0
                 && (before.x - track.places[0].1.x).abs() < WANDERS
@@ -123,8 +126,8 @@ fn merged(tracks: Vec<Track>, takes: &[Take]) -> Vec<Track> {
         });
         match before {
             Some(before) => {
-                before.hidden += track.span.start - before.span.end;
-                before.span.end = track.span.end;
+                before.hidden += track.span.start.saturating_sub(before.span.end);
+                before.span.end = before.span.end.max(track.span.end);
                 before.x = track.x;
                 before.places.extend(track.places);
             }

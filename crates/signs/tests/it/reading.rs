@@ -1,6 +1,6 @@
 //! Reading a drawn roll.
 
-use crate::drawn::{DrawnRoll, RollPlan};
+use crate::drawn::{DrawnRoll, Planted, RollPlan};
 use onestrand_inspect::PlaneRef;
 use onestrand_signs::{SignReader, SignRecord};
 use std::ops::Range;
@@ -9,6 +9,7 @@ use std::ops::Range;
 pub(crate) struct ReadRoll {
     pub(crate) takes: Vec<Range<u32>>,
     pub(crate) record: SignRecord,
+    pub(crate) planted: Vec<Planted>,
 }
 
 pub(crate) fn read(plan: RollPlan) -> ReadRoll {
@@ -20,6 +21,7 @@ pub(crate) fn read(plan: RollPlan) -> ReadRoll {
     }
     ReadRoll {
         takes: roll.takes(),
+        planted: roll.planted().to_vec(),
         record: reader.finish(),
     }
 }

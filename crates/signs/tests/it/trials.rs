@@ -2,7 +2,7 @@
 
 use crate::drawn::{Camera, Fault, RollPlan};
 use crate::reading::{ReadRoll, read};
-use onestrand_signs::{Sign, SignKind, SignSettings};
+use onestrand_signs::{Place, Sign, SignKind, SignSettings};
 use std::ops::Range;
 
 /// One kind of sign, planted at growing strength.
@@ -185,7 +185,7 @@ impl Trial {
             outcomes: outcomes.collect(),
             others: told
                 .iter()
-                .filter(|sign| !self.is_planted(sign))
+                .filter(|sign| !self.is_planted(&roll, sign))
                 .copied()
                 .collect(),
             frames: 7 * FRAMES,
@@ -193,21 +193,28 @@ impl Trial {
     }
 
     /// Whether a sign is of the kind and lies where one was planted.
-    fn is_planted(&self, sign: &Sign) -> bool {
-        (0..6).any(|place| self.of_take(sign, place))
+    fn is_planted(&self, roll: &ReadRoll, sign: &Sign) -> bool {
+        (0..6).any(|place| self.of_take(roll, sign, place))
     }
 
-    fn of_take(&self, sign: &Sign, place: usize) -> bool {
-        let start = place as u32 * FRAMES;
-        let part = start + self.part.start..start + self.part.end;
-        sign.kind == self.kind && sign.from < part.end && part.start < sign.until
+    fn of_take(&self, roll: &ReadRoll, sign: &Sign, place: usize) -> bool {
+        let planted = &roll.planted[place];
+        // An upright pole of the picture is no line that was planted.
+        let at_place = match (planted.fault, sign.place) {
+            (Fault::Line(_, planted), Some(Place::Line { x, .. })) => (x - planted).abs() < 1.5,
+            _ => true,
+        };
+        at_place
+            && sign.kind == self.kind
+            && sign.from < planted.span.end
+            && planted.span.start < sign.until
     }
 
     fn outcome(&self, roll: &ReadRoll, told: &[Sign], lowest: &[Sign], place: usize) -> Outcome {
-        let found = told.iter().find(|sign| self.of_take(sign, place));
+        let found = told.iter().find(|sign| self.of_take(roll, sign, place));
         let start = roll.takes[place].start;
         let strongest = |signs: &[Sign]| {
-            let of_take = signs.iter().filter(|sign| self.of_take(sign, place));
+            let of_take = signs.iter().filter(|sign| self.of_take(roll, sign, place));
             let measures = of_take.map(|sign| sign.measure);
             if self.kind == SignKind::Soft {
                 measures.fold(1.0, f32::min)

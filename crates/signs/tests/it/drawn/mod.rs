@@ -199,6 +199,11 @@ impl DrawnRoll {
         self.takes.iter().map(|take| take.span.clone()).collect()
     }
 
+    /// The faults as they were laid.
+    pub(crate) fn planted(&self) -> &[Planted] {
+        &self.plan.planted
+    }
+
     /// The planes, in order.
     pub(crate) fn planes(&self) -> impl Iterator<Item = Vec<u8>> + '_ {
         let total = self.takes.last().map_or(0, |take| take.span.end);
