@@ -12,8 +12,7 @@ use onestrand_telecine::levels;
 pub(crate) const H264_18: &str = "-c:v libx264 -preset fast -crf 18 -pix_fmt yuv420p";
 pub(crate) const H264_28: &str = "-c:v libx264 -preset medium -crf 28 -pix_fmt yuv420p";
 /// As the scans of the example are coded.
-pub(crate) const H264_23_GROUPED: &str =
-    "-c:v libx264 -preset veryfast -crf 23 -g 48 -bf 3 -pix_fmt yuv420p";
+pub(crate) const EXAMPLE: &str = "-c:v libx264 -preset superfast -crf 23 -g 48 -pix_fmt yuv420p";
 pub(crate) const PRORES: &str = "-c:v prores_ks -profile:v 2 -pix_fmt yuv422p10le";
 pub(crate) const MJPEG: &str = "-c:v mjpeg -q:v 4 -pix_fmt yuvj420p";
 
@@ -25,8 +24,30 @@ pub(crate) fn write(
     rate: (u32, u32),
     coding: &str,
 ) {
+    let frames = frames.map(|frame| levels(&frame));
+    write_raw(path, frames, ("gray", size), rate, coding);
+}
+
+/// The same of frames in colour, three bytes a pixel.
+pub(crate) fn write_rgb(
+    path: &Path,
+    frames: impl Iterator<Item = Vec<u8>>,
+    size: (usize, usize),
+    rate: (u32, u32),
+    coding: &str,
+) {
+    write_raw(path, frames, ("rgb24", size), rate, coding);
+}
+
+fn write_raw(
+    path: &Path,
+    frames: impl Iterator<Item = Vec<u8>>,
+    (layout, size): (&str, (usize, usize)),
+    rate: (u32, u32),
+    coding: &str,
+) {
     let mut child = Command::new("ffmpeg")
-        .args(["-v", "error", "-y", "-f", "rawvideo", "-pix_fmt", "gray"])
+        .args(["-v", "error", "-y", "-f", "rawvideo", "-pix_fmt", layout])
         .args([
             "-color_range",
             "pc",
@@ -42,8 +63,7 @@ pub(crate) fn write(
         .expect("FFmpeg is here");
     let mut feed = child.stdin.take().expect("a pipe was asked for");
     for frame in frames {
-        feed.write_all(&levels(&frame))
-            .expect("FFmpeg takes frames");
+        feed.write_all(&frame).expect("FFmpeg takes frames");
     }
     drop(feed);
     assert!(child.wait().expect("FFmpeg ends").success(), "{coding}");

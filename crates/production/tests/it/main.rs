@@ -7,3 +7,4 @@ mod paper_roll;
 mod roll_sheets;
 mod sheets;
 mod small_pictures;
+mod true_frames;
