@@ -10,9 +10,10 @@ use onestrand_inspect::{BreakFinder, BreakSettings, FrameMeasures, PlaneRef};
 use onestrand_intake::{
     Cancel, Ffmpeg, FileFrame, IntakeError, Making, Plane, ReadOptions, Source, read,
 };
+use onestrand_signs::SignReader;
 
 use crate::documents::{AnomalyDocument, FileDocument, WarningDocument};
-use crate::overlap::{SEAM, Tail};
+use crate::overlap::{SEAM, Tail, overlap_warning};
 use crate::reading::{FoundParts, Reading};
 use crate::true_frames::{Told, TrueFrames, anomalies};
 use crate::{ProductionError, Progress};
@@ -117,7 +118,9 @@ pub(crate) fn read_film(
             anomalies: Vec::new(),
             warnings: scans.warnings.clone(),
             findings: Vec::new(),
+            kept: None,
         },
+        signs: SignReader::new(),
         finder: BreakFinder::new(BreakSettings::default()),
         last: None,
         tail: Tail::default(),
@@ -135,12 +138,14 @@ pub(crate) fn read_film(
     }
     let rest = walk.finder.finish();
     walk.reading.findings.extend(rest);
+    walk.reading.kept = Some(walk.signs.finish());
     Ok(walk.reading)
 }
 
 struct Walk<'a> {
     reading: Reading,
     finder: BreakFinder,
+    signs: SignReader,
     last: Option<Plane>,
     tail: Tail,
     sink: &'a mut dyn FrameSink,
@@ -265,6 +270,7 @@ impl Walk<'_> {
             Standing::Counted => self.reading.counted += 1,
             Standing::Clean | Standing::Missing => {}
         }
+        self.signs.push(measured(&plane));
         let measures = self.measure(&plane);
         let shown_by = told.shown_by.map(|k| (seam.part, k));
         let jpeg = (!told.jpeg.is_empty()).then_some(told.jpeg.as_slice());
@@ -279,9 +285,7 @@ impl Walk<'_> {
     }
 
     fn measure(&mut self, plane: &Plane) -> FrameMeasures {
-        // A plane of intake is a plane of inspect: both are 192 by 144 bytes.
-        let plane = PlaneRef::new(plane.bytes()).expect("a plane has the size of a plane");
-        let seen = self.finder.push(plane);
+        let seen = self.finder.push(measured(plane));
         self.reading.findings.extend(seen.findings);
         seen.measures
     }
@@ -327,6 +331,7 @@ impl Walk<'_> {
     /// Names one frame that no scan shows.
     fn missing(&mut self) -> Result<(), ProductionError> {
         self.reading.missing += 1;
+        self.signs.push_missing();
         let measures = match self.last.take() {
             Some(plane) => {
                 let measures = self.measure(&plane);
@@ -343,6 +348,11 @@ impl Walk<'_> {
     }
 }
 
+/// A plane of intake is a plane of inspect: both are 192 by 144 bytes.
+fn measured(plane: &Plane) -> PlaneRef<'_> {
+    PlaneRef::new(plane.bytes()).expect("a plane has the size of a plane")
+}
+
 /// Where one part of a roll begins.
 struct Seam {
     part: u32,
@@ -350,18 +360,6 @@ struct Seam {
     first_number: u64,
     held: Vec<Told>,
     settled: bool,
-}
-
-fn overlap_warning(part: u32, frames: usize) -> WarningDocument {
-    WarningDocument {
-        code: "production.overlap".to_owned(),
-        message: format!(
-            "the first {frames} frames of file {} are the last of file {part}; they are counted once",
-            part + 1
-        ),
-        hint: "look at the seam; if the film really stands still there, bring the files in as one"
-            .to_owned(),
-    }
 }
 
 fn file_document(source: &Source, frames: u64) -> FileDocument {

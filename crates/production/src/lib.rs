@@ -35,6 +35,7 @@ mod roll;
 mod roll_sheets;
 mod roll_work;
 mod shelf;
+mod signs_seen;
 mod small_pictures;
 mod strand;
 mod table;

@@ -4,6 +4,8 @@ use std::collections::VecDeque;
 
 use onestrand_intake::Plane;
 
+use crate::documents::WarningDocument;
+
 /// Frames at a seam that are looked at: over two seconds of film.
 pub(crate) const SEAM: usize = 48;
 
@@ -59,6 +61,19 @@ fn mean<'a>(pairs: impl Iterator<Item = (&'a Plane, &'a Plane)>) -> f64 {
         }
     }
     sum as f64 / count.max(1) as f64
+}
+
+/// What is said of frames that two files of a roll share.
+pub(crate) fn overlap_warning(part: u32, frames: usize) -> WarningDocument {
+    WarningDocument {
+        code: "production.overlap".to_owned(),
+        message: format!(
+            "the first {frames} frames of file {} are the last of file {part}; they are counted once",
+            part + 1
+        ),
+        hint: "look at the seam; if the film really stands still there, bring the files in as one"
+            .to_owned(),
+    }
 }
 
 #[cfg(test)]

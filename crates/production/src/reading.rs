@@ -3,11 +3,12 @@
 use onestrand_cadence::{Found, Transfer};
 use onestrand_film::Fps;
 use onestrand_inspect::{Finding, takes_from};
+use onestrand_signs::SignRecord;
 
-use crate::changes_seen;
 use crate::documents::{
     AnomalyDocument, FileDocument, RollReport, SignDocument, TakeDocument, WarningDocument,
 };
+use crate::{changes_seen, signs_seen};
 
 /// What the reading of a roll found.
 #[derive(Debug)]
@@ -22,6 +23,8 @@ pub(crate) struct Reading {
     pub(crate) anomalies: Vec<AnomalyDocument>,
     pub(crate) warnings: Vec<WarningDocument>,
     pub(crate) findings: Vec<Finding>,
+    /// What was kept of all frames to see signs in; nothing before the end.
+    pub(crate) kept: Option<SignRecord>,
 }
 
 /// How the files of a roll show the film.
@@ -95,7 +98,13 @@ impl Reading {
     }
 
     pub(crate) fn signs(&self) -> Vec<SignDocument> {
-        changes_seen::signs(&self.findings)
+        let mut signs = changes_seen::signs(&self.findings);
+        if let Some(kept) = &self.kept {
+            let takes = takes_from(&self.findings, self.frames);
+            signs.extend(signs_seen::signs(kept, &takes));
+        }
+        signs.sort_by_key(|sign| (sign.first, sign.thrown));
+        signs
     }
 }
 

@@ -1,0 +1,100 @@
+//! Signs of faults, as documents say them.
+
+use onestrand_inspect::TakeSpan;
+use onestrand_signs::{LineRun, LineTone, Place, Sign, SignKind, SignRecord, SignSettings};
+
+use crate::documents::SignDocument;
+use crate::reading::rounded;
+
+/// The signs of a roll whose takes are known.
+///
+/// Black and clear film is told with the breaks, which know leader from it.
+pub(crate) fn signs(record: &SignRecord, takes: &[TakeSpan]) -> Vec<SignDocument> {
+    let spans: Vec<_> = takes.iter().map(|take| take.from..take.until).collect();
+    let signs = record.signs(&spans, &SignSettings::default());
+    signs
+        .iter()
+        .filter(|sign| !matches!(sign.kind, SignKind::Black | SignKind::Clear))
+        .map(document)
+        .collect()
+}
+
+fn document(sign: &Sign) -> SignDocument {
+    SignDocument {
+        kind: sign.kind.word().to_owned(),
+        first: sign.from,
+        thrown: sign.until,
+        measure: rounded(sign.measure),
+        unit: sign.kind.unit().to_owned(),
+        place: sign.place.map(place_words),
+    }
+}
+
+/// Where a sign is, in a few words.
+fn place_words(place: Place) -> String {
+    match place {
+        Place::Box {
+            left,
+            top,
+            right,
+            bottom,
+        } => box_words((left, right), (top, bottom)),
+        Place::Line { x, tone, run } => line_words(x, tone, run),
+        _ => "in the picture".to_owned(),
+    }
+}
+
+/// A rectangle by the third of the picture that its middle lies in.
+fn box_words(across: (u16, u16), down: (u16, u16)) -> String {
+    let third = |(from, until): (u16, u16)| (u32::from(from) + u32::from(until)) * 3 / 2000;
+    let is_whole = |(from, until): (u16, u16)| until.saturating_sub(from) > 600;
+    let side = match third(across) {
+        _ if is_whole(across) => "",
+        0 => "left",
+        1 => "middle",
+        _ => "right",
+    };
+    let height = match third(down) {
+        _ if is_whole(down) => "",
+        0 => "upper",
+        1 => "",
+        _ => "lower",
+    };
+    match (height, side) {
+        ("", "") => "all over".to_owned(),
+        ("", side) => side.to_owned(),
+        (height, "") => format!("{height} part"),
+        (height, side) => format!("{height} {side}"),
+    }
+}
+
+/// A line by its place, its tone and when it was made.
+fn line_words(x: f32, tone: LineTone, run: LineRun) -> String {
+    let side = match tone {
+        LineTone::Dark => "dark line, base side",
+        LineTone::Light => "light line, emulsion side",
+    };
+    let made = match run {
+        LineRun::WithTheCamera => "begins and ends with the camera",
+        LineRun::AcrossStops => "runs across camera stops",
+        LineRun::WithinATake => "within one take",
+    };
+    format!("{side}, at {x:.0} % of the width, {made}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_are_said_in_words() {
+        assert_eq!(box_words((807, 995), (840, 958)), "lower right");
+        assert_eq!(box_words((0, 1000), (0, 1000)), "all over");
+        assert_eq!(box_words((0, 333), (0, 1000)), "left");
+        assert_eq!(box_words((100, 900), (0, 250)), "upper part");
+        assert_eq!(
+            line_words(31.03, LineTone::Dark, LineRun::AcrossStops),
+            "dark line, base side, at 31 % of the width, runs across camera stops"
+        );
+    }
+}
