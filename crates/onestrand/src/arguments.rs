@@ -86,28 +86,7 @@ pub(crate) enum Command {
         pins: u32,
     },
     /// The printed forms as PDF: of a version, or of the rolls.
-    Sheets {
-        /// The production.
-        dir: PathBuf,
-        /// The version; without one, the sheets about rolls are printed.
-        #[arg(long)]
-        cut: Option<String>,
-        /// Only this roll, on the sheets about rolls.
-        #[arg(long)]
-        roll: Option<String>,
-        /// The folder for the sheets.
-        #[arg(long)]
-        out: PathBuf,
-        /// Only this sheet.
-        #[arg(long)]
-        only: Option<Sheet>,
-        /// The paper.
-        #[arg(long, default_value = "a4")]
-        paper: Paper,
-        /// The usual join; the version's own when not said.
-        #[arg(long)]
-        join: Option<Join>,
-    },
+    Sheets(PrintSheets),
     /// The digital finish of a version, frame for frame.
     Finish {
         /// The production.
@@ -345,6 +324,30 @@ pub(crate) enum Join {
     Tape,
     Cement,
     Weld,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct PrintSheets {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The version; without one, the sheets about rolls are printed.
+    #[arg(long)]
+    pub(crate) cut: Option<String>,
+    /// Only this roll, on the sheets about rolls.
+    #[arg(long)]
+    pub(crate) roll: Option<String>,
+    /// The folder for the sheets.
+    #[arg(long)]
+    pub(crate) out: PathBuf,
+    /// Only this sheet.
+    #[arg(long)]
+    pub(crate) only: Option<Sheet>,
+    /// The paper.
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: Paper,
+    /// The usual join; the version's own when not said.
+    #[arg(long)]
+    pub(crate) join: Option<Join>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -8,12 +8,12 @@ use serde_json::json;
 
 use crate::answer::Answer;
 use crate::arguments::{
-    Arguments, Command, Cut, Join, Log, Paper, Read, Reckon, Roll, RollAdd, RollPaper, Sheet, word,
+    Arguments, Command, Cut, Join, Log, Read, Reckon, Roll, RollAdd, RollPaper, word,
 };
 use crate::bar::Bar;
-use crate::{open_page, words};
+use crate::{open_page, print_sheets, words};
 
-type Outcome = Result<Answer, ProductionError>;
+pub(crate) type Outcome = Result<Answer, ProductionError>;
 
 /// Ctrl-C asks for a stop; the work ends cleanly and leaves nothing half-made.
 /// A second Ctrl-C ends the program as it always does.
@@ -37,7 +37,11 @@ fn cancel_on_interrupt() -> Cancel {
 }
 
 /// Opens a production to work on it, and carries on what was interrupted.
-fn open(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Result<Production, ProductionError> {
+pub(crate) fn open(
+    dir: &Path,
+    cancel: &Cancel,
+    bar: &mut Bar,
+) -> Result<Production, ProductionError> {
     use onestrand_production::Progress;
     let mut production = Production::open(dir)?;
     for notice in production.notices() {
@@ -74,39 +78,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
             join,
             pins: _,
         } => bench(&dir, &cut, join, &cancel, &mut bar),
-        Command::Sheets {
-            dir,
-            cut,
-            roll,
-            out,
-            only,
-            paper,
-            join,
-        } => {
-            let letter = paper == Paper::Letter;
-            match (of_rolls(cut.as_deref(), only), cut) {
-                (Some(wanted), _) => roll_sheets(
-                    (&dir, &out),
-                    &wanted,
-                    roll.as_deref(),
-                    letter,
-                    &cancel,
-                    &mut bar,
-                ),
-                (None, Some(cut)) => {
-                    let options = acts::SheetOptions {
-                        only: only.and_then(sheet_name),
-                        letter,
-                        join: join.map(join_kind),
-                    };
-                    sheets(&dir, &cut, &out, &options, &cancel, &mut bar)
-                }
-                (None, None) => Err(ProductionError::Unfit {
-                    message: "this sheet is about a version, and none was named".to_owned(),
-                    hint: "name it, for example with --cut v1".to_owned(),
-                }),
-            }
-        }
+        Command::Sheets(given) => print_sheets::print(given, &cancel, &mut bar),
         Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
         Command::Undo { dir } => undo(&dir, &cancel, &mut bar),
         Command::Redo { dir } => redo(&dir, &cancel, &mut bar),
@@ -115,33 +87,11 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
     }
 }
 
-const fn join_kind(word: Join) -> JoinKind {
+pub(crate) const fn join_kind(word: Join) -> JoinKind {
     match word {
         Join::Tape => JoinKind::Tape,
         Join::Cement => JoinKind::Cement,
         Join::Weld => JoinKind::Weld,
-    }
-}
-
-/// The sheet of a version that is meant, if it is one.
-const fn sheet_name(word: Sheet) -> Option<acts::SheetName> {
-    match word {
-        Sheet::CuttingSheet => Some(acts::SheetName::CuttingSheet),
-        Sheet::PullList => Some(acts::SheetName::PullList),
-        Sheet::LogSheet | Sheet::TrimLabels | Sheet::InspectionSheet | Sheet::ScanSheet => None,
-    }
-}
-
-/// The sheets about rolls that are meant: one by its name, all where neither a
-/// version nor a sheet is named, and none otherwise.
-fn of_rolls(cut: Option<&str>, only: Option<Sheet>) -> Option<Vec<acts::RollSheet>> {
-    match (only, cut) {
-        (Some(Sheet::LogSheet), _) => Some(vec![acts::RollSheet::Log]),
-        (Some(Sheet::TrimLabels), _) => Some(vec![acts::RollSheet::TrimLabels]),
-        (Some(Sheet::InspectionSheet), _) => Some(vec![acts::RollSheet::Inspection]),
-        (Some(Sheet::ScanSheet), _) => Some(vec![acts::RollSheet::Scan]),
-        (None, None) => Some(acts::RollSheet::ALL.to_vec()),
-        (Some(Sheet::CuttingSheet | Sheet::PullList), _) | (None, Some(_)) => None,
     }
 }
 
@@ -341,34 +291,6 @@ fn bench(dir: &Path, cut: &str, join: Option<Join>, cancel: &Cancel, bar: &mut B
         is_yes,
         ..Answer::yes(&order, words)
     })
-}
-
-fn sheets(
-    dir: &Path,
-    cut: &str,
-    out: &Path,
-    options: &acts::SheetOptions,
-    cancel: &Cancel,
-    bar: &mut Bar,
-) -> Outcome {
-    let production = open(dir, cancel, bar)?;
-    let printed = acts::sheets(&production, cut, out, options, cancel, bar)?;
-    let words = words::sheets(&printed);
-    Ok(Answer::yes(&printed, words))
-}
-
-fn roll_sheets(
-    (dir, out): (&Path, &Path),
-    wanted: &[acts::RollSheet],
-    roll: Option<&str>,
-    letter: bool,
-    cancel: &Cancel,
-    bar: &mut Bar,
-) -> Outcome {
-    let production = open(dir, cancel, bar)?;
-    let printed = acts::roll_sheets(&production, wanted, roll, (out, letter), cancel, bar)?;
-    let words = words::sheets(&printed);
-    Ok(Answer::yes(&printed, words))
 }
 
 fn finish(dir: &Path, cut: &str, out: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {

@@ -5,6 +5,7 @@ mod arguments;
 mod bar;
 mod commands;
 mod open_page;
+mod print_sheets;
 mod words;
 
 use std::process::ExitCode;

@@ -1,0 +1,68 @@
+//! Printing forms: those of a version, and those about rolls.
+
+use onestrand_production::{self as acts, Cancel, ProductionError};
+
+use crate::answer::Answer;
+use crate::arguments::{Paper, PrintSheets, Sheet};
+use crate::bar::Bar;
+use crate::commands::{Outcome, join_kind, open};
+use crate::words;
+
+/// Prints what was asked for: the sheets of the version that is named, or those
+/// about rolls where none is.
+pub(crate) fn print(given: PrintSheets, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    if let Some(wanted) = of_rolls(given.cut.as_deref(), given.only) {
+        return roll_sheets(&given, &wanted, cancel, bar);
+    }
+    let Some(cut) = &given.cut else {
+        return Err(ProductionError::Unfit {
+            message: "this sheet is about a version, and none was named".to_owned(),
+            hint: "name it, for example with --cut v1".to_owned(),
+        });
+    };
+    let options = acts::SheetOptions {
+        only: given.only.and_then(sheet_name),
+        letter: given.paper == Paper::Letter,
+        join: given.join.map(join_kind),
+    };
+    let production = open(&given.dir, cancel, bar)?;
+    let printed = acts::sheets(&production, cut, &given.out, &options, cancel, bar)?;
+    let words = words::sheets(&printed);
+    Ok(Answer::yes(&printed, words))
+}
+
+fn roll_sheets(
+    given: &PrintSheets,
+    wanted: &[acts::RollSheet],
+    cancel: &Cancel,
+    bar: &mut Bar,
+) -> Outcome {
+    let production = open(&given.dir, cancel, bar)?;
+    let place = (given.out.as_path(), given.paper == Paper::Letter);
+    let roll = given.roll.as_deref();
+    let printed = acts::roll_sheets(&production, wanted, roll, place, cancel, bar)?;
+    let words = words::sheets(&printed);
+    Ok(Answer::yes(&printed, words))
+}
+
+/// The sheet of a version that is meant, if it is one.
+const fn sheet_name(word: Sheet) -> Option<acts::SheetName> {
+    match word {
+        Sheet::CuttingSheet => Some(acts::SheetName::CuttingSheet),
+        Sheet::PullList => Some(acts::SheetName::PullList),
+        Sheet::LogSheet | Sheet::TrimLabels | Sheet::InspectionSheet | Sheet::ScanSheet => None,
+    }
+}
+
+/// The sheets about rolls that are meant: one by its name, all where neither a
+/// version nor a sheet is named, and none otherwise.
+fn of_rolls(cut: Option<&str>, only: Option<Sheet>) -> Option<Vec<acts::RollSheet>> {
+    match (only, cut) {
+        (Some(Sheet::LogSheet), _) => Some(vec![acts::RollSheet::Log]),
+        (Some(Sheet::TrimLabels), _) => Some(vec![acts::RollSheet::TrimLabels]),
+        (Some(Sheet::InspectionSheet), _) => Some(vec![acts::RollSheet::Inspection]),
+        (Some(Sheet::ScanSheet), _) => Some(vec![acts::RollSheet::Scan]),
+        (None, None) => Some(acts::RollSheet::ALL.to_vec()),
+        (Some(Sheet::CuttingSheet | Sheet::PullList), _) | (None, Some(_)) => None,
+    }
+}
