@@ -341,7 +341,7 @@ pub(crate) struct PrintSheets {
     pub(crate) out: PathBuf,
     /// Only this sheet.
     #[arg(long)]
-    pub(crate) only: Option<Sheet>,
+    pub(crate) only: Option<FormName>,
     /// The paper.
     #[arg(long, default_value = "a4")]
     pub(crate) paper: Paper,
@@ -351,7 +351,7 @@ pub(crate) struct PrintSheets {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Sheet {
+pub(crate) enum FormName {
     CuttingSheet,
     PullList,
     LogSheet,

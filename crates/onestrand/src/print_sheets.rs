@@ -3,7 +3,7 @@
 use onestrand_production::{self as acts, Cancel, ProductionError};
 
 use crate::answer::Answer;
-use crate::arguments::{Paper, PrintSheets, Sheet};
+use crate::arguments::{FormName, Paper, PrintSheets};
 use crate::bar::Bar;
 use crate::commands::{Outcome, join_kind, open};
 use crate::words;
@@ -46,23 +46,26 @@ fn roll_sheets(
 }
 
 /// The sheet of a version that is meant, if it is one.
-const fn sheet_name(word: Sheet) -> Option<acts::SheetName> {
+const fn sheet_name(word: FormName) -> Option<acts::SheetName> {
     match word {
-        Sheet::CuttingSheet => Some(acts::SheetName::CuttingSheet),
-        Sheet::PullList => Some(acts::SheetName::PullList),
-        Sheet::LogSheet | Sheet::TrimLabels | Sheet::InspectionSheet | Sheet::ScanSheet => None,
+        FormName::CuttingSheet => Some(acts::SheetName::CuttingSheet),
+        FormName::PullList => Some(acts::SheetName::PullList),
+        FormName::LogSheet
+        | FormName::TrimLabels
+        | FormName::InspectionSheet
+        | FormName::ScanSheet => None,
     }
 }
 
 /// The sheets about rolls that are meant: one by its name, all where neither a
 /// version nor a sheet is named, and none otherwise.
-fn of_rolls(cut: Option<&str>, only: Option<Sheet>) -> Option<Vec<acts::RollSheet>> {
+fn of_rolls(cut: Option<&str>, only: Option<FormName>) -> Option<Vec<acts::RollSheet>> {
     match (only, cut) {
-        (Some(Sheet::LogSheet), _) => Some(vec![acts::RollSheet::Log]),
-        (Some(Sheet::TrimLabels), _) => Some(vec![acts::RollSheet::TrimLabels]),
-        (Some(Sheet::InspectionSheet), _) => Some(vec![acts::RollSheet::Inspection]),
-        (Some(Sheet::ScanSheet), _) => Some(vec![acts::RollSheet::Scan]),
+        (Some(FormName::LogSheet), _) => Some(vec![acts::RollSheet::Log]),
+        (Some(FormName::TrimLabels), _) => Some(vec![acts::RollSheet::TrimLabels]),
+        (Some(FormName::InspectionSheet), _) => Some(vec![acts::RollSheet::Inspection]),
+        (Some(FormName::ScanSheet), _) => Some(vec![acts::RollSheet::Scan]),
         (None, None) => Some(acts::RollSheet::ALL.to_vec()),
-        (Some(Sheet::CuttingSheet | Sheet::PullList), _) | (None, Some(_)) => None,
+        (Some(FormName::CuttingSheet | FormName::PullList), _) | (None, Some(_)) => None,
     }
 }

@@ -1,6 +1,6 @@
 //! What reading one transfer tells of the changes in it.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use onestrand_intake::Cancel;
 use onestrand_production::documents::{ReadDocument, SignDocument};
@@ -11,7 +11,7 @@ fn read(name: &str) -> ReadDocument {
         .join("../../tests/media/video")
         .join(name);
     let request = ReadRequest {
-        files: vec![PathBuf::from(file)],
+        files: vec![file],
         gauge: None,
         film_speed: None,
         measured: None,

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use crate::listener::Listener;
 use crate::served::{Answer, Bench, film};
 
-/// A bench with two rolls that are read: R8, 270 frames, and R9, five of which
+/// A bench with two rolls that are read: R8, 266 frames, and R9, five of which
 /// the third was never scanned.
 fn bench() -> Bench {
     let media = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/media");
@@ -91,10 +91,10 @@ fn a_run_is_the_same_as_picture_by_picture() {
 #[test]
 fn a_run_ends_where_the_roll_does() {
     let bench = bench();
-    let last = run(&bench, "R8", 265, 24);
+    let last = run(&bench, "R8", 261, 24);
     assert_eq!(last.len(), 5);
-    assert_eq!(last[4], picture(&bench, "R8", 269));
-    for beyond in [270, 271, 99_999_990] {
+    assert_eq!(last[4], picture(&bench, "R8", 265));
+    for beyond in [266, 267, 99_999_990] {
         assert_eq!(run(&bench, "R8", beyond, 8), Vec::new(), "{beyond}");
         assert_eq!(picture(&bench, "R8", beyond), None, "{beyond}");
     }
@@ -258,7 +258,7 @@ fn only_pictures_under_their_own_name_are_kept() {
             assert_eq!(kept(what, other), "no-store", "{what} {other:?}");
         }
     }
-    assert_eq!(kept("pictures/270", Some(&name)), "no-store");
+    assert_eq!(kept("pictures/266", Some(&name)), "no-store");
     // A workprint that was thrown away: that nothing is there is not kept, since
     // it may be made again under the same name.
     std::fs::remove_dir_all(bench.film_dir().join("workprints")).expect("thrown away");

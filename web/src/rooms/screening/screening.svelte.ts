@@ -44,8 +44,12 @@ export class ScreeningRoom {
     this.problem = null;
     this.ran = false;
     try {
+      const known = what.kind === 'cut' && this.desk.cuts.has(what.cut);
+      if (known) this.lay(at);
       if (what.kind === 'cut') await this.desk.loadCut(what.cut);
-      this.lay(at);
+      // What was known has been run or stepped through meanwhile; where it has
+      // changed, the room lays it anew where one stands.
+      if (!known) this.lay(at);
     } catch (why) {
       this.problem = problemOf(why);
     }
