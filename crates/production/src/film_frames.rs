@@ -15,7 +15,7 @@ use onestrand_signs::SignReader;
 use crate::documents::{AnomalyDocument, FileDocument, WarningDocument};
 use crate::overlap::{SEAM, Tail, overlap_warning};
 use crate::reading::{FoundParts, Reading};
-use crate::true_frames::{Told, TrueFrames, anomalies};
+use crate::true_frames::{Told, TrueFrames, anomalies, interlaced_warning, is_interlaced};
 use crate::{ProductionError, Progress};
 
 /// The longest gap in the numbers of a sequence that is taken for missing
@@ -172,6 +172,9 @@ impl Walk<'_> {
             settled: part == 0,
         };
         let mut problem = None;
+        if is_interlaced(source) {
+            self.reading.warnings.push(interlaced_warning(part));
+        }
         let mut frames = TrueFrames::of(source, self.film_speed);
         let mut take = |frame: FileFrame| match self.file_frame(&mut seam, &mut frames, frame) {
             Ok(()) => ControlFlow::Continue(()),

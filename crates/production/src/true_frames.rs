@@ -3,12 +3,12 @@
 use std::collections::VecDeque;
 
 use onestrand_cadence::{
-    CadenceFinder, CadenceSettings, Fault, FaultKind, FilmFrame, Found, Standing,
+    CadenceFinder, CadenceSettings, Fault, FaultKind, FilmFrame, Found, Standing, Transfer,
 };
 use onestrand_film::Fps;
 use onestrand_intake::{FileFrame, Plane, Ratio, Source};
 
-use crate::documents::AnomalyDocument;
+use crate::documents::{AnomalyDocument, WarningDocument};
 
 /// A film frame of a part of the roll, with what shows it.
 #[derive(Debug)]
@@ -25,10 +25,31 @@ pub(crate) struct Told {
     pub(crate) plane: Option<Plane>,
 }
 
+/// Whether a file says that its frames are woven of two fields.
+pub(crate) fn is_interlaced(source: &Source) -> bool {
+    let order = source.facts().field_order.as_deref();
+    order.is_some_and(|order| ["tt", "bb", "tb", "bt"].contains(&order))
+}
+
+/// What is said of such a file: its film frames are not told apart yet.
+pub(crate) fn interlaced_warning(part: u32) -> WarningDocument {
+    WarningDocument {
+        code: "production.interlaced".to_owned(),
+        message: format!(
+            "file {} is woven of fields of two moments; each of its frames is taken for one film frame",
+            part + 1
+        ),
+        hint: "have it transferred one file frame for each film frame, or part the fields first; \
+               do not cut by its numbers"
+            .to_owned(),
+    }
+}
+
 /// Tells the film frames of one file as its frames come.
 #[derive(Debug)]
 pub(crate) struct TrueFrames {
-    /// Nothing for a run of pictures, where each is a film frame by its number.
+    /// Nothing for a run of pictures, where each is a film frame by its number, and
+    /// for fields of two moments woven together, which have to be parted first.
     finder: Option<CadenceFinder>,
     /// File frames of which a film frame may still be told.
     held: VecDeque<FileFrame>,
@@ -41,9 +62,9 @@ impl TrueFrames {
             file_rate: source.facts().rate.and_then(Ratio::as_fps),
             film_speed,
         };
-        let is_run = source.sequence().is_some();
+        let is_one_to_one = source.sequence().is_some() || is_interlaced(source);
         Self {
-            finder: (!is_run).then(|| CadenceFinder::new(settings)),
+            finder: (!is_one_to_one).then(|| CadenceFinder::new(settings)),
             held: VecDeque::new(),
         }
     }
@@ -56,8 +77,10 @@ impl TrueFrames {
         let told = finder
             .push(frame.plane.bytes())
             .expect("a plane of intake has the size of a plane");
+        let is_one_to_one = finder.is_one_to_one();
         self.held.push_back(frame);
         told.into_iter()
+            .filter(|film| !is_one_to_one || film.standing != Standing::Missing)
             .map(|film| self.with_picture(&film))
             .collect()
     }
@@ -68,7 +91,11 @@ impl TrueFrames {
             return (Vec::new(), None);
         };
         let (rest, found) = finder.finish();
-        let told = rest.into_iter().map(|film| self.with_picture(&film));
+        let is_one_to_one = found.transfer == Transfer::OneToOne;
+        let told = rest
+            .into_iter()
+            .filter(|film| !is_one_to_one || film.standing != Standing::Missing)
+            .map(|film| self.with_picture(&film));
         (told.collect(), Some(found))
     }
 
@@ -103,18 +130,31 @@ fn of_picture(frame: FileFrame) -> Told {
 }
 
 /// What the machine did wrong in a part that begins at a film frame of the roll.
-pub(crate) fn anomalies(begins_at: u64, found: &Found) -> impl Iterator<Item = AnomalyDocument> {
+///
+/// In a file that shows each film frame once, a skip is guessed from a jump in
+/// what moves, and things do jump: it is told, as none to so many frames, and no
+/// number is left free for it. The ruler decides.
+pub(crate) fn anomalies(begins_at: u64, found: &Found) -> Vec<AnomalyDocument> {
     let begins_at = u32::try_from(begins_at).unwrap_or(u32::MAX);
-    let told = move |fault: &Fault| AnomalyDocument {
-        at: begins_at.saturating_add(fault.at),
-        kind: match fault.kind {
-            FaultKind::Skipped => "skip",
-            FaultKind::Doubled => "doubled",
+    let is_guess =
+        |fault: &Fault| found.transfer == Transfer::OneToOne && fault.kind == FaultKind::Skipped;
+    let mut guessed = 0;
+    let mut all = Vec::with_capacity(found.faults.len());
+    for fault in &found.faults {
+        all.push(AnomalyDocument {
+            at: begins_at.saturating_add(fault.at.saturating_sub(guessed)),
+            kind: match fault.kind {
+                FaultKind::Skipped => "skip",
+                FaultKind::Doubled => "doubled",
+            }
+            .to_owned(),
+            frames: fault.frames,
+            frames_low: if is_guess(fault) { 0 } else { fault.frames_low },
+            frames_high: fault.frames_high,
+        });
+        if is_guess(fault) {
+            guessed += fault.frames;
         }
-        .to_owned(),
-        frames: fault.frames,
-        frames_low: fault.frames_low,
-        frames_high: fault.frames_high,
-    };
-    found.faults.iter().map(told)
+    }
+    all
 }

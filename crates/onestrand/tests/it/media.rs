@@ -45,6 +45,16 @@ fn decoded(path: &Path) -> u64 {
     count.unwrap_or_else(|| panic!("no count for {}", path.display()))
 }
 
+/// Film frames of files in which they are known: by `cadence.csv`, and of films
+/// whose every file frame differs from the one before or stands still on purpose.
+/// Two fields that are woven are not told apart yet, so that one keeps its frames.
+const KNOWN: [(&str, u64); 4] = [
+    ("repeats_18_to_25.mp4", 160),
+    ("edison_1899_coaches.mp4", 819),
+    ("nosferatu_1922_excerpt.mp4", 1191),
+    ("pulldown_23_interlaced.mp4", 150),
+];
+
 #[test]
 fn every_film_file_gives_as_many_frames_as_ffmpeg_decodes() {
     let films: Vec<PathBuf> = entries(&media("video"))
@@ -56,7 +66,28 @@ fn every_film_file_gives_as_many_frames_as_ffmpeg_decodes() {
         let found = call(["read", film.to_str().expect("plain")]).ok();
         let frames = decoded(&film);
         assert_eq!(found["file"]["frames"], frames, "{}", film.display());
-        assert_eq!(found["film"]["frames"], frames, "{}", film.display());
+        // Each file frame shows a film frame of its own, or one that stands there
+        // already; and the machine may have left some out.
+        let of_film = &found["film"];
+        let count = |what: &str| of_film[what].as_u64().expect("a count");
+        let doubled: u64 = of_film["anomalies"]
+            .as_array()
+            .expect("anomalies")
+            .iter()
+            .filter(|one| one["kind"] == "doubled")
+            .map(|one| one["frames"].as_u64().expect("a count"))
+            .sum();
+        let shown = count("frames") - count("missing");
+        assert_eq!(
+            shown + count("repeats") + doubled,
+            frames,
+            "{}: {of_film}",
+            film.display()
+        );
+        let name = film.file_name().expect("a name").to_string_lossy();
+        if let Some((_, known)) = KNOWN.iter().find(|(one, _)| *one == name) {
+            assert_eq!(count("frames"), *known, "{name}: {of_film}");
+        }
         let takes = found["takes"].as_array().expect("takes");
         let ends: Vec<(u64, u64)> = takes
             .iter()
