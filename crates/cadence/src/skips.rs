@@ -10,19 +10,15 @@ pub(crate) const AROUND_MOST: usize = AROUND[0];
 /// A picture that moves by less a film frame tells nothing. Unit: pixels of a plane.
 const MOVES_LEAST: f32 = 0.6;
 /// How many times the spread of the movement a jump must be.
-const SURE: f32 = 4.0;
+const SURE: f32 = 4.5;
 /// Least jump in film frames that counts as one or more.
 const JUMP_LEAST: f32 = 0.55;
 /// Most film frames that a jump is believed to be.
 const JUMP_MOST: f32 = 6.0;
 /// What is left of the change in a pan, as a share, at most boundaries.
-const EXPLAINED: f32 = 0.55;
-/// Boundaries on either side of which none may move on by so much more, in film
-/// frames.
+const EXPLAINED: f32 = 0.4;
+/// Boundaries on either side of which none may move on by more.
 const BESIDE: usize = 5;
-const BEYOND: f32 = 0.35;
-/// Boundaries on either side among which a jump is the largest.
-const LARGEST: usize = 2;
 /// How much more the picture may change in itself at a jump than beside it.
 const LEFT_MOST: f32 = 3.0;
 /// How unlike the movements before and after may be, as a share.
@@ -39,28 +35,12 @@ pub(crate) struct Jump {
 /// boundaries that are known.
 pub(crate) fn jump(motions: &[Motion], at: usize) -> Option<Jump> {
     let around = |reach: usize| motions.get(at.checked_sub(reach)?..at + reach + 1);
-    // What the longest stretch of steady movement says holds: asking shorter ones
-    // until one says yes would find jumps in chance.
     let mut reaches = AROUND.into_iter();
-    let (jump, shift, reach) = reaches.find_map(|reach| {
-        let told = jump_amid(around(reach)?)?;
-        Some(told.map(|(jump, shift)| (jump, shift, reach)))
-    })??;
-    // Weave may spread a jump over its neighbours; the largest is the place.
-    let beside = (at - LARGEST..=at + LARGEST).filter(|beside| *beside != at);
-    let is_larger = |beside: usize| {
-        let motions = motions.get(beside.checked_sub(reach)?..beside + reach + 1)?;
-        let (_, other) = jump_amid(motions)??;
-        Some(other > shift)
-    };
-    let mut larger = beside.filter_map(is_larger);
-    (!larger.any(|larger| larger)).then_some(jump)
+    reaches.find_map(|reach| jump_amid(around(reach)?))
 }
 
-/// The same from a stretch with the boundary in its middle; nothing where the
-/// movement is not steady enough to say either. Beside the jump its length, in
-/// pixels of a plane.
-fn jump_amid(motions: &[Motion]) -> Option<Option<(Jump, f32)>> {
+/// The same from a stretch with the boundary in its middle.
+fn jump_amid(motions: &[Motion]) -> Option<Jump> {
     let middle = motions.len() / 2;
     let (before, after) = (&motions[..middle], &motions[middle + 1..]);
     let here = motions[middle];
@@ -80,9 +60,8 @@ fn jump_amid(motions: &[Motion]) -> Option<Option<(Jump, f32)>> {
     let aside = |by: [f32; 2]| (by[1] * steady[0] - by[0] * steady[1]) / pace;
     // Beside a jump the sums look like one too; the step itself tells which.
     let near = &motions[middle - BESIDE..=middle + BESIDE];
-    let far = |motion: &Motion| along(motion.by) - along(here.by) > BEYOND * pace;
-    if near.iter().any(far) {
-        return Some(None);
+    if near.iter().any(|motion| along(motion.by) > along(here.by)) {
+        return None;
     }
     // Weave moves a frame's place, not the pace: what one step has too much the
     // next has too little. So places are compared, not steps.
@@ -104,22 +83,19 @@ fn jump_amid(motions: &[Motion]) -> Option<Option<(Jump, f32)>> {
         .filter(|m| m.left < EXPLAINED * m.whole)
         .count();
     let is_pan = explained > before.len();
-    // Fewer places tell their own spread worse.
-    let sure = SURE * (1.0 + 2.0 / middle as f32);
-    let is_sure = is_pan && shift > sure * spread && drift.abs() < 0.5 * shift;
+    let is_sure = is_pan && shift > SURE * spread && drift.abs() < 0.5 * shift;
     if !is_sure || !is_same_scene || !(JUMP_LEAST..JUMP_MOST).contains(&frames) {
-        return Some(None);
+        return None;
     }
     let room = 2.0 * spread / pace;
     let whole = |frames: f32| frames.max(1.0) as u32;
-    let jump = Jump {
+    Some(Jump {
         frames: (
             whole(frames.round()),
             whole((frames - room).ceil().min(frames.round())),
             whole((frames + room).floor().max(frames.round())),
         ),
-    };
-    Some(Some((jump, shift)))
+    })
 }
 
 /// The jump in the middle of places along a straight way, and its spread:

@@ -68,10 +68,9 @@ fn planted(turns: u32) -> (Places, Places) {
 }
 
 #[test]
-fn planted_faults_of_clean_transfers_are_found_with_place_and_number() {
+fn every_planted_fault_of_a_clean_transfer_is_found_with_its_place_and_number() {
     let turns = 8;
     let (doubled, skipped) = planted(turns);
-    let mut missed = 0;
     for (number, (film, file)) in (0_u64..).zip([
         ((24, 1), (24, 1)),
         ((18, 1), (25, 1)),
@@ -82,20 +81,8 @@ fn planted_faults_of_clean_transfers_are_found_with_place_and_number() {
         let transfer = Transfer::clean(film, file).with(&faults(turns));
         let outcome = find(&roll, &transfer, CODING);
         let what = format!("{film:?} into {file:?}: {:?}", outcome.found.faults);
-        let told_skips = told(&outcome, FaultKind::Skipped);
-        assert_eq!(
-            told(&outcome, FaultKind::Doubled).len(),
-            doubled.len(),
-            "{what}"
-        );
-        assert!(told_skips.len() <= skipped.len(), "{what}");
-        if told_skips.len() < skipped.len() {
-            // A skip that is missed moves all numbers after it.
-            missed += skipped.len() - told_skips.len();
-            continue;
-        }
         assert_eq!(told(&outcome, FaultKind::Doubled), doubled, "{what}");
-        assert_eq!(told_skips, skipped, "{what}");
+        assert_eq!(told(&outcome, FaultKind::Skipped), skipped, "{what}");
         assert_eq!(outcome.frames.len() as u32, roll.frames(), "{what}");
         let is_right = |frame: &FilmFrame| match frame.shown_by {
             Some(k) => outcome.share(frame.number, k) > 0.99,
@@ -105,9 +92,6 @@ fn planted_faults_of_clean_transfers_are_found_with_place_and_number() {
         };
         assert!(outcome.frames.iter().all(is_right), "{what}");
     }
-    // Wanted: none. One of 32 is missed today, a single frame of a slow pan that
-    // weave hides.
-    assert!(missed <= 1, "{missed}");
 }
 
 #[test]

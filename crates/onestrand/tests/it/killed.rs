@@ -39,8 +39,10 @@ impl Film {
         let film = Self {
             dir: tempfile::tempdir().expect("a folder"),
         };
+        // Grain, as film has it: without, pictures that hardly differ are taken for
+        // one film frame shown twice.
         ffmpeg(
-            "-f lavfi -i testsrc2=s=480x360:r=18:d=20 -c:v libx264 -preset ultrafast -g 30 scan.mkv",
+            "-f lavfi -i testsrc2=s=480x360:r=18:d=20,noise=alls=20:allf=t -c:v libx264 -preset ultrafast -g 30 scan.mkv",
             film.dir.path(),
         );
         film

@@ -96,7 +96,7 @@ fn blends_are_told_and_their_film_frames_counted() {
 }
 
 /// A skip in a file that shows each film frame once is a guess: it is told, but
-/// leaves no number free. False ones were told in real films.
+/// leaves no number free: a slightly looser rule told false ones in real films.
 #[test]
 fn a_doubled_frame_has_one_number_and_a_skip_is_told_as_a_guess() {
     let planted = [
