@@ -128,12 +128,6 @@ impl CadenceFinder {
         (frames, self.found())
     }
 
-    /// Whether it is settled that each file frame shows one film frame.
-    #[must_use]
-    pub fn is_one_to_one(&self) -> bool {
-        matches!(self.stage, Stage::Plain { .. })
-    }
-
     fn see(&mut self, until: usize) {
         for at in self.strides.len()..until {
             // Only the neighbourhood matters, and a copy of all would cost.

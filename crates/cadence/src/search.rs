@@ -60,6 +60,10 @@ pub(crate) fn is_believable(step: f64, exposure: f64, rests: f32) -> bool {
     !near(3.0) && !near(8.0)
 }
 
+/// The same where nearly every file frame shows a film frame of its own and some of
+/// the next: one-to-one files come near to it.
+const CLOSE_AGREED: f32 = 0.6;
+
 /// Windows below this show too little to be asked.
 const SEEN_LEAST: f32 = 0.5;
 
@@ -173,7 +177,9 @@ impl Search {
     /// shows one film frame, as far as can be seen.
     pub(crate) fn found(&self) -> Option<Cadence> {
         let best = self.best()?;
-        (best.agreed >= AGREED).then_some(best)
+        let is_doubtful = best.step > CLOSE && best.exposure > 0.0;
+        let least = if is_doubtful { CLOSE_AGREED } else { AGREED };
+        (best.agreed >= least).then_some(best)
     }
 
     /// The cadence on which most agree, however little.

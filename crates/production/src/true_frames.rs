@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use onestrand_cadence::{
-    CadenceFinder, CadenceSettings, Fault, FaultKind, FilmFrame, Found, Standing, Transfer,
+    CadenceFinder, CadenceSettings, Fault, FaultKind, FilmFrame, Found, Standing,
 };
 use onestrand_film::Fps;
 use onestrand_intake::{FileFrame, Plane, Ratio, Source};
@@ -77,10 +77,9 @@ impl TrueFrames {
         let told = finder
             .push(frame.plane.bytes())
             .expect("a plane of intake has the size of a plane");
-        let is_one_to_one = finder.is_one_to_one();
         self.held.push_back(frame);
         told.into_iter()
-            .filter(|film| !is_one_to_one || film.standing != Standing::Missing)
+            .filter(|film| film.standing != Standing::Missing)
             .map(|film| self.with_picture(&film))
             .collect()
     }
@@ -91,10 +90,9 @@ impl TrueFrames {
             return (Vec::new(), None);
         };
         let (rest, found) = finder.finish();
-        let is_one_to_one = found.transfer == Transfer::OneToOne;
         let told = rest
             .into_iter()
-            .filter(|film| !is_one_to_one || film.standing != Standing::Missing)
+            .filter(|film| film.standing != Standing::Missing)
             .map(|film| self.with_picture(&film));
         (told.collect(), Some(found))
     }
@@ -131,13 +129,11 @@ fn of_picture(frame: FileFrame) -> Told {
 
 /// What the machine did wrong in a part that begins at a film frame of the roll.
 ///
-/// In a file that shows each film frame once, a skip is guessed from a jump in
-/// what moves, and things do jump: it is told, as none to so many frames, and no
-/// number is left free for it. The ruler decides.
+/// A skip is guessed from a jump in what moves, and things do jump: it is told, as
+/// none to so many frames, and no number is left free for it. The ruler decides.
 pub(crate) fn anomalies(begins_at: u64, found: &Found) -> Vec<AnomalyDocument> {
     let begins_at = u32::try_from(begins_at).unwrap_or(u32::MAX);
-    let is_guess =
-        |fault: &Fault| found.transfer == Transfer::OneToOne && fault.kind == FaultKind::Skipped;
+    let is_guess = |fault: &Fault| fault.kind == FaultKind::Skipped;
     let mut guessed = 0;
     let mut all = Vec::with_capacity(found.faults.len());
     for fault in &found.faults {

@@ -95,8 +95,8 @@ fn blends_are_told_and_their_film_frames_counted() {
     );
 }
 
-/// A skip in a file that shows each film frame once is a guess: it is told, but
-/// leaves no number free: a slightly looser rule told false ones in real films.
+/// A skip is a guess: it is told, but leaves no number free. False ones were told
+/// in real and in drawn films.
 #[test]
 fn a_doubled_frame_has_one_number_and_a_skip_is_told_as_a_guess() {
     let planted = [
@@ -114,13 +114,4 @@ fn a_doubled_frame_has_one_number_and_a_skip_is_told_as_a_guess() {
     assert_eq!((found.film.frames, found.film.missing), (358, 0));
     assert_eq!((found.map[60], found.map[61]), (Some(60), Some(62)));
     assert_eq!((found.map[209], found.map[210]), (Some(210), Some(211)));
-}
-
-/// In a file that repeats film frames a skip shows in the cadence.
-#[test]
-fn a_skip_in_a_telecine_keeps_its_numbers() {
-    let planted = [Planted::Skipped { at: 210, frames: 2 }];
-    let found = read(&Transfer::clean((18, 1), (25, 1)).with(&planted));
-    assert_eq!((found.film.frames, found.film.missing), (360, 2));
-    assert_eq!((found.map[210], found.map[211]), (None, None));
 }
