@@ -32,6 +32,7 @@ mod reading;
 mod ready;
 mod reckon;
 mod roll;
+mod roll_sheet_words;
 mod roll_sheets;
 mod roll_work;
 mod shelf;

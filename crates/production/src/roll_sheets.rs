@@ -9,8 +9,11 @@ use onestrand_sheets::{
 };
 use onestrand_store::{Production, RollRecord, TakeRecord, Workprints};
 
-use crate::documents::{RollReport, SignDocument};
+use crate::documents::RollReport;
 use crate::gather_sheets::{file_word, roll_state};
+use crate::roll_sheet_words::{
+    begins_words, fit_words, joins_words, of_the_film, of_the_take, slate_of, unless_unknown,
+};
 use crate::{PrintedSheet, ProductionError, film_view};
 
 /// A form about rolls.
@@ -179,23 +182,15 @@ impl Gathering<'_> {
         take: &TakeRecord,
         report: &RollReport,
     ) -> Result<LoggedTake, ProductionError> {
-        let lies_in = |sign: &&SignDocument| sign.first < take.thrown && take.first < sign.thrown;
         Ok(LoggedTake {
-            slate: slate_of(take),
+            slate: slate_of(take)?,
             span: FrameRange::of(take.first, take.thrown)?,
             begins: begins_words(take),
             size: take.size.clone(),
             camera_move: take.camera_move.clone(),
             direction: take.direction.clone(),
             action: take.action.clone(),
-            // How it begins says that of the flash already.
-            signs: report
-                .signs
-                .iter()
-                .filter(lies_in)
-                .filter(|sign| sign.kind != "flash")
-                .map(sign_words)
-                .collect(),
+            signs: of_the_take(&report.signs, take),
             chosen: match take.rating.as_str() {
                 "circled" => Chosen::Circled,
                 "hold" => Chosen::Hold,
@@ -214,7 +209,7 @@ impl Gathering<'_> {
                 labels.push(TrimLabel {
                     pin: u32::try_from(labels.len() + 1).unwrap_or(u32::MAX),
                     roll: RollId::new(&roll.name)?,
-                    slate: slate_of(&take),
+                    slate: slate_of(&take)?,
                     span: FrameRange::of(take.first, take.thrown)?,
                     picture: self.prints.picture(&take.roll, take.first)?,
                 });
@@ -239,12 +234,7 @@ impl Gathering<'_> {
                 wind: roll.wind.clone().unwrap_or_default(),
                 fit: fit_words(&roll.fit).to_owned(),
                 joins: joins_words(&takes),
-                signs: report
-                    .signs
-                    .iter()
-                    .filter(|sign| sign.kind != "flash")
-                    .map(sign_words)
-                    .collect(),
+                signs: of_the_film(&report.signs),
             });
         }
         Ok(InspectionSheet {
@@ -315,82 +305,4 @@ fn head(
         rolls: states,
         paper: if letter { Paper::Letter } else { Paper::A4 },
     })
-}
-
-/// Setup and take as they are said together, `3A-T2`; empty when not named.
-fn slate_of(take: &TakeRecord) -> String {
-    match (&take.setup, take.take) {
-        (Some(setup), Some(number)) => format!("{setup}-T{number}"),
-        _ => String::new(),
-    }
-}
-
-/// How a take begins, with the light of its first frame.
-fn begins_words(take: &TakeRecord) -> String {
-    let begins = match take.begins.as_str() {
-        "roll_start" => "head of the roll".to_owned(),
-        other => other.replace('_', " "),
-    };
-    match take.flash_stops {
-        Some(stops) if stops > 0.0 => format!("{begins}, first frame {stops:.1} stops over"),
-        Some(_) => begins,
-        None => begins,
-    }
-}
-
-/// A sign with its place and measure: `fog, 0 to 23`.
-fn sign_words(sign: &SignDocument) -> String {
-    let last = sign.thrown.saturating_sub(1);
-    let span = if last == sign.first {
-        sign.first.to_string()
-    } else {
-        format!("{} to {last}", sign.first)
-    };
-    let place = sign.place.as_deref().map(|place| format!(", {place}"));
-    format!(
-        "{} {span}{}: {} {}",
-        sign.kind,
-        place.unwrap_or_default(),
-        short_number(sign.measure),
-        sign.unit
-    )
-}
-
-/// Two figures behind the point are more than any sign is known by.
-fn short_number(value: f64) -> String {
-    let text = format!("{value:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
-}
-
-/// How many stops of the camera and joins lie between the takes.
-fn joins_words(takes: &[TakeRecord]) -> String {
-    let count = |word: &str| takes.iter().filter(|take| take.begins == word).count();
-    let one = |n: usize, single: &str, many: &str| {
-        (n > 0).then(|| format!("{n} {}", if n == 1 { single } else { many }))
-    };
-    let said: Vec<String> = [
-        one(count("join"), "join", "joins"),
-        one(count("camera_stop"), "camera stop", "camera stops"),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
-    said.join(", ")
-}
-
-fn unless_unknown(base: &str) -> String {
-    if base == "unknown" {
-        String::new()
-    } else {
-        base.to_owned()
-    }
-}
-
-fn fit_words(fit: &str) -> &str {
-    match fit {
-        "project" => "projecting",
-        "scan-only" => "scanning only",
-        "never-cut" => "keeping: never cut",
-        other => other,
-    }
 }

@@ -2,8 +2,8 @@
 // on trial. The server decides; this holds its answers and sends the changes.
 import { problemOf, Refused } from '$lib/api/server';
 import type { WithIt } from '$lib/desk/change_queue';
-import type { Cut, CutChange, Film, FilmChange } from '$lib/api/wire';
-import type { Kept, PieceForm, Problem, RollLog } from '$lib/api/wire';
+import type { Cut, CutChange, FilmChange, Kept, PieceForm, Problem } from '$lib/api/wire';
+import type { CutDesk, Overtaken } from './cut_desk';
 import { joinWithin } from './joins';
 import { firstDifference, formOf, isShot, samePieces } from './pieces';
 import { OnTrial } from './on_trial.svelte';
@@ -24,28 +24,6 @@ import {
 
 export const VIEWS = ['two', 'joined', 'over'] as const;
 export type View = (typeof VIEWS)[number];
-
-/** What the room needs of the film on the bench. */
-export interface CutDesk {
-  readonly film: Film | null;
-  readonly cuts: ReadonlyMap<string, Cut>;
-  readonly rolls: ReadonlyMap<string, RollLog>;
-  /** When a change of this window was kept last. */
-  readonly keptAt: number;
-  loadCut(cut: string): Promise<Cut>;
-  change(change: FilmChange, seen: number, withIt?: WithIt): Promise<Kept>;
-  tryCut(cut: string, change: CutChange, signal?: AbortSignal): Promise<Cut>;
-  undo(withIt?: WithIt): Promise<Kept>;
-  redo(withIt?: WithIt): Promise<Kept>;
-}
-
-/** The version was changed while something was on trial here. */
-export interface Overtaken {
-  /** Whether it was this window that changed it, by a step back or forth. */
-  readonly own: boolean;
-  readonly was: Cut;
-  readonly trial: Trial;
-}
 
 /** Frames that are taken for a roll whose log has not come yet. */
 const NOT_KNOWN = 100_000_000;

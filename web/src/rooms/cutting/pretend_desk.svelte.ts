@@ -3,7 +3,7 @@ import { Refused } from '$lib/api/server';
 import type { WithIt } from '$lib/desk/change_queue';
 import type { Cut, CutChange, Film, FilmChange, Kept, PieceForm, RollLog } from '$lib/api/wire';
 import { boat, film, version } from './boat_v1';
-import type { CutDesk } from './cutting.svelte';
+import type { CutDesk } from './cut_desk';
 import { formOf } from './pieces';
 
 /** Pieces after a change, as the server makes it. */

@@ -7,7 +7,7 @@ import { cellsOf, placeOfCell } from './hung_pictures.svelte';
 import { lengthsOf } from './lengths';
 import { framesToHave, nearSight, SHEET } from './near_film';
 import { filmOf, logOf, takeOf } from './pretend_log';
-import { flagsOf, signsOf, signWords, stripMarks } from './signs_of_take';
+import { flagsOf, hangingSigns, signsOf, signWords, stripMarks } from './signs_of_take';
 
 const SUPER8 = geometryFrom(filmOf([]).gauge);
 const SIXTEEN = geometryFrom({
@@ -146,5 +146,33 @@ describe('signs', () => {
     const [hair] = signsOf(log, two!);
     expect(comparePair(hair!, { ...two!, take: takeOf(390, 500) }, [])).toBeNull();
     expect(signWords(soft!)).toBe('Soft from 100 to 119: 0.41 of 3-T2.');
+  });
+});
+
+describe('flags of a hanging take', () => {
+  const sign = (kind: string, first: number, measure = '') => ({
+    kind,
+    first,
+    thrown: first + 5,
+    measure,
+    where: null,
+    covers: 'part' as const,
+  });
+  const all = [sign('flash', 0), sign('shake', 2), sign('hair', 4), sign('soft', 9)];
+  const kinds = (chosen: boolean, long: number) =>
+    hangingSigns(all, chosen, long, 16).map((one) => one.kind);
+
+  it('hang for what has a place; a flash only where one is, and last of all', () => {
+    expect(kinds(false, 400)).toEqual(['hair', 'soft']);
+    expect(kinds(true, 400)).toEqual(['flash', 'hair', 'soft']);
+    expect(kinds(true, 150)).toEqual(['hair', 'soft']);
+  });
+  it('are no more than the film is long for, and one at least', () => {
+    expect(kinds(true, 100)).toEqual(['hair']);
+    expect(kinds(true, 10)).toEqual(['hair']);
+  });
+  it('say a measure without what it is a share of', () => {
+    const [flag] = flagsOf([sign('hair', 0, '0.13 % of the picture')], () => 0, 100);
+    expect(flag?.measure).toBe('0.13 %');
   });
 });

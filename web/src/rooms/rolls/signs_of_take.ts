@@ -90,6 +90,37 @@ export interface PlacedFlag {
 /** A flag's own height, so that none lies on another. Unit: px. */
 const FLAG = 44;
 
+/** What most of a take has a little of is said on its card and has no flag. */
+const ALL_OVER = ['shake', 'weave', 'flicker', 'dust'];
+/** Film that a flag takes up, in letters of the page. Unit: rem. */
+const FILM_OF_A_FLAG = 4.6;
+
+/**
+ * The signs whose flags hang: no more than the film is long for, the card has all.
+ * A flash begins nearly every take: its mark says so, and its flag hangs last, where
+ * one is.
+ *
+ * @param long how long the film hangs. Unit: px.
+ * @param letter height of a letter. Unit: px.
+ */
+export function hangingSigns(
+  signs: readonly SignOfTake[],
+  chosen: boolean,
+  long: number,
+  letter: number,
+): SignOfTake[] {
+  const most = Math.max(1, Math.floor(long / (FILM_OF_A_FLAG * letter)));
+  const placed = signs.filter((sign) => sign.kind !== 'flash' && !ALL_OVER.includes(sign.kind));
+  const flashes = chosen ? signs.filter((sign) => sign.kind === 'flash') : [];
+  const hang = new Set([...placed, ...flashes].slice(0, most));
+  return signs.filter((sign) => hang.has(sign));
+}
+
+/** A measure as short as a flag: what it is a share of is said on the card. */
+function shortMeasure(measure: string): string {
+  return measure.split(' of ')[0] ?? measure;
+}
+
 /** Where the flags hang; each at the head of its sign, or under the flag before. */
 export function flagsOf(
   signs: readonly SignOfTake[],
@@ -105,7 +136,7 @@ export function flagsOf(
     return {
       key: `${sign.kind} ${sign.first} ${place}`,
       kind: sign.kind,
-      measure: sign.measure || undefined,
+      measure: shortMeasure(sign.measure) || undefined,
       top,
     };
   });
