@@ -296,6 +296,7 @@ fn log_of(roll: u8, seen: &[TakeRecord]) -> Vec<TakeRecord> {
                 .to_owned(),
             flash_frames: found.map_or(0, |f| f.flash_frames),
             flash_stops: found.and_then(|f| f.flash_stops),
+            looked: false,
         }
     };
     example::takes()

@@ -148,6 +148,7 @@ impl Rolls {
             begins: "camera_stop".to_owned(),
             flash_frames: 0,
             flash_stops: None,
+            looked: true,
         })
     }
 }

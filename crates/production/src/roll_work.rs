@@ -169,6 +169,7 @@ fn take_records(roll: &str, reading: &Reading) -> Vec<TakeRecord> {
         begins: take.begins.to_owned(),
         flash_frames: take.flash_frames,
         flash_stops: (take.flash_frames > 0).then_some(take.flash_stops),
+        looked: false,
     };
     reading.takes().into_iter().map(one).collect()
 }

@@ -143,5 +143,6 @@ fn blank(roll: &str, thrown: u32) -> TakeRecord {
         begins: "cut".to_owned(),
         flash_frames: 0,
         flash_stops: None,
+        looked: true,
     }
 }

@@ -97,6 +97,9 @@ pub struct TakeRecord {
     pub flash_frames: u32,
     /// By how much the first is over-exposed. Unit: stops.
     pub flash_stops: Option<f64>,
+    /// Whether a person has looked at where it begins, and let it stand.
+    #[serde(default)]
+    pub looked: bool,
 }
 
 impl RollRecord {

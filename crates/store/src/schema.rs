@@ -2,7 +2,7 @@
 //! edited; a new one is added behind it.
 
 /// Each step brings the file from its index to the next number.
-pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2];
+pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2, FORM_3];
 
 /// The form this program writes.
 pub(crate) fn newest() -> u32 {
@@ -136,4 +136,9 @@ CREATE TABLE kept_key (
     at TEXT NOT NULL
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX kept_key_revision ON kept_key (revision);
+";
+
+/// Whether a person has looked at where a take begins.
+const FORM_3: &str = "
+ALTER TABLE take ADD COLUMN looked INTEGER NOT NULL DEFAULT 0 CHECK (looked IN (0, 1));
 ";

@@ -4,7 +4,7 @@ use rusqlite::{Connection, Row};
 
 use crate::{Production, StoreError, TakeRecord};
 
-const COLUMNS: &str = "roll, first, thrown, setup, take, rating, size, camera_move, direction, action, note, begins, flash_frames, flash_stops";
+const COLUMNS: &str = "roll, first, thrown, setup, take, rating, size, camera_move, direction, action, note, begins, flash_frames, flash_stops, looked";
 
 impl Production {
     /// All takes by roll and place, as kept.
@@ -50,6 +50,7 @@ fn read(row: &Row<'_>) -> rusqlite::Result<TakeRecord> {
         begins: row.get(11)?,
         flash_frames: row.get(12)?,
         flash_stops: row.get(13)?,
+        looked: row.get(14)?,
     })
 }
 
@@ -62,7 +63,7 @@ pub(crate) fn put(
     let before = of(db, roll)?;
     db.execute("DELETE FROM take WHERE roll = ?1", [roll])?;
     let insert = format!(
-        "INSERT INTO take ({COLUMNS}) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13,?14)"
+        "INSERT INTO take ({COLUMNS}) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13,?14,?15)"
     );
     let mut insert = db.prepare_cached(&insert)?;
     for take in takes {
@@ -81,6 +82,7 @@ pub(crate) fn put(
             &take.begins,
             take.flash_frames,
             take.flash_stops,
+            take.looked,
         ))?;
     }
     Ok(before)

@@ -43,6 +43,7 @@ fn take(roll: &str, first: u32, thrown: u32, number: u16) -> TakeRecord {
         begins: "camera_stop".to_owned(),
         flash_frames: 1,
         flash_stops: Some(1.2),
+        looked: false,
     }
 }
 

@@ -36,7 +36,9 @@ fn a_production_of_form_1_keeps_everything_and_takes_notes() {
         [("R1", 3600), ("R2", 54)]
     );
     assert_eq!(rolls[1].scans[0].paths, ["/films/R2.mkv"]);
-    assert_eq!(production.takes_of("R2").expect("takes").len(), 1);
+    let takes = production.takes_of("R2").expect("takes");
+    assert_eq!(takes.len(), 1);
+    assert!(!takes[0].looked, "nobody has looked at where it begins");
     assert_eq!(production.cut_names().expect("cuts"), ["v1", "v2"]);
     assert_eq!(production.jobs().expect("jobs").len(), 1);
     assert_eq!(production.notes().expect("notes"), []);
@@ -61,6 +63,7 @@ fn a_production_of_form_1_keeps_everything_and_takes_notes() {
     };
     production.act_once("k", "a note", &note).expect("kept");
     drop(production);
-    assert_eq!(form(&dir.path().join("production.db")), 2);
+    assert_eq!(form(&dir.path().join("production.db")), 3);
     assert_eq!(form(&dir.path().join("production-before-form-2.db")), 1);
+    assert_eq!(form(&dir.path().join("production-before-form-3.db")), 2);
 }

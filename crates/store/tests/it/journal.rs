@@ -42,6 +42,7 @@ fn take(first: u32) -> TakeRecord {
         begins: "camera_stop".to_owned(),
         flash_frames: 1,
         flash_stops: Some(1.2),
+        looked: false,
     }
 }
 
