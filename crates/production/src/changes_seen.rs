@@ -44,6 +44,9 @@ fn stretch(kind: &str, from: u32, until: u32) -> SignDocument {
         measure: f64::from(until - from),
         unit: "frames".to_owned(),
         place: None,
+        area: None,
+        most: None,
+        least: None,
     }
 }
 

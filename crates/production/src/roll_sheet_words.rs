@@ -147,6 +147,9 @@ mod tests {
             measure,
             unit: unit.to_owned(),
             place: None,
+            area: None,
+            most: None,
+            least: None,
         }
     }
 

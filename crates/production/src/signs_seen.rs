@@ -3,7 +3,7 @@
 use onestrand_inspect::TakeSpan;
 use onestrand_signs::{LineRun, LineTone, Place, Sign, SignKind, SignRecord, SignSettings};
 
-use crate::documents::SignDocument;
+use crate::documents::{AreaDocument, SignDocument};
 use crate::reading::rounded;
 
 /// The signs of a roll whose takes are known.
@@ -27,6 +27,36 @@ fn document(sign: &Sign) -> SignDocument {
         measure: rounded(sign.measure),
         unit: sign.kind.unit().to_owned(),
         place: sign.place.map(place_words),
+        area: sign.place.and_then(area),
+        most: sign.compare.map(|pair| pair.seen),
+        least: sign.compare.map(|pair| pair.beside),
+    }
+}
+
+/// Where a sign is, to be drawn on the picture.
+fn area(place: Place) -> Option<AreaDocument> {
+    match place {
+        Place::Box {
+            left,
+            top,
+            right,
+            bottom,
+        } => Some(AreaDocument {
+            left,
+            top,
+            right,
+            bottom,
+        }),
+        Place::Line { x, .. } => {
+            let at = (f64::from(x) * 10.0).round().clamp(0.0, 1000.0) as u16;
+            Some(AreaDocument {
+                left: at,
+                top: 0,
+                right: at,
+                bottom: 1000,
+            })
+        }
+        _ => None,
     }
 }
 

@@ -87,6 +87,20 @@ pub struct TakeDocument {
     pub start_speed: Option<f64>,
 }
 
+/// A part of the picture. Unit: thousandths of it, from the left and from the top;
+/// right and bottom are past it. A line has its left for its right.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+pub struct AreaDocument {
+    /// Left side.
+    pub left: u16,
+    /// Upper side.
+    pub top: u16,
+    /// Right side.
+    pub right: u16,
+    /// Lower side.
+    pub bottom: u16,
+}
+
 /// A measured hint.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, ToSchema)]
 pub struct SignDocument {
@@ -105,6 +119,15 @@ pub struct SignDocument {
     /// Where in the picture.
     #[serde(rename = "where")]
     pub place: Option<String>,
+    /// The same, to be drawn on the picture.
+    #[serde(default)]
+    pub area: Option<AreaDocument>,
+    /// The frame that has most of it, where one was measured.
+    #[serde(default)]
+    pub most: Option<u32>,
+    /// The frame of the take to lay beside it, which has least of it.
+    #[serde(default)]
+    pub least: Option<u32>,
 }
 
 /// Trouble that did not stop the work.
