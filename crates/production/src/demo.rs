@@ -297,6 +297,7 @@ fn log_of(roll: u8, seen: &[TakeRecord]) -> Vec<TakeRecord> {
             flash_frames: found.map_or(0, |f| f.flash_frames),
             flash_stops: found.and_then(|f| f.flash_stops),
             looked: false,
+            pin: None,
         }
     };
     example::takes()

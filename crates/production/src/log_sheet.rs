@@ -149,6 +149,7 @@ impl Rolls {
             flash_frames: 0,
             flash_stops: None,
             looked: true,
+            pin: None,
         })
     }
 }

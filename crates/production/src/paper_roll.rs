@@ -1,7 +1,7 @@
 //! Rolls known on paper only.
 
 use onestrand_film::{Frames, RollId};
-use onestrand_store::{Act, Production, RollRecord, Workprints};
+use onestrand_store::{Act, InspectionRecord, Production, RollRecord, Workprints};
 
 use crate::ProductionError;
 use crate::documents::RollDocument;
@@ -55,6 +55,7 @@ pub fn add_paper_roll(
         measured: None,
         shrinkage: None,
         proved_by: None,
+        inspection: InspectionRecord::default(),
         scans: Vec::new(),
     };
     known(roll.to_model())?;

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use onestrand_film::{Fps, Gauge, Quantity, RollId, Shrinkage};
 use onestrand_intake::Cancel;
-use onestrand_store::{JobId, JobState, Meta, Production, RollRecord, ScanRecord, Workprints};
+use onestrand_store::{InspectionRecord, JobId, JobState, Meta, Production, RollRecord, ScanRecord, Workprints};
 use serde::{Deserialize, Serialize};
 
 use crate::documents::{FileDocument, RollDocument};
@@ -91,6 +91,7 @@ fn words_alone(roll: &RollId, gauge: Gauge, request: &AddRoll) -> RollRecord {
         measured: None,
         shrinkage: None,
         proved_by: None,
+        inspection: InspectionRecord::default(),
         scans: Vec::new(),
     }
 }

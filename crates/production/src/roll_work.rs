@@ -4,7 +4,8 @@ use std::path::Path;
 
 use onestrand_intake::Cancel;
 use onestrand_store::{
-    Act, JobId, JobKind, JobState, Meta, Production, RollRecord, ScanRecord, TakeRecord, Workprints,
+    Act, InspectionRecord, JobId, JobKind, JobState, Meta, Production, RollRecord, ScanRecord,
+    TakeRecord, Workprints,
 };
 
 use crate::documents::RollDocument;
@@ -170,6 +171,7 @@ fn take_records(roll: &str, reading: &Reading) -> Vec<TakeRecord> {
         flash_frames: take.flash_frames,
         flash_stops: (take.flash_frames > 0).then_some(take.flash_stops),
         looked: false,
+        pin: None,
     };
     reading.takes().into_iter().map(one).collect()
 }
@@ -193,6 +195,7 @@ fn roll_record(
         measured: request.measured.clone(),
         shrinkage: request.shrinkage.clone(),
         proved_by: None,
+        inspection: InspectionRecord::default(),
         scans,
     }
 }

@@ -144,5 +144,6 @@ fn blank(roll: &str, thrown: u32) -> TakeRecord {
         flash_frames: 0,
         flash_stops: None,
         looked: true,
+        pin: None,
     }
 }

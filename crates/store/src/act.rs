@@ -6,8 +6,8 @@ use rusqlite::Connection;
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    ChangeRecord, CutRecord, NoteRecord, RollRecord, StoreError, TakeRecord, cuts, notes, rolls,
-    takes,
+    ChangeRecord, CutRecord, HungTake, NoteRecord, ReelRecord, RollRecord, StoreError, TakeRecord,
+    cuts, notes, pins, reels, rolls, takes,
 };
 
 /// One act on a production.
@@ -44,6 +44,19 @@ pub enum Act {
         /// The change.
         change: ChangeRecord,
     },
+    /// Hang takes on other pins of the trim bin, all at once.
+    Hang {
+        /// The takes and their pins afterwards.
+        pins: Vec<HungTake>,
+    },
+    /// Put a reel or can in the place of whatever stood under its name, or take
+    /// it away.
+    PutReel {
+        /// What it is called.
+        name: String,
+        /// What stands there afterwards.
+        reel: Option<ReelRecord>,
+    },
     /// Put a note in the place of whatever stood under its number, or take it
     /// away.
     PutNote {
@@ -72,6 +85,8 @@ pub enum Touched {
     Cut(String),
     /// The notes on frames.
     Notes,
+    /// The reel or can of this name.
+    Reel(String),
 }
 
 impl Act {
@@ -84,6 +99,11 @@ impl Act {
             Self::PutCut { name, .. } | Self::ChangeCut { name, .. } => {
                 BTreeSet::from([Touched::Cut(name.clone())])
             }
+            Self::Hang { pins } => pins
+                .iter()
+                .map(|hung| Touched::Takes(hung.roll.clone()))
+                .collect(),
+            Self::PutReel { name, .. } => BTreeSet::from([Touched::Reel(name.clone())]),
             Self::PutNote { .. } => BTreeSet::from([Touched::Notes]),
             Self::All { acts } => acts.iter().flat_map(Self::touches).collect(),
         }
@@ -119,6 +139,16 @@ impl Act {
                 Ok(Self::ChangeCut {
                     name: name.clone(),
                     change: inverse,
+                })
+            }
+            Self::Hang { pins } => Ok(Self::Hang {
+                pins: pins::hang(db, pins)?,
+            }),
+            Self::PutReel { name, reel } => {
+                let before = reels::put(db, name, reel.as_ref())?;
+                Ok(Self::PutReel {
+                    name: name.clone(),
+                    reel: before,
                 })
             }
             Self::PutNote { id, note } => {

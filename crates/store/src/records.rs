@@ -5,7 +5,7 @@ use onestrand_cut::{Base, Fit, Rating, Roll, Slate, Take, Wind};
 use onestrand_film::{FrameRange, Frames, RollId, Span};
 use serde::{Deserialize, Serialize};
 
-use crate::StoreError;
+use crate::{InspectionRecord, StoreError};
 
 /// A roll as it is kept.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -34,6 +34,9 @@ pub struct RollRecord {
     pub shrinkage: Option<String>,
     /// Who said that the scan is complete although it was not measured.
     pub proved_by: Option<String>,
+    /// What was found with the film in the hand.
+    #[serde(default)]
+    pub inspection: InspectionRecord,
     /// The scans, in order along the roll; none for a roll known on paper.
     pub scans: Vec<ScanRecord>,
 }
@@ -100,6 +103,10 @@ pub struct TakeRecord {
     /// Whether a person has looked at where it begins, and let it stand.
     #[serde(default)]
     pub looked: bool,
+    /// The pin of the trim bin it hangs on, counted from 1; where none is said,
+    /// putting the takes of a roll gives the pin the take had, or the next free.
+    #[serde(default)]
+    pub pin: Option<u32>,
 }
 
 impl RollRecord {

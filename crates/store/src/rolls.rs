@@ -2,9 +2,9 @@
 
 use rusqlite::{Connection, OptionalExtension, Row};
 
-use crate::{Production, RollRecord, ScanRecord, StoreError};
+use crate::{InspectionRecord, Production, RollRecord, ScanRecord, StoreError};
 
-const COLUMNS: &str = "name, gauge, film_speed, base, fit, wind, frames, missing, expected, measured, shrinkage, proved_by";
+const COLUMNS: &str = "name, gauge, film_speed, base, fit, wind, frames, missing, expected, measured, shrinkage, proved_by, inspection";
 
 impl Production {
     /// All rolls by name, as kept.
@@ -38,11 +38,12 @@ fn get(db: &Connection, name: &str) -> Result<Option<RollRecord>, StoreError> {
     let query = format!("SELECT {COLUMNS} FROM roll WHERE name = ?1");
     let found = db
         .prepare_cached(&query)?
-        .query_row([name], read)
+        .query_row([name], |row| Ok((read(row)?, row.get::<_, String>(12)?)))
         .optional()?;
-    let Some(mut roll) = found else {
+    let Some((mut roll, inspection)) = found else {
         return Ok(None);
     };
+    roll.inspection = serde_json::from_str(&inspection)?;
     roll.scans = scans(db, name)?;
     Ok(Some(roll))
 }
@@ -61,6 +62,7 @@ fn read(row: &Row<'_>) -> rusqlite::Result<RollRecord> {
         measured: row.get(9)?,
         shrinkage: row.get(10)?,
         proved_by: row.get(11)?,
+        inspection: InspectionRecord::default(),
         scans: Vec::new(),
     })
 }
@@ -106,9 +108,10 @@ pub(crate) fn put(
         return Ok(before);
     };
     let insert = format!(
-        "INSERT INTO roll ({COLUMNS}) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12)
+        "INSERT INTO roll ({COLUMNS}) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13)
          ON CONFLICT (name) DO UPDATE SET gauge=?2, film_speed=?3, base=?4, fit=?5, wind=?6,
-         frames=?7, missing=?8, expected=?9, measured=?10, shrinkage=?11, proved_by=?12"
+         frames=?7, missing=?8, expected=?9, measured=?10, shrinkage=?11, proved_by=?12,
+         inspection=?13"
     );
     db.execute(
         &insert,
@@ -125,6 +128,7 @@ pub(crate) fn put(
             &roll.measured,
             &roll.shrinkage,
             &roll.proved_by,
+            serde_json::to_string(&roll.inspection)?,
         ),
     )?;
     for (part, scan) in roll.scans.iter().enumerate() {

@@ -2,7 +2,7 @@
 //! edited; a new one is added behind it.
 
 /// Each step brings the file from its index to the next number.
-pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2, FORM_3];
+pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2, FORM_3, FORM_4];
 
 /// The form this program writes.
 pub(crate) fn newest() -> u32 {
@@ -141,4 +141,27 @@ CREATE INDEX kept_key_revision ON kept_key (revision);
 /// Whether a person has looked at where a take begins.
 const FORM_3: &str = "
 ALTER TABLE take ADD COLUMN looked INTEGER NOT NULL DEFAULT 0 CHECK (looked IN (0, 1));
+";
+
+/// Pins of the trim bin, what the hand found on a roll, and what is wound on what.
+///
+/// The takes of an older file are hung in the order of their rolls, R2 before
+/// R10 where the names are alike but for the number.
+const FORM_4: &str = "
+ALTER TABLE take ADD COLUMN pin INTEGER CHECK (pin > 0);
+UPDATE take SET pin = hung.pin FROM (
+    SELECT roll, first, ROW_NUMBER() OVER (ORDER BY length(roll), roll, first) AS pin FROM take
+) AS hung WHERE take.roll = hung.roll AND take.first = hung.first;
+ALTER TABLE roll ADD COLUMN inspection TEXT NOT NULL DEFAULT '{}';
+CREATE TABLE reel (
+    name TEXT PRIMARY KEY,
+    kind TEXT NOT NULL,
+    feet INTEGER,
+    across_mm TEXT,
+    lies TEXT NOT NULL,
+    kept_in TEXT NOT NULL,
+    accession TEXT NOT NULL,
+    note TEXT NOT NULL,
+    wound TEXT NOT NULL
+) STRICT;
 ";

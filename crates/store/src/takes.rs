@@ -2,9 +2,9 @@
 
 use rusqlite::{Connection, Row};
 
-use crate::{Production, StoreError, TakeRecord};
+use crate::{Production, StoreError, TakeRecord, pins};
 
-const COLUMNS: &str = "roll, first, thrown, setup, take, rating, size, camera_move, direction, action, note, begins, flash_frames, flash_stops, looked";
+const COLUMNS: &str = "roll, first, thrown, setup, take, rating, size, camera_move, direction, action, note, begins, flash_frames, flash_stops, looked, pin";
 
 impl Production {
     /// All takes by roll and place, as kept.
@@ -51,6 +51,7 @@ fn read(row: &Row<'_>) -> rusqlite::Result<TakeRecord> {
         flash_frames: row.get(12)?,
         flash_stops: row.get(13)?,
         looked: row.get(14)?,
+        pin: row.get(15)?,
     })
 }
 
@@ -62,11 +63,12 @@ pub(crate) fn put(
 ) -> Result<Vec<TakeRecord>, StoreError> {
     let before = of(db, roll)?;
     db.execute("DELETE FROM take WHERE roll = ?1", [roll])?;
+    let pins = pins::for_takes(db, takes, &before)?;
     let insert = format!(
-        "INSERT INTO take ({COLUMNS}) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13,?14,?15)"
+        "INSERT INTO take ({COLUMNS}) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13,?14,?15,?16)"
     );
     let mut insert = db.prepare_cached(&insert)?;
-    for take in takes {
+    for (take, pin) in takes.iter().zip(pins) {
         insert.execute((
             roll,
             take.first,
@@ -83,6 +85,7 @@ pub(crate) fn put(
             take.flash_frames,
             take.flash_stops,
             take.looked,
+            pin,
         ))?;
     }
     Ok(before)

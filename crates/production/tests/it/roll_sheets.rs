@@ -5,7 +5,7 @@ use std::process::Command;
 
 use onestrand_film::{Fps, Gauge};
 use onestrand_production::{Meta, Production, RollSheet, gather_roll_sheet};
-use onestrand_store::{Act, RollRecord, TakeRecord};
+use onestrand_store::{Act, InspectionRecord, RollRecord, TakeRecord};
 
 use crate::numbered::{jpegs, workprint};
 
@@ -23,6 +23,7 @@ fn roll(name: &str, frames: u32) -> RollRecord {
         measured: Some("1ft8".to_owned()),
         shrinkage: Some("0.4".to_owned()),
         proved_by: None,
+        inspection: InspectionRecord::default(),
         scans: Vec::new(),
     }
 }
@@ -44,6 +45,7 @@ fn take(roll: &str, first: u32, thrown: u32, number: u16) -> TakeRecord {
         flash_frames: 1,
         flash_stops: Some(1.2),
         looked: false,
+        pin: None,
     }
 }
 

@@ -7,7 +7,7 @@ use onestrand_film::{Fps, Gauge};
 use onestrand_production::{
     Cancel, Meta, Production, Quiet, SheetName, SheetOptions, SheetsToPrint, gather_sheets, sheets,
 };
-use onestrand_store::{Act, CutRecord, PieceRecord, RollRecord, ScanFacts, ScanRecord};
+use onestrand_store::{Act, CutRecord, PieceRecord, InspectionRecord, RollRecord, ScanFacts, ScanRecord};
 
 use crate::numbered::{jpegs, workprint};
 
@@ -31,6 +31,7 @@ fn roll(frames: u32) -> RollRecord {
         measured: None,
         shrinkage: None,
         proved_by: None,
+        inspection: InspectionRecord::default(),
         scans: vec![ScanRecord {
             paths: vec!["scan.mkv".to_owned()],
             bytes: 1,

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use onestrand_store::{Act, NoteRecord, Production};
+use onestrand_store::{Act, InspectionRecord, NoteRecord, Production};
 use rusqlite::Connection;
 
 const FORM_1: &str = include_str!("../saved/form-1.sql");
@@ -39,6 +39,9 @@ fn a_production_of_form_1_keeps_everything_and_takes_notes() {
     let takes = production.takes_of("R2").expect("takes");
     assert_eq!(takes.len(), 1);
     assert!(!takes[0].looked, "nobody has looked at where it begins");
+    assert_eq!(takes[0].pin, Some(1), "it hangs in the order of the rolls");
+    assert_eq!(rolls[1].inspection, InspectionRecord::default());
+    assert_eq!(production.reels().expect("reels"), []);
     assert_eq!(production.cut_names().expect("cuts"), ["v1", "v2"]);
     assert_eq!(production.jobs().expect("jobs").len(), 1);
     assert_eq!(production.notes().expect("notes"), []);
@@ -63,7 +66,8 @@ fn a_production_of_form_1_keeps_everything_and_takes_notes() {
     };
     production.act_once("k", "a note", &note).expect("kept");
     drop(production);
-    assert_eq!(form(&dir.path().join("production.db")), 3);
+    assert_eq!(form(&dir.path().join("production.db")), 4);
     assert_eq!(form(&dir.path().join("production-before-form-2.db")), 1);
     assert_eq!(form(&dir.path().join("production-before-form-3.db")), 2);
+    assert_eq!(form(&dir.path().join("production-before-form-4.db")), 3);
 }

@@ -1,8 +1,8 @@
 //! Acts, undo and redo, through closing the lid.
 
 use onestrand_store::{
-    Act, ChangeRecord, CutRecord, NoteRecord, PieceRecord, Production, Revision, RollRecord,
-    StoreError, TakeRecord,
+    Act, ChangeRecord, CutRecord, HungTake, InspectionRecord, NoteRecord, PieceRecord, Production,
+    ReelRecord, Revision, RollRecord, StoreError, TakeRecord, WoundPartRecord,
 };
 use proptest::prelude::*;
 
@@ -22,11 +22,12 @@ pub(crate) fn roll(name: &str, frames: u32) -> RollRecord {
         measured: None,
         shrinkage: None,
         proved_by: None,
+        inspection: InspectionRecord::default(),
         scans: vec![],
     }
 }
 
-fn take(first: u32) -> TakeRecord {
+pub(crate) fn take(first: u32) -> TakeRecord {
     TakeRecord {
         roll: "R1".to_owned(),
         first,
@@ -43,6 +44,7 @@ fn take(first: u32) -> TakeRecord {
         flash_frames: 1,
         flash_stops: Some(1.2),
         looked: false,
+        pin: None,
     }
 }
 
@@ -102,7 +104,29 @@ fn any_act() -> impl Strategy<Value = Act> {
         }),
         1 => (1_u32..4000).prop_map(|n| Act::PutRoll {
             name: "R1".to_owned(),
-            roll: Some(roll("R1", n)),
+            roll: Some(RollRecord {
+                inspection: InspectionRecord {
+                    accession: format!("1974/{n}"),
+                    ..InspectionRecord::default()
+                },
+                ..roll("R1", n)
+            }),
+        }),
+        1 => (0_u32..9, 1_u32..9).prop_map(|(first, pin)| Act::Hang {
+            pins: vec![HungTake { roll: "R1".to_owned(), first: first * 20, pin }],
+        }),
+        1 => prop::option::of(0_u32..2000).prop_map(|feet| Act::PutReel {
+            name: "club reel".to_owned(),
+            reel: feet.map(|feet| ReelRecord {
+                kind: "reel".to_owned(),
+                feet: Some(feet),
+                across_mm: None,
+                lies: "tails".to_owned(),
+                kept_in: "can 7".to_owned(),
+                accession: String::new(),
+                note: String::new(),
+                wound: vec![WoundPartRecord { roll: "R1".to_owned(), span: Some((0, feet + 1)) }],
+            }),
         }),
     ]
 }
@@ -113,7 +137,8 @@ fn state(production: &Production) -> String {
     let rolls = production.rolls().expect("rolls");
     let takes = production.takes().expect("takes");
     let notes = production.notes().expect("notes");
-    format!("{cuts:?} {rolls:?} {takes:?} {notes:?}")
+    let reels = production.reels().expect("reels");
+    format!("{cuts:?} {rolls:?} {takes:?} {notes:?} {reels:?}")
 }
 
 proptest! {

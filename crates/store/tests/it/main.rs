@@ -5,5 +5,6 @@ mod journal;
 mod kept;
 mod notes;
 mod owner;
+mod pins;
 mod workprint_pictures;
 mod workprints;
