@@ -39,6 +39,8 @@ pub struct GaugeSpec {
     pub frames_per_foot: u32,
     /// From frame to frame on new film. Unit: micrometres.
     pub pitch_um: u32,
+    /// Where the pitch comes from.
+    pub pitch_source: &'static str,
     /// What the camera exposes, if known.
     pub camera: Aperture,
     /// What the projector shows, if known.

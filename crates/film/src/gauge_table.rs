@@ -32,9 +32,10 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
         gauge: Gauge::Regular8,
         code: "regular8",
         name: "Regular 8",
-        // 80 frames a foot: trade figure. Pitch 3.810 mm: ISO pitch series.
+        // 80 frames a foot: trade figure.
         frames_per_foot: 80,
         pitch_um: 3_810,
+        pitch_source: "ISO pitch series",
         camera: Aperture {
             width_um: 4_800,
             height_um: 3_510,
@@ -67,6 +68,7 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
         // 72 frames a foot: trade figure; the pitch gives 71.989 (0.016 % less).
         frames_per_foot: 72,
         pitch_um: 4_234,
+        pitch_source: "SMPTE 149-2004",
         camera: Aperture {
             width_um: 5_790,
             height_um: 4_010,
@@ -107,6 +109,7 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
         // Counted at 40 a foot by custom; pitch 7.54 mm gives 40.42.
         frames_per_foot: 40,
         pitch_um: 7_540,
+        pitch_source: "trade figure, from memory",
         camera: Aperture {
             width_um: 8_500,
             height_um: 6_500,
@@ -149,10 +152,10 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
         gauge: Gauge::Sixteen,
         code: "16",
         name: "16 mm",
-        // 40 frames a foot; pitch 7.620 mm (0.3000 in): American Standard for
-        // 16 mm silent film, 1947, dimension B.
+        // 40 frames a foot; the pitch is 0.3000 in.
         frames_per_foot: 40,
         pitch_um: 7_620,
+        pitch_source: "American Standard for 16 mm silent film, 1947, dimension B",
         camera: Aperture {
             width_um: 10_260,
             height_um: 7_490,
@@ -185,10 +188,10 @@ pub(crate) static TABLE: [GaugeSpec; 5] = [
         gauge: Gauge::ThirtyFive,
         code: "35",
         name: "35 mm",
-        // 16 frames a foot; four perforations of 4.750 mm, the pitch of one
-        // perforation from memory.
+        // 16 frames a foot.
         frames_per_foot: 16,
         pitch_um: 19_000,
+        pitch_source: "four perforations of 4.750 mm, from memory",
         camera: Aperture {
             width_um: 22_050,
             height_um: 16_030,

@@ -22,7 +22,7 @@ pub use gauge::{Aperture, Gauge, GaugeSpec, HolePlace, StripGeometry};
 pub use length::{Length, Shrinkage};
 pub use name::{FrameName, FrameRange, RollId, Span};
 pub use quantity::Quantity;
-pub use reel::{Winding, capacity, diameter, thickness_from_capacity, turns};
+pub use reel::{Winding, capacity, diameter, frames_wound, thickness_from_capacity, turns};
 pub use sound::{
     SampleCount, SampleRate, SoundLead, SoundTrack, Sureness, sample_from_frame_floor,
 };

@@ -6,7 +6,7 @@
 
 use std::f64::consts::PI;
 
-use crate::{Length, UnitError};
+use crate::{Frames, Gauge, Length, Shrinkage, UnitError};
 
 /// What film is wound on, and how thick it is.
 ///
@@ -85,4 +85,36 @@ pub fn capacity(across_mm: f64, on: Winding) -> f64 {
 pub fn thickness_from_capacity(across_mm: f64, hub_mm: f64, length: Length) -> Option<f64> {
     let mm = length.as_mm_f64();
     (mm > 0.0).then(|| PI * (across_mm.powi(2) - hub_mm.powi(2)) / (4.0 * mm))
+}
+
+/// The frames that film wound to `across` holds: its length by the area of the
+/// ring over the pitch of the film as it is now, p · (1 − s), to the nearest.
+///
+/// Unit: millimetres. It is as good as the ruler and the thickness are: a
+/// hundredth of a millimetre of thickness is a fifteenth of the length.
+///
+/// # Errors
+/// [`UnitError::OutOfRange`] for more than [`Frames::MAX`].
+///
+/// ```
+/// # use onestrand_film::*;
+/// let fifty_feet = Length::by_pitch(Frames::new(3600)?, Gauge::Super8, Shrinkage::NONE);
+/// let on = Winding::new(32.0, 0.145)?;
+/// let across = diameter(fifty_feet, on);
+/// assert_eq!(frames_wound(across, on, Gauge::Super8, Shrinkage::NONE)?.count(), 3600);
+/// assert_eq!(frames_wound(32.0, on, Gauge::Super8, Shrinkage::NONE)?.count(), 0);
+/// # Ok::<(), UnitError>(())
+/// ```
+pub fn frames_wound(
+    across_mm: f64,
+    on: Winding,
+    gauge: Gauge,
+    shrinkage: Shrinkage,
+) -> Result<Frames, UnitError> {
+    let frame = Length::by_pitch(Frames::new(1)?, gauge, shrinkage).as_mm_f64();
+    let nearest = (capacity(across_mm, on) / frame).round();
+    if nearest > f64::from(Frames::MAX.count()) {
+        return Err(UnitError::out_of_range("a length", nearest, 0, Frames::MAX));
+    }
+    Frames::new(nearest as u32)
 }
