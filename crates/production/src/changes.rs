@@ -48,6 +48,13 @@ pub enum FilmChange {
         /// Its first frame from now on.
         to: u32,
     },
+    /// Somebody has looked at where a take begins, and lets it stand.
+    LetBreakStand {
+        /// The roll.
+        roll: String,
+        /// The first frame of the take.
+        frame: u32,
+    },
     /// What is known of the roll itself.
     RollFacts {
         /// The roll.
@@ -132,6 +139,7 @@ impl FilmChange {
     pub fn parts(&self) -> Vec<FilmPart> {
         match self {
             Self::NameTake { roll, first, .. } => vec![FilmPart::Take(roll.clone(), *first)],
+            Self::LetBreakStand { roll, frame } => vec![FilmPart::Take(roll.clone(), *frame)],
             Self::BreakAt { roll, .. }
             | Self::MendBreak { roll, .. }
             | Self::MoveBreak { roll, .. } => vec![FilmPart::Takes(roll.clone())],
@@ -161,6 +169,9 @@ impl FilmChange {
             Self::MendBreak { roll, frame } => takes_of_roll::mended(production, roll, *frame),
             Self::MoveBreak { roll, frame, to } => {
                 takes_of_roll::moved(production, roll, *frame, *to)
+            }
+            Self::LetBreakStand { roll, frame } => {
+                takes_of_roll::looked_at(production, roll, *frame)
             }
             Self::RollFacts { roll, facts } => roll_facts(production, roll, facts),
             Self::RemoveRoll { roll } => remove_roll(production, roll),

@@ -3,7 +3,7 @@
 use onestrand_film::Fps;
 use onestrand_inspect::{Finding, speed_at_start};
 
-use crate::documents::{SignDocument, TakeDocument};
+use crate::documents::{BreakDocument, SignDocument, TakeDocument};
 use crate::reading::rounded;
 
 /// Fades and dissolves.
@@ -54,11 +54,43 @@ fn stretch(kind: &str, from: u32, until: u32) -> SignDocument {
 /// flashed one began.
 pub(crate) fn with_start_speeds(mut takes: Vec<TakeDocument>, speed: Fps) -> Vec<TakeDocument> {
     for take in takes.iter_mut().filter(|take| take.flash_frames > 0) {
-        let stops = take.flash_stops as f32;
-        let start = speed_at_start(stops, speed.as_f64());
-        take.start_speed = Some((start * 10.0).round() / 10.0);
+        take.start_speed = Some(start_speed(take.flash_stops as f32, speed));
     }
     takes
+}
+
+/// How fast a camera that settles at `speed` ran in a frame so many stops over.
+/// Unit: frames a second.
+pub(crate) fn start_speed(stops: f32, speed: Fps) -> f64 {
+    let start = speed_at_start(stops, speed.as_f64());
+    (start * 10.0).round() / 10.0
+}
+
+/// Where takes begin, with what speaks for it.
+pub(crate) fn breaks(findings: &[Finding], takes: &[TakeDocument]) -> Vec<BreakDocument> {
+    let one = |take: &TakeDocument| {
+        let evidence = findings.iter().find_map(|finding| match finding {
+            Finding::Break { at, evidence, .. } if *at == take.first => Some(*evidence),
+            _ => None,
+        });
+        let told = evidence.unwrap_or_default();
+        BreakDocument {
+            at: take.first,
+            begins: take.begins.to_owned(),
+            strength: evidence.map(|evidence| rounded(evidence.strength())),
+            changed: rounded(told.changed),
+            stands_out: rounded(told.stands_out),
+            in_one_place: told.only_in_one_place,
+            stays: rounded(told.stays),
+            flash_frames: take.flash_frames,
+            flash_stops: take.flash_stops,
+            exposure_step: rounded(told.exposure_step),
+            rack: rounded(told.rack),
+            edge: rounded(told.edge),
+        }
+    };
+    // Where the first take begins there is nothing before it.
+    takes.iter().skip(1).map(one).collect()
 }
 
 #[cfg(test)]
@@ -79,6 +111,31 @@ mod tests {
         let takes = with_start_speeds(vec![take(1, 1.2), take(0, 0.0)], Fps::EIGHTEEN);
         assert_eq!(takes[0].start_speed, Some(7.8));
         assert_eq!(takes[1].start_speed, None, "there is no flash to tell it");
+    }
+
+    #[test]
+    fn a_break_is_kept_with_what_speaks_for_it_and_a_dissolve_without() {
+        let take = |first, begins| TakeDocument {
+            first,
+            thrown: first + 10,
+            begins,
+            flash_frames: 0,
+            flash_stops: 0.0,
+            start_speed: None,
+        };
+        let mut evidence = onestrand_inspect::BreakEvidence::default();
+        (evidence.changed, evidence.stands_out, evidence.rack) = (0.5, 9.0, 52.0);
+        let found = Finding::Break {
+            at: 10,
+            begins: onestrand_inspect::Begins::Join,
+            flash_frames: 0,
+            flash_stops: 0.0,
+            evidence,
+        };
+        let takes = [take(0, "roll_start"), take(10, "join"), take(20, "fade")];
+        let breaks = breaks(&[found], &takes);
+        let told: Vec<_> = breaks.iter().map(|b| (b.at, b.strength, b.rack)).collect();
+        assert_eq!(told, [(10, Some(4.5), 52.0), (20, None, 0.0)]);
     }
 
     #[test]

@@ -4,7 +4,6 @@
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
-use onestrand_cadence::Standing;
 use onestrand_film::Fps;
 use onestrand_inspect::{BreakFinder, BreakSettings, FrameMeasures, PlaneRef};
 use onestrand_intake::{
@@ -22,9 +21,9 @@ use crate::{ProductionError, Progress};
 /// frames of one roll: over four minutes of film at 18 frames a second.
 const LONGEST_GAP: u64 = 5_000;
 
-/// From one picture to the next that is shown while a roll is read: half a foot
-/// of Super 8. Unit: film frames.
-const WATCHED_EVERY: u32 = 36;
+/// From one picture to the next that is shown while a roll is read: two seconds of
+/// most files. Unit: file frames.
+const WATCHED_EVERY: u64 = 36;
 
 /// Endings of picture files, to tell a run of pictures from films in order.
 const PICTURES: [&str; 7] = ["dpx", "tif", "tiff", "png", "jpg", "jpeg", "cin"];
@@ -113,6 +112,7 @@ pub(crate) fn read_film(
             blended: 0,
             counted: 0,
             found: FoundParts::default(),
+            stretches: Vec::new(),
             map: Vec::new(),
             files: Vec::new(),
             anomalies: Vec::new(),
@@ -218,6 +218,10 @@ impl Walk<'_> {
         frame: FileFrame,
     ) -> Result<(), ProductionError> {
         self.sink.file_frame(seam.part, &frame)?;
+        // Film frames may be told much later: what is watched are the file's own.
+        if self.read.is_multiple_of(WATCHED_EVERY) && !frame.jpeg.is_empty() {
+            self.progress.picture(self.read, &frame.jpeg);
+        }
         self.read += 1;
         for told in frames.push(frame) {
             self.seam(seam, told)?;
@@ -268,11 +272,7 @@ impl Walk<'_> {
         let Some(plane) = told.plane else {
             return self.missing();
         };
-        match told.standing {
-            Standing::Blended => self.reading.blended += 1,
-            Standing::Counted => self.reading.counted += 1,
-            Standing::Clean | Standing::Missing => {}
-        }
+        self.reading.stood(told.standing);
         self.signs.push(measured(&plane));
         let measures = self.measure(&plane);
         let shown_by = told.shown_by.map(|k| (seam.part, k));
@@ -295,11 +295,6 @@ impl Walk<'_> {
 
     fn film_frame(&mut self, frame: &FilmFrame<'_>) -> Result<(), ProductionError> {
         self.reading.map.push(frame.shown_by);
-        if let Some(jpeg) = frame.jpeg
-            && self.reading.frames.is_multiple_of(WATCHED_EVERY)
-        {
-            self.progress.picture(self.reading.frames, jpeg);
-        }
         self.reading.frames += 1;
         self.sink.film_frame(frame)
     }

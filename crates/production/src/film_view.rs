@@ -1,9 +1,10 @@
 //! A film as the page shows it: read, never changed.
 
 use onestrand_cut::TrialCut;
-use onestrand_film::{Frames, Gauge, GaugeSpec, HolePlace, RunningTime, StripGeometry};
+use onestrand_film::{Fps, Frames, Gauge, GaugeSpec, HolePlace, RunningTime, StripGeometry};
 use onestrand_store::{CutRecord, NoteRecord, Production, StoreError, TakeRecord, Workprints};
 
+use crate::changes_seen::start_speed;
 use crate::check_cut::check_of;
 use crate::documents::{
     CutChange, CutDocument, CutHeadDocument, GaugeDocument, HoleDocument, JoinRowDocument,
@@ -123,6 +124,7 @@ pub fn roll_log(
 ) -> Result<RollLogDocument, ProductionError> {
     let roll = production.roll(name)?;
     let info = prints.info(name)?;
+    let speed: Fps = roll.film_speed.parse()?;
     Ok(RollLogDocument {
         revision: production.revision()?.number(),
         roll: crate::roll::document(production, prints, &roll)?,
@@ -133,7 +135,7 @@ pub fn roll_log(
         takes: production
             .takes_of(name)?
             .into_iter()
-            .map(logged_take)
+            .map(|take| logged_take(take, speed))
             .collect(),
         report: info.map(|i| report(&i.report)),
     })
@@ -151,8 +153,12 @@ pub(crate) fn report(text: &str) -> RollReport {
     serde_json::from_str(text).unwrap_or_else(|_| signs_alone())
 }
 
-fn logged_take(take: TakeRecord) -> LoggedTakeDocument {
+fn logged_take(take: TakeRecord, speed: Fps) -> LoggedTakeDocument {
     LoggedTakeDocument {
+        start_speed: take
+            .flash_stops
+            .map(|stops| start_speed(stops as f32, speed)),
+        looked: take.looked,
         first: take.first,
         thrown: take.thrown,
         begins: take.begins,

@@ -10,9 +10,10 @@ pub trait Progress {
     fn at(&mut self, frames: u64);
     /// Something the user should know.
     fn note(&mut self, words: &str);
-    /// A picture of the roll that is being read, every half foot or so, as a
-    /// JPEG, for whoever wants to watch.
-    fn picture(&mut self, _frame: u32, _jpeg: &[u8]) {}
+    /// A picture of the roll that is being read, now and then, as a JPEG, for
+    /// whoever wants to watch. It is counted in frames of its files: which film
+    /// frame it shows may not be known yet.
+    fn picture(&mut self, _file_frame: u64, _jpeg: &[u8]) {}
 }
 
 /// Tells nobody.
@@ -66,7 +67,7 @@ impl Progress for JobProgress<'_> {
         self.told.note(words);
     }
 
-    fn picture(&mut self, frame: u32, jpeg: &[u8]) {
-        self.told.picture(frame, jpeg);
+    fn picture(&mut self, file_frame: u64, jpeg: &[u8]) {
+        self.told.picture(file_frame, jpeg);
     }
 }

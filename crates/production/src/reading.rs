@@ -1,12 +1,13 @@
 //! What the reading of a roll found.
 
-use onestrand_cadence::{Found, Transfer};
+use onestrand_cadence::{Found, Standing, Transfer};
 use onestrand_film::Fps;
 use onestrand_inspect::{Finding, takes_from};
 use onestrand_signs::SignRecord;
 
 use crate::documents::{
-    AnomalyDocument, FileDocument, RollReport, SignDocument, TakeDocument, WarningDocument,
+    AnomalyDocument, FileDocument, RollReport, SignDocument, StretchDocument, TakeDocument,
+    TransferDocument, WarningDocument,
 };
 use crate::{changes_seen, signs_seen};
 
@@ -18,6 +19,8 @@ pub(crate) struct Reading {
     pub(crate) blended: u32,
     pub(crate) counted: u32,
     pub(crate) found: FoundParts,
+    /// Where film frames are blended or counted, run by run.
+    pub(crate) stretches: Vec<StretchDocument>,
     pub(crate) map: Vec<Option<(u32, u64)>>,
     pub(crate) files: Vec<FileDocument>,
     pub(crate) anomalies: Vec<AnomalyDocument>,
@@ -88,12 +91,53 @@ impl Reading {
             .collect()
     }
 
+    /// A film frame stands as it stands: how many do is counted, and where.
+    pub(crate) fn stood(&mut self, standing: Standing) {
+        let (count, kind) = match standing {
+            Standing::Blended => (&mut self.blended, "blended"),
+            Standing::Counted => (&mut self.counted, "counted"),
+            Standing::Clean | Standing::Missing => return,
+        };
+        *count += 1;
+        let at = self.frames;
+        match self.stretches.last_mut() {
+            Some(last) if last.kind == kind && last.thrown == at => last.thrown += 1,
+            _ => self.stretches.push(StretchDocument {
+                kind: kind.to_owned(),
+                first: at,
+                thrown: at + 1,
+            }),
+        }
+    }
+
+    /// How the files show the film.
+    fn transfer(&self) -> TransferDocument {
+        TransferDocument {
+            file_frames: self.files.iter().map(|file| file.frames).sum(),
+            clean: self.clean(),
+            blended: self.blended,
+            counted: self.counted,
+            repeats: self.found.repeats(),
+            cadence: self.found.cadence(),
+            speed: self.found.film_speed().map(|speed| speed.to_string()),
+            stretches: self.stretches.clone(),
+        }
+    }
+
+    /// Film frames seen clean.
+    pub(crate) fn clean(&self) -> u32 {
+        self.frames - self.missing - self.blended - self.counted
+    }
+
     /// What is kept beside the workprint.
     pub(crate) fn report(&self) -> RollReport {
         RollReport {
             signs: self.signs(),
             anomalies: self.anomalies.clone(),
             warnings: self.warnings.clone(),
+            transfer: Some(self.transfer()),
+            breaks: changes_seen::breaks(&self.findings, &self.takes()),
+            gradual: changes_seen::gradual(&self.findings),
         }
     }
 

@@ -101,8 +101,32 @@ pub(crate) fn moved(
     }
     takes[at - 1].thrown = to;
     takes[at].first = to;
+    takes[at].looked = true;
     Ok((
         format!("a take begins at {roll}·{to}, not at {frame}"),
+        Act::PutTakes {
+            roll: roll.to_owned(),
+            takes,
+        },
+    ))
+}
+
+/// Somebody has looked at where a take begins, and lets it stand.
+pub(crate) fn looked_at(
+    production: &Production,
+    roll: &str,
+    frame: u32,
+) -> Result<(String, Act), ProductionError> {
+    let mut takes = production.takes_of(roll)?;
+    let at = takes.iter().position(|t| t.first == frame).ok_or_else(|| {
+        unfit(
+            format!("no take begins at {roll}·{frame}"),
+            "step to the first frame of a take",
+        )
+    })?;
+    takes[at].looked = true;
+    Ok((
+        format!("the break at {roll}·{frame} stands"),
         Act::PutTakes {
             roll: roll.to_owned(),
             takes,

@@ -33,9 +33,9 @@ pub(crate) struct JobDocument {
     pub total: Option<u64>,
     /// What is left at the rate so far, if it can be told. Unit: seconds.
     pub left_seconds: Option<f64>,
-    /// The frames whose pictures may be looked at already, of a roll that is
-    /// being read.
-    pub pictures: Vec<u32>,
+    /// The frames of its files whose pictures may be looked at already, of a roll
+    /// that is being read.
+    pub pictures: Vec<u64>,
     /// What the user should know.
     pub notes: Vec<String>,
     /// Why it failed.
@@ -59,7 +59,7 @@ pub(crate) struct Jobs {
 pub(crate) struct Job {
     pub(crate) cancel: Cancel,
     document: Mutex<JobDocument>,
-    watched: Mutex<BTreeMap<u32, Vec<u8>>>,
+    watched: Mutex<BTreeMap<u64, Vec<u8>>>,
     events: Events,
 }
 
@@ -188,7 +188,7 @@ impl Job {
     }
 
     /// A small picture of the roll that is being read.
-    pub(crate) fn watched(&self, frame: u32) -> Option<Vec<u8>> {
+    pub(crate) fn watched(&self, frame: u64) -> Option<Vec<u8>> {
         let watched = self.watched.lock().unwrap_or_else(PoisonError::into_inner);
         watched.get(&frame).cloned()
     }
@@ -199,7 +199,7 @@ impl Job {
         self.change(|j| j.pictures.clear());
     }
 
-    fn watch(&self, frame: u32, jpeg: &[u8]) {
+    fn watch(&self, frame: u64, jpeg: &[u8]) {
         let mut watched = self.watched.lock().unwrap_or_else(PoisonError::into_inner);
         if watched.len() >= MOST_WATCHED {
             return;
@@ -286,8 +286,8 @@ impl Progress for Teller {
         self.job.tell();
     }
 
-    fn picture(&mut self, frame: u32, jpeg: &[u8]) {
-        self.job.watch(frame, jpeg);
+    fn picture(&mut self, file_frame: u64, jpeg: &[u8]) {
+        self.job.watch(file_frame, jpeg);
     }
 
     fn note(&mut self, words: &str) {

@@ -6,6 +6,7 @@
 
 mod check;
 mod cut;
+mod evidence;
 mod film;
 mod measure;
 mod reading;
@@ -14,6 +15,7 @@ mod roll;
 pub use check::*;
 pub(crate) use cut::join_kind;
 pub use cut::*;
+pub use evidence::*;
 pub use film::*;
 pub use measure::*;
 pub use reading::*;

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::{AnomalyDocument, FileDocument, FootageDocument, SignDocument, WarningDocument};
+use super::{FileDocument, FootageDocument, RollReport};
 
 /// One roll in a list.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
@@ -58,6 +58,11 @@ pub struct LoggedTakeDocument {
     pub flash_frames: u32,
     /// By how much the first is over. Unit: stops.
     pub flash_stops: Option<f64>,
+    /// How fast the camera ran in its first frame, where that is over. Unit:
+    /// frames a second.
+    pub start_speed: Option<f64>,
+    /// Whether a person has looked at where it begins, and let it stand.
+    pub looked: bool,
 }
 
 /// What the user says of a take.
@@ -92,17 +97,6 @@ pub struct TakeWords {
 
 fn no_rating() -> String {
     "none".to_owned()
-}
-
-/// What a reading found and a roll keeps beside its workprint.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, ToSchema)]
-pub struct RollReport {
-    /// Hints.
-    pub signs: Vec<SignDocument>,
-    /// Places where the scan is not even.
-    pub anomalies: Vec<AnomalyDocument>,
-    /// Trouble that did not stop the reading.
-    pub warnings: Vec<WarningDocument>,
 }
 
 /// A roll with its log.

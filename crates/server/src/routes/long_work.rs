@@ -46,14 +46,14 @@ async fn stop(
     Ok(Json(job.document()))
 }
 
-/// A small picture of a roll that is being read.
+/// A small picture of a roll that is being read, by its frame of the file.
 #[utoipa::path(get, path = "/api/jobs/{job}/pictures/{frame}", tag = "work", operation_id = "watched_picture",
-    params(("job" = u64, Path), ("frame" = u32, Path)),
+    params(("job" = u64, Path), ("frame" = u64, Path)),
     responses((status = 200, content_type = "image/jpeg", body = Vec<u8>), (status = 204, description = "not read yet, or kept already"),
         (status = "default", body = ProblemDocument)))]
 async fn watched(
     State(house): State<Arc<House>>,
-    Path((job, frame)): Path<(u64, u32)>,
+    Path((job, frame)): Path<(u64, u64)>,
 ) -> Result<Response, ServerError> {
     let found = house.jobs.job(job)?.watched(frame);
     Ok(jpeg(found, Keep::Never))
