@@ -1,19 +1,22 @@
 //! From what the page asks for to the act that carries it out.
 
 use onestrand_cut::{JoinKind, Slate, TrialCut};
-use onestrand_film::{Fps, FrameName, FramePos, Quantity, RollId, Shrinkage};
+use onestrand_film::{FrameName, FramePos, RollId};
 use onestrand_store::{Act, CutRecord, NoteRecord, Production, RollRecord, StoreError, TakeRecord};
 
 use crate::ProductionError;
 use crate::changes::RollFacts;
-use crate::documents::{TakeWords, join_kind};
+use crate::cut_change_words::cut_change_words;
+use crate::documents::{CutChange, TakeWords, join_kind};
 use crate::error::unfit;
 use crate::known_words::known;
+use crate::reels::off_the_reels;
+use crate::roll_measures::expected;
 
 /// The most letters of a text that a user types into one field.
 const LONGEST_TEXT: usize = 4_000;
 
-fn text_fits(what: &str, text: &str) -> Result<(), ProductionError> {
+pub(crate) fn text_fits(what: &str, text: &str) -> Result<(), ProductionError> {
     if text.chars().count() <= LONGEST_TEXT {
         return Ok(());
     }
@@ -99,29 +102,20 @@ pub(crate) fn roll_facts(
     facts: &RollFacts,
 ) -> Result<(String, Act), ProductionError> {
     let before = production.roll(name)?;
-    let model = before.to_model()?;
-    let speed: Fps = before.film_speed.parse()?;
-    let shrinkage = match &facts.shrinkage {
-        Some(text) => text.parse()?,
-        None => Shrinkage::NONE,
-    };
-    let expected = match &facts.measured {
-        Some(text) => {
-            let measured: Quantity = text.parse()?;
-            Some(measured.frames(model.gauge, speed, shrinkage)?.count())
-        }
-        None => None,
-    };
-    let roll = RollRecord {
+    let mut roll = RollRecord {
         base: facts.base.clone(),
         fit: facts.fit.clone(),
         wind: facts.wind.clone(),
         measured: facts.measured.clone(),
         shrinkage: facts.shrinkage.clone(),
-        expected,
-        ..before
+        ..before.clone()
     };
+    // A shrinkage that is said anew is no longer that of the hundred frames.
+    if roll.shrinkage != before.shrinkage {
+        roll.inspection.hundred_mm = None;
+    }
     known(roll.to_model())?;
+    roll.expected = expected(&roll)?;
     let act = Act::PutRoll {
         name: name.to_owned(),
         roll: Some(roll),
@@ -152,6 +146,7 @@ pub(crate) fn remove_roll(
         .into_iter()
         .map(|(id, _)| Act::PutNote { id, note: None })
         .collect();
+    acts.extend(off_the_reels(production, name)?);
     acts.push(Act::PutTakes {
         roll: name.to_owned(),
         takes: Vec::new(),
@@ -161,6 +156,43 @@ pub(crate) fn remove_roll(
         roll: None,
     });
     Ok((format!("take {name} out"), Act::All { acts }))
+}
+
+/// A change of a cut, in words and as an act.
+pub(crate) fn change_cut(
+    production: &Production,
+    cut: &str,
+    change: &CutChange,
+) -> Result<(String, Act), ProductionError> {
+    let change = change.to_model()?;
+    let before = production.cut(cut)?.to_model()?;
+    let words = cut_change_words(cut, &before, &change);
+    let act = Act::ChangeCut {
+        name: cut.to_owned(),
+        change: (&change).into(),
+    };
+    Ok((words, act))
+}
+
+pub(crate) fn remove_cut(
+    production: &Production,
+    cut: &str,
+) -> Result<(String, Act), ProductionError> {
+    production.cut(cut)?;
+    let act = Act::PutCut {
+        name: cut.to_owned(),
+        cut: None,
+    };
+    Ok((format!("throw {cut} away"), act))
+}
+
+pub(crate) fn remove_note(
+    production: &Production,
+    id: i64,
+) -> Result<(String, Act), ProductionError> {
+    let note = note(production, id)?;
+    let words = format!("take the note on {}·{} away", note.roll, note.frame);
+    Ok((words, Act::PutNote { id, note: None }))
 }
 
 /// The longest name of a version.

@@ -4,9 +4,15 @@ use onestrand_store::{Act, Production};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use crate::change_acts::{name_take, new_cut, note, remove_roll, roll_facts, write_note};
-use crate::cut_change_words::cut_change_words;
+use crate::change_acts::{
+    change_cut, name_take, new_cut, remove_cut, remove_note, remove_roll, roll_facts, write_note,
+};
 use crate::documents::{CutChange, TakeWords};
+use crate::halves::{PairHalves, PartHalves, SlitStrip};
+use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
+use crate::reels::{PutReel, RemoveReel};
+use crate::roll_measures::{MeasureHundred, MeasureWound};
+use crate::trim_bin::MoveToPin;
 use crate::{FilmPart, ProductionError, takes_of_roll};
 
 /// A change of a film, as the page asks for it.
@@ -62,6 +68,28 @@ pub enum FilmChange {
         /// What is known.
         facts: RollFacts,
     },
+    /// Hang a take on another pin.
+    MoveToPin(MoveToPin),
+    /// What was found on a roll with the film in the hand.
+    InspectRoll(InspectRoll),
+    /// A join was found on a roll.
+    JoinFound(JoinFound),
+    /// There is no join there after all.
+    JoinGone(JoinGone),
+    /// A hundred frames were measured.
+    MeasureHundred(MeasureHundred),
+    /// A roll was measured on its reel.
+    MeasureWound(MeasureWound),
+    /// What a reel or can is, and what is wound on it.
+    PutReel(PutReel),
+    /// Strike a reel or can off.
+    RemoveReel(RemoveReel),
+    /// Two rolls are the halves of one strip.
+    PairHalves(PairHalves),
+    /// A strip has been slit, or was not.
+    SlitStrip(SlitStrip),
+    /// The rolls of a strip are no halves after all.
+    PartHalves(PartHalves),
     /// Take a roll out of the production; its scans stay where they are.
     RemoveRoll {
         /// The roll.
@@ -143,7 +171,22 @@ impl FilmChange {
             Self::BreakAt { roll, .. }
             | Self::MendBreak { roll, .. }
             | Self::MoveBreak { roll, .. } => vec![FilmPart::Takes(roll.clone())],
-            Self::RollFacts { roll, .. } => vec![FilmPart::Roll(roll.clone())],
+            Self::RollFacts { roll, .. }
+            | Self::InspectRoll(InspectRoll { roll, .. })
+            | Self::JoinFound(JoinFound { roll, .. })
+            | Self::JoinGone(JoinGone { roll, .. })
+            | Self::MeasureHundred(MeasureHundred { roll, .. })
+            | Self::MeasureWound(MeasureWound { roll, .. }) => vec![FilmPart::Roll(roll.clone())],
+            Self::MoveToPin(change) => vec![FilmPart::Take(change.roll.clone(), change.first)],
+            Self::PutReel(PutReel { reel, .. }) | Self::RemoveReel(RemoveReel { reel }) => {
+                vec![FilmPart::Reel(reel.clone())]
+            }
+            Self::PairHalves(halves) => vec![
+                FilmPart::Roll(halves.a.clone()),
+                FilmPart::Roll(halves.b.clone()),
+            ],
+            // Which rolls they are is only known when the change is worked out.
+            Self::SlitStrip(_) | Self::PartHalves(_) => Vec::new(),
             Self::RemoveRoll { roll } => {
                 vec![FilmPart::Roll(roll.clone()), FilmPart::Takes(roll.clone())]
             }
@@ -175,16 +218,18 @@ impl FilmChange {
             }
             Self::RollFacts { roll, facts } => roll_facts(production, roll, facts),
             Self::RemoveRoll { roll } => remove_roll(production, roll),
-            Self::ChangeCut { cut, cut_change } => {
-                let change = cut_change.to_model()?;
-                let before = production.cut(cut)?.to_model()?;
-                let words = cut_change_words(cut, &before, &change);
-                let act = Act::ChangeCut {
-                    name: cut.clone(),
-                    change: (&change).into(),
-                };
-                Ok((words, act))
-            }
+            Self::MoveToPin(change) => change.act(production),
+            Self::InspectRoll(change) => change.act(production),
+            Self::JoinFound(change) => change.act(production),
+            Self::JoinGone(change) => change.act(production),
+            Self::MeasureHundred(change) => change.act(production),
+            Self::MeasureWound(change) => change.act(production),
+            Self::PutReel(change) => change.act(production),
+            Self::RemoveReel(change) => change.act(production),
+            Self::PairHalves(change) => change.act(production),
+            Self::SlitStrip(change) => change.act(production),
+            Self::PartHalves(change) => change.act(production),
+            Self::ChangeCut { cut, cut_change } => change_cut(production, cut, cut_change),
             Self::NewCut {
                 cut,
                 from,
@@ -197,14 +242,7 @@ impl FilmChange {
                 usual_join.as_deref(),
                 note,
             ),
-            Self::RemoveCut { cut } => {
-                production.cut(cut)?;
-                let act = Act::PutCut {
-                    name: cut.clone(),
-                    cut: None,
-                };
-                Ok((format!("throw {cut} away"), act))
-            }
+            Self::RemoveCut { cut } => remove_cut(production, cut),
             Self::WriteNote {
                 id,
                 roll,
@@ -212,15 +250,7 @@ impl FilmChange {
                 words,
                 writer,
             } => write_note(production, *id, roll, *frame, words, writer),
-            Self::RemoveNote { id } => {
-                let note = note(production, *id)?;
-                let words = format!("take the note on {}·{} away", note.roll, note.frame);
-                let act = Act::PutNote {
-                    id: *id,
-                    note: None,
-                };
-                Ok((words, act))
-            }
+            Self::RemoveNote { id } => remove_note(production, *id),
         }
     }
 }

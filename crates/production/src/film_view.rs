@@ -29,6 +29,7 @@ pub fn production_document(
         speed: meta.speed.to_string(),
         dir: production.dir().display().to_string(),
         rolls: crate::roll::rolls_with(production, prints)?,
+        reels: crate::reels::reel_documents(production)?,
         cuts: cut_heads(production)?,
         notes: production.notes()?.into_iter().map(note_document).collect(),
         notices: production.notices().to_vec(),
@@ -128,6 +129,7 @@ pub fn roll_log(
     Ok(RollLogDocument {
         revision: production.revision()?.number(),
         roll: crate::roll::document(production, prints, &roll)?,
+        inspection: crate::inspect_roll::inspection_document(production, &roll)?,
         film_speed: roll.film_speed,
         measured: roll.measured,
         shrinkage: roll.shrinkage,
@@ -159,6 +161,7 @@ fn logged_take(take: TakeRecord, speed: Fps) -> LoggedTakeDocument {
             .flash_stops
             .map(|stops| start_speed(stops as f32, speed)),
         looked: take.looked,
+        pin: take.pin.unwrap_or_default(),
         first: take.first,
         thrown: take.thrown,
         begins: take.begins,

@@ -3,7 +3,7 @@
 
 use onestrand_bench::{Pull, PullList};
 use onestrand_cut::{JoinKind, PieceKind, Strand, TrialCut};
-use onestrand_film::{FrameDelta, FrameName, Frames, RollId, Shrinkage, Span};
+use onestrand_film::{FrameDelta, FrameName, Frames, RollId, Span};
 use onestrand_sheets as forms;
 use onestrand_sheets::{
     After, CuttingRow, CuttingSheet, Head, JoinBite, Lies, Mount, Paper, Pin, Proof, PullOrder,
@@ -309,10 +309,7 @@ fn joins(
 
 pub(crate) fn roll_state(id: &RollId, roll: &RollRecord) -> Result<RollState, ProductionError> {
     let model = roll.to_model()?;
-    let shrinkage = match &roll.shrinkage {
-        Some(text) => Some(text.parse::<Shrinkage>()?),
-        None => None,
-    };
+    let shrinkage = crate::roll_measures::shrinkage(roll)?;
     let proof = if model.proved {
         Proof::Proved
     } else if roll.scans.is_empty() {

@@ -20,6 +20,8 @@ pub enum FilmPart {
     Note(i64),
     /// Some notes, not known which.
     Notes,
+    /// A reel or can.
+    Reel(String),
 }
 
 impl FilmPart {
@@ -80,6 +82,7 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         Touched::Roll(name) => FilmPart::Roll(name.clone()),
         Touched::Takes(roll) => FilmPart::Takes(roll.clone()),
         Touched::Cut(name) => FilmPart::Cut(name.clone()),
+        Touched::Reel(name) => FilmPart::Reel(name.clone()),
         _ => FilmPart::Notes,
     };
     touched.iter().map(one).collect()

@@ -4,7 +4,9 @@ use std::path::{Path, PathBuf};
 
 use onestrand_film::{Fps, Gauge, Quantity, RollId, Shrinkage};
 use onestrand_intake::Cancel;
-use onestrand_store::{InspectionRecord, JobId, JobState, Meta, Production, RollRecord, ScanRecord, Workprints};
+use onestrand_store::{
+    InspectionRecord, JobId, JobState, Meta, Production, RollRecord, ScanRecord, Workprints,
+};
 use serde::{Deserialize, Serialize};
 
 use crate::documents::{FileDocument, RollDocument};
@@ -218,6 +220,7 @@ pub(crate) fn document(
         proved: model.proved,
         base: roll.base.clone(),
         fit: roll.fit.clone(),
+        half: crate::halves::half_document(production, roll)?,
         takes: production.takes_of(&roll.name)?.len(),
         paper: roll.scans.is_empty(),
         workprint: print.is_some(),

@@ -55,6 +55,11 @@ pub(crate) enum PartDocument {
     },
     /// Notes on frames.
     Notes,
+    /// A reel or can.
+    Reel {
+        /// Its name.
+        reel: String,
+    },
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -63,6 +68,7 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Roll(roll) => Self::Roll { roll: roll.clone() },
             FilmPart::Takes(roll) | FilmPart::Take(roll, _) => Self::Takes { roll: roll.clone() },
             FilmPart::Cut(cut) => Self::Cut { cut: cut.clone() },
+            FilmPart::Reel(reel) => Self::Reel { reel: reel.clone() },
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }

@@ -110,6 +110,17 @@ pub struct TakeRecord {
 }
 
 impl RollRecord {
+    /// What the roll may be used for now: one half of a strip that is not slit
+    /// cannot be cut without cutting the other.
+    fn fit_as_it_is(&self) -> Result<Fit, StoreError> {
+        let said = fit(&self.fit)?;
+        let unslit = self.inspection.half.as_ref().is_some_and(|h| !h.slit);
+        Ok(match said {
+            Fit::Project if unslit => Fit::ScanOnly,
+            other => other,
+        })
+    }
+
     /// The roll of the model.
     ///
     /// It is proved when a length was measured and exactly that many frames
@@ -126,7 +137,7 @@ impl RollRecord {
                 .parse()
                 .map_err(|_| StoreError::unreadable("a gauge", &self.gauge))?,
             base: base(&self.base)?,
-            fit: fit(&self.fit)?,
+            fit: self.fit_as_it_is()?,
             wind: match self.wind.as_deref() {
                 None => None,
                 Some("A") => Some(Wind::A),

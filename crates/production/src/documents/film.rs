@@ -3,7 +3,7 @@
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::{FootageDocument, RollDocument};
+use super::{FootageDocument, ReelDocument, RollDocument};
 
 /// A gauge, so that film can be drawn to scale.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
@@ -119,6 +119,8 @@ pub struct ProductionDocument {
     pub dir: String,
     /// Its rolls by name.
     pub rolls: Vec<RollDocument>,
+    /// Its reels and cans by name.
+    pub reels: Vec<ReelDocument>,
     /// Its versions.
     pub cuts: Vec<CutHeadDocument>,
     /// Notes on its frames.

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::{FileDocument, FootageDocument, RollReport};
+use super::{FileDocument, FootageDocument, HalfDocument, InspectionDocument, RollReport};
 
 /// One roll in a list.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
@@ -28,6 +28,8 @@ pub struct RollDocument {
     pub base: String,
     /// What it is fit for.
     pub fit: String,
+    /// The half of a strip of double-run film that it is.
+    pub half: Option<HalfDocument>,
     /// Takes on it.
     pub takes: usize,
     /// Whether it is known on paper only.
@@ -52,6 +54,8 @@ pub struct LoggedTakeDocument {
     /// What the user says of it.
     #[serde(flatten)]
     pub words: TakeWords,
+    /// The pin of the trim bin it hangs on, counted from 1.
+    pub pin: u32,
     /// How it begins: `roll_start`, `fog`, `camera_stop`, `join`, `cut`, `fade`.
     pub begins: String,
     /// Over-exposed frames at its start.
@@ -114,6 +118,8 @@ pub struct RollLogDocument {
     pub shrinkage: Option<String>,
     /// The wind.
     pub wind: Option<String>,
+    /// What was found with the film in the hand.
+    pub inspection: InspectionDocument,
     /// Its takes in order; they tile what is logged.
     pub takes: Vec<LoggedTakeDocument>,
     /// What the reading found.

@@ -2,8 +2,10 @@
 
 mod changes_in_a_transfer;
 mod decisions_stay;
+mod in_the_hand;
 mod numbered;
 mod paper_roll;
+mod put_together;
 mod roll_sheets;
 mod sheets;
 mod small_pictures;

@@ -501,7 +501,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** A small picture of a roll that is being read. */
+        /** A small picture of a roll that is being read, by its frame of the file. */
         get: operations["watched_picture"];
         put?: never;
         post?: never;
@@ -609,6 +609,90 @@ export interface components {
             /** @description `skip` or `doubled`. */
             kind: string;
         };
+        /**
+         * @description A part of the picture. Unit: thousandths of it, from the left and from the top;
+         *     right and bottom are past it. A line has its left for its right.
+         */
+        AreaDocument: {
+            /**
+             * Format: int32
+             * @description Lower side.
+             */
+            bottom: number;
+            /**
+             * Format: int32
+             * @description Left side.
+             */
+            left: number;
+            /**
+             * Format: int32
+             * @description Right side.
+             */
+            right: number;
+            /**
+             * Format: int32
+             * @description Upper side.
+             */
+            top: number;
+        };
+        /** @description A break as the reading found it, with what speaks for it. */
+        BreakDocument: {
+            /**
+             * Format: int32
+             * @description First frame of the take that begins there.
+             */
+            at: number;
+            /** @description `camera_stop`, `join`, `cut` or `fade`. */
+            begins: string;
+            /**
+             * Format: double
+             * @description Share of the picture that changes. Range: 0 to 1.
+             */
+            changed: number;
+            /**
+             * Format: double
+             * @description How much a line across the frame stands out. Unit: levels.
+             */
+            edge: number;
+            /**
+             * Format: double
+             * @description Light of the settled take after against the frame before. Unit: stops.
+             */
+            exposure_step: number;
+            /**
+             * Format: int32
+             * @description Over-exposed frames at the start.
+             */
+            flash_frames: number;
+            /**
+             * Format: double
+             * @description By how much the first is over. Unit: stops.
+             */
+            flash_stops: number;
+            /** @description Whether one part of the picture alone speaks for it. */
+            in_one_place: boolean;
+            /**
+             * Format: double
+             * @description How far a frame sits out of its place. Unit: thousandths of its height.
+             */
+            rack: number;
+            /**
+             * Format: double
+             * @description How many times that is what changes at the frames about it.
+             */
+            stands_out: number;
+            /**
+             * Format: double
+             * @description Share of what there was to see before that stands in its place after.
+             */
+            stays: number;
+            /**
+             * Format: double
+             * @description How strongly it stands out: told from 0.4, or from 0.15 where one part of
+             *     the picture alone speaks for it. Nothing for a fade or a dissolve.
+             */
+            strength?: number | null;
+        };
         /** @description How a roll is to be brought in. */
         BringIn: {
             /** @description `triacetate`, `polyester` or `not-known`. */
@@ -672,6 +756,59 @@ export interface components {
             questions: components["schemas"]["QuestionDocument"][];
             /** @description What becomes of each roll. */
             rolls: components["schemas"]["RollCountDocument"][];
+        };
+        /** @description In what state a roll is, in the user's words; empty where nobody looked. */
+        ConditionWords: {
+            /**
+             * @description Level of an acid strip, `0` to `3`.
+             * @default
+             */
+            acid: string;
+            /**
+             * @description Who inspected it, and on which day.
+             * @default
+             */
+            by: string;
+            /**
+             * @description Whether the colour holds: holds, faded, turned red.
+             * @default
+             */
+            fading: string;
+            /**
+             * @description Anything more.
+             * @default
+             */
+            note: string;
+            /**
+             * @description The perforations: whole, nicked, torn, repaired.
+             * @default
+             */
+            perforations: string;
+            /**
+             * @description Colour, black and white, toned.
+             * @default
+             */
+            picture: string;
+            /**
+             * @description Scratches: none, base, emulsion, both.
+             * @default
+             */
+            scratches: string;
+            /**
+             * @description The sound on it: none, magnetic, optical.
+             * @default
+             */
+            sound: string;
+            /**
+             * @description Smell of vinegar: `none`, `slight` or `strong`.
+             * @default
+             */
+            vinegar: string;
+            /**
+             * @description How flat it lies: flat, cupped, curled, twisted, spoked.
+             * @default
+             */
+            warping: string;
         };
         /** @description What stands in the way of a cut. */
         ConflictDocument: {
@@ -907,13 +1044,56 @@ export interface components {
              */
             to: number;
         } | {
+            /** @enum {string} */
+            film_change: "let_break_stand";
+            /**
+             * Format: int32
+             * @description The first frame of the take.
+             */
+            frame: number;
+            /** @description The roll. */
+            roll: string;
+        } | {
             /** @description What is known. */
             facts: components["schemas"]["RollFacts"];
             /** @enum {string} */
             film_change: "roll_facts";
             /** @description The roll. */
             roll: string;
-        } | {
+        } | (components["schemas"]["MoveToPin"] & {
+            /** @enum {string} */
+            film_change: "move_to_pin";
+        }) | (components["schemas"]["InspectRoll"] & {
+            /** @enum {string} */
+            film_change: "inspect_roll";
+        }) | (components["schemas"]["JoinFound"] & {
+            /** @enum {string} */
+            film_change: "join_found";
+        }) | (components["schemas"]["JoinGone"] & {
+            /** @enum {string} */
+            film_change: "join_gone";
+        }) | (components["schemas"]["MeasureHundred"] & {
+            /** @enum {string} */
+            film_change: "measure_hundred";
+        }) | (components["schemas"]["MeasureWound"] & {
+            /** @enum {string} */
+            film_change: "measure_wound";
+        }) | (components["schemas"]["PutReel"] & {
+            /** @enum {string} */
+            film_change: "put_reel";
+        }) | (components["schemas"]["RemoveReel"] & {
+            /** @enum {string} */
+            film_change: "remove_reel";
+        }) | (components["schemas"]["PairHalves"] & {
+            /** @enum {string} */
+            film_change: "pair_halves";
+        }) | (components["schemas"]["SlitStrip"] & {
+            /** @enum {string} */
+            film_change: "slit_strip";
+        }) | (components["schemas"]["PartHalves"] & {
+            /** @enum {string} */
+            film_change: "part_halves";
+        }) | {
             /** @enum {string} */
             film_change: "remove_roll";
             /** @description The roll. */
@@ -1044,6 +1224,19 @@ export interface components {
              */
             width_mm: number;
         };
+        /** @description One half of a strip of double-run film. */
+        HalfDocument: {
+            /** @description The roll that is the other half. */
+            other?: string | null;
+            /** @description `A`, which was run first, or `B`. */
+            side: string;
+            /** @description Whether the strip has been slit. */
+            slit: boolean;
+            /** @description What the strip is called. */
+            strip: string;
+            /** @description How it lies on the strip, in a sentence. */
+            words: string;
+        };
         /** @description A perforation. Unit: millimetres. */
         HoleDocument: {
             /**
@@ -1066,6 +1259,49 @@ export interface components {
              * @description Width.
              */
             w: number;
+        };
+        /** @description A hundred frames on the ruler, against new film. */
+        HundredDocument: {
+            /** @description As it was measured. Unit: millimetres. */
+            mm?: string | null;
+            /** @description New film of the gauge. Unit: millimetres. */
+            new_mm: string;
+            /** @description What follows: shrinkage in per cent. */
+            shrinkage?: string | null;
+            /** @description Where the pitch of new film comes from. */
+            source: string;
+        };
+        /**
+         * @description What was found on a roll; all of it is replaced. Joins, the hundred frames and
+         *     the measure on the reel have changes of their own.
+         */
+        InspectRoll: {
+            /** @description The number it has in a collection. */
+            accession?: string;
+            /** @description In what state it is. */
+            condition?: components["schemas"]["ConditionWords"];
+            /** @description `heads`, `tails` or empty. */
+            lies?: string;
+            /** @description The roll. */
+            roll: string;
+        };
+        /** @description What was found on a roll with the film in the hand. */
+        InspectionDocument: {
+            /** @description The number it has in a collection. */
+            accession: string;
+            /** @description What to be careful of, short and never as advice of law. */
+            cautions: string[];
+            /** @description In what state it is. */
+            condition: components["schemas"]["ConditionWords"];
+            /** @description A hundred frames on the ruler, against new film. */
+            hundred: components["schemas"]["HundredDocument"];
+            /** @description Joins found on it, in the order of the film. */
+            joins: components["schemas"]["RollJoinDocument"][];
+            /** @description How it lies: `heads`, `tails` or empty where nobody looked. */
+            lies: string;
+            /** @description The reels and cans it is wound on. */
+            on_reels: components["schemas"]["OnReelDocument"][];
+            wound?: components["schemas"]["WoundDocument"] | null;
         };
         /** @description One piece of long work. */
         JobDocument: {
@@ -1091,8 +1327,8 @@ export interface components {
             /** @description What the user should know. */
             notes: string[];
             /**
-             * @description The frames whose pictures may be looked at already, of a roll that is
-             *     being read.
+             * @description The frames of its files whose pictures may be looked at already, of a roll
+             *     that is being read.
              */
             pictures: number[];
             problem?: components["schemas"]["ProblemDocument"] | null;
@@ -1107,6 +1343,30 @@ export interface components {
             total?: number | null;
             /** @description What is being done, in words. */
             words: string;
+        };
+        /** @description A join was found on a roll, or is said to be another. */
+        JoinFound: {
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            frame: number;
+            /** @description `tape`, `cement`, `weld` or `not-known`. */
+            kind: string;
+            /** @description What is to be said of it. */
+            note?: string;
+            /** @description The roll. */
+            roll: string;
+        };
+        /** @description There is no join there after all. */
+        JoinGone: {
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            frame: number;
+            /** @description The roll. */
+            roll: string;
         };
         /** @description What one kind of join costs on this gauge. */
         JoinRowDocument: {
@@ -1189,11 +1449,24 @@ export interface components {
              * @description First frame.
              */
             in: number;
+            /** @description Whether a person has looked at where it begins, and let it stand. */
+            looked: boolean;
             /**
              * Format: int32
              * @description First frame after.
              */
             out: number;
+            /**
+             * Format: int32
+             * @description The pin of the trim bin it hangs on, counted from 1.
+             */
+            pin: number;
+            /**
+             * Format: double
+             * @description How fast the camera ran in its first frame, where that is over. Unit:
+             *     frames a second.
+             */
+            start_speed?: number | null;
         };
         /** @description Where a dropped file was found, and what a copy of it would take. */
         MatchDocument: {
@@ -1204,6 +1477,37 @@ export interface components {
              * @description What is free where a copy would go. Unit: bytes.
              */
             free?: number | null;
+        };
+        /** @description A hundred frames were measured; what follows of shrinkage is kept with it. */
+        MeasureHundred: {
+            /**
+             * @description Their length, such as `377.6`; nothing strikes the measure off. Unit:
+             *     millimetres.
+             */
+            mm?: string | null;
+            /** @description The roll. */
+            roll: string;
+        };
+        /** @description The film was measured on its reel. */
+        MeasureWound: {
+            /** @description The roll. */
+            roll: string;
+            wound?: components["schemas"]["WoundWords"] | null;
+        };
+        /** @description Hang a take on another pin. Where that one is taken, the two change places. */
+        MoveToPin: {
+            /**
+             * Format: int32
+             * @description The first frame of the take.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The pin, counted from 1; the lowest that is free when not said.
+             */
+            pin?: number | null;
+            /** @description The roll. */
+            roll: string;
         };
         /** @description A film to be begun. */
         NewFilm: {
@@ -1235,6 +1539,26 @@ export interface components {
             /** @description Who wrote it, where several do. */
             writer: string;
         };
+        /** @description Where a roll is wound. */
+        OnReelDocument: {
+            /**
+             * Format: int32
+             * @description The first frame there.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The first frame after.
+             */
+            out: number;
+            /**
+             * Format: int32
+             * @description Which of the parts on it, counted from 1.
+             */
+            place: number;
+            /** @description The reel or can. */
+            reel: string;
+        };
         /** @description How long the pictures stand. */
         PaceDocument: {
             /**
@@ -1247,6 +1571,17 @@ export interface components {
              * @description Unit: seconds at the running speed.
              */
             median_seconds: number;
+        };
+        /** @description Two rolls are the halves of one strip that ran through the camera twice. */
+        PairHalves: {
+            /** @description The roll that was run first. */
+            a: string;
+            /** @description The roll that was run after the spools were changed over. */
+            b: string;
+            /** @description Whether the strip has been slit. */
+            slit?: boolean;
+            /** @description What the strip is called. */
+            strip: string;
         };
         /** @description A roll known on paper only. */
         PaperForm: {
@@ -1281,6 +1616,16 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "notes";
+        } | {
+            /** @enum {string} */
+            part: "reel";
+            /** @description Its name. */
+            reel: string;
+        };
+        /** @description The rolls of a strip are no halves after all. */
+        PartHalves: {
+            /** @description The strip. */
+            strip: string;
         };
         /** @description A picture on the film. Unit: millimetres. */
         PictureDocument: {
@@ -1391,6 +1736,8 @@ export interface components {
             notices: string[];
             /** @description What the next redo makes again, in words. */
             redo?: string | null;
+            /** @description Its reels and cans by name. */
+            reels: components["schemas"]["ReelDocument"][];
             /**
              * Format: int64
              * @description How many changes it has seen.
@@ -1404,6 +1751,13 @@ export interface components {
             title: string;
             /** @description What the next undo takes back, in words. */
             undo?: string | null;
+        };
+        /** @description Say what a reel or can is and what is wound on it, or change that. */
+        PutReel: {
+            /** @description What it is called. */
+            reel: string;
+            /** @description What is said of it; all of it is replaced. */
+            words: components["schemas"]["ReelWords"];
         };
         /** @description A question of continuity. */
         QuestionDocument: {
@@ -1438,6 +1792,42 @@ export interface components {
              */
             rest: number;
         };
+        /** @description A reel, core or can. */
+        ReelDocument: components["schemas"]["ReelWords"] & {
+            /** @description The same in feet and frames, by the production's gauge. */
+            footage: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description Film on it. Unit: frames.
+             */
+            frames: number;
+            /** @description What it is called. */
+            reel: string;
+            /** @description Whether more is wound on it than it takes, by its feet. */
+            too_much: boolean;
+        };
+        /** @description What is said of a reel or can; all of it is replaced. */
+        ReelWords: {
+            /** @description The number it has in a collection. */
+            accession?: string;
+            /** @description How far it is across. Unit: millimetres, as it is written. */
+            across_mm?: string | null;
+            /**
+             * Format: int32
+             * @description What it takes. Unit: feet.
+             */
+            feet?: number | null;
+            /** @description Where it is kept. */
+            kept_in?: string;
+            /** @description `reel`, `core` or `can`. */
+            kind: string;
+            /** @description How the film on it lies: `heads`, `tails` or `not-known`. */
+            lies?: string;
+            /** @description The user's note. */
+            note?: string;
+            /** @description What is wound on it, in order from the head of the first. */
+            wound?: components["schemas"]["WoundPart"][];
+        };
         /** @description A way out of a conflict. */
         RemedyDocument: {
             /** @description The change that does it. */
@@ -1451,6 +1841,11 @@ export interface components {
             kind: string;
             /** @description In words. */
             text: string;
+        };
+        /** @description Strike a reel or can off; the rolls stay. */
+        RemoveReel: {
+            /** @description What it is called. */
+            reel: string;
         };
         /** @description What becomes of one roll. */
         RollCountDocument: {
@@ -1504,6 +1899,7 @@ export interface components {
             frames: number;
             /** @description Its gauge. */
             gauge: string;
+            half?: components["schemas"]["HalfDocument"] | null;
             /**
              * Format: int32
              * @description Film frames without a picture.
@@ -1537,10 +1933,26 @@ export interface components {
             /** @description `A` or `B`. */
             wind?: string | null;
         };
+        /** @description A join found on a roll. */
+        RollJoinDocument: {
+            /** @description The same in feet and frames. */
+            footage: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            frame: number;
+            /** @description `tape`, `cement`, `weld` or `not-known`. */
+            kind: string;
+            /** @description What is to be said of it. */
+            note: string;
+        };
         /** @description A roll with its log. */
         RollLogDocument: {
             /** @description The speed in the camera as a fraction. */
             film_speed: string;
+            /** @description What was found with the film in the hand. */
+            inspection: components["schemas"]["InspectionDocument"];
             /** @description The length measured on the bench, as it was given. */
             measured?: string | null;
             report?: components["schemas"]["RollReport"] | null;
@@ -1562,8 +1974,13 @@ export interface components {
         RollReport: {
             /** @description Places where the scan is not even. */
             anomalies: components["schemas"]["AnomalyDocument"][];
+            /** @description Where takes begin, with what speaks for it, whatever was decided since. */
+            breaks?: components["schemas"]["BreakDocument"][];
+            /** @description Fades and dissolves. */
+            gradual?: components["schemas"]["SignDocument"][];
             /** @description Hints. */
             signs: components["schemas"]["SignDocument"][];
+            transfer?: components["schemas"]["TransferDocument"] | null;
             /** @description Trouble that did not stop the reading. */
             warnings: components["schemas"]["WarningDocument"][];
         };
@@ -1641,6 +2058,7 @@ export interface components {
         };
         /** @description A measured hint. */
         SignDocument: {
+            area?: components["schemas"]["AreaDocument"] | null;
             /**
              * Format: int32
              * @description First frame.
@@ -1649,10 +2067,20 @@ export interface components {
             /** @description The kind. */
             kind: string;
             /**
+             * Format: int32
+             * @description The frame of the take to lay beside it, which has least of it.
+             */
+            least?: number | null;
+            /**
              * Format: double
              * @description The measure.
              */
             measure: number;
+            /**
+             * Format: int32
+             * @description The frame that has most of it, where one was measured.
+             */
+            most?: number | null;
             /**
              * Format: int32
              * @description First frame after.
@@ -1676,6 +2104,13 @@ export interface components {
              */
             w: number;
         };
+        /** @description A strip has been slit, or was not after all. */
+        SlitStrip: {
+            /** @description Whether it has been slit. */
+            slit: boolean;
+            /** @description The strip. */
+            strip: string;
+        };
         /** @description Half-open frames of a roll. */
         SpanDocument: {
             /**
@@ -1695,6 +2130,21 @@ export interface components {
         StepRequest: {
             /** @description A name of the window's own for this step. */
             key: string;
+        };
+        /** @description Film frames that are all known in the same way. */
+        StretchDocument: {
+            /**
+             * Format: int32
+             * @description First frame.
+             */
+            in: number;
+            /** @description `blended` or `counted`. */
+            kind: string;
+            /**
+             * Format: int32
+             * @description First frame after.
+             */
+            out: number;
         };
         /** @description The ends of a take. */
         TakeEnds: {
@@ -1734,6 +2184,40 @@ export interface components {
              */
             take?: number | null;
         };
+        /** @description How the files of a roll show its film. */
+        TransferDocument: {
+            /**
+             * Format: int32
+             * @description Film frames that every file frame shows together with a neighbour.
+             */
+            blended: number;
+            /** @description File frames of each film frame over one cycle; `[1]` for one to one. */
+            cadence: number[];
+            /**
+             * Format: int32
+             * @description Film frames seen clean.
+             */
+            clean: number;
+            /**
+             * Format: int32
+             * @description Film frames of which nothing can be seen, counted by the cadence.
+             */
+            counted: number;
+            /**
+             * Format: int64
+             * @description Frames of all files together.
+             */
+            file_frames: number;
+            /**
+             * Format: int32
+             * @description File frames that show no film frame anew.
+             */
+            repeats: number;
+            /** @description The speed of the film that the cadence says, as a fraction. */
+            speed?: string | null;
+            /** @description Where film frames are blended or counted, run by run. */
+            stretches: components["schemas"]["StretchDocument"][];
+        };
         /** @description Trouble that did not stop the work. */
         WarningDocument: {
             /** @description A stable name. */
@@ -1742,6 +2226,53 @@ export interface components {
             hint: string;
             /** @description In words. */
             message: string;
+        };
+        /** @description A roll on its reel as a ruler finds it. */
+        WoundDocument: {
+            /** @description The least and the most it may be, by ruler and thickness. Unit: frames. */
+            between: [
+                number,
+                number
+            ];
+            /** @description The same in feet and frames. */
+            footage: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description The likeliest length. Unit: frames.
+             */
+            frames: number;
+            /** @description What was measured. */
+            measured: components["schemas"]["WoundWords"];
+            /** @description The sum in words. */
+            sum: string;
+            /** @description The thickness that was reckoned with. Unit: millimetres. */
+            thickness_mm: string;
+            /** @description Whether the thickness was taken from a table and not measured. */
+            thickness_taken: boolean;
+        };
+        /** @description A roll, or a part of one, on a reel. */
+        WoundPart: {
+            /**
+             * Format: int32
+             * @description Its first frame there; with `out` or not at all.
+             */
+            in?: number | null;
+            /**
+             * Format: int32
+             * @description The first frame after.
+             */
+            out?: number | null;
+            /** @description The roll. */
+            roll: string;
+        };
+        /** @description What a ruler says of film on a reel. Unit: millimetres, as they were written. */
+        WoundWords: {
+            /** @description Across the wound film. */
+            across_mm: string;
+            /** @description Across the hub. */
+            hub_mm: string;
+            /** @description Thickness of the film, where it was measured. */
+            thickness_mm?: string | null;
         };
     };
     responses: never;
