@@ -316,19 +316,16 @@ impl Assembler {
         } else {
             Standing::Blended
         };
-        let unmix = if standing == Standing::Blended && best >= HEAD {
-            let noise = self.noise.map_or(CODING, |noise| FULL_SIZE * noise);
-            let differ = turn.boundary.size() / 2.0;
-            let share = f64::from(noise / (differ + noise).max(1e-3));
-            recipe(
-                &self.same_scene(turn.turn, share_of(turn, best)),
-                turn.turn,
-                best,
-                share,
-            )
-        } else {
-            Vec::new()
-        };
+        let is_unmixed = standing == Standing::Blended && best >= HEAD;
+        let recipe = is_unmixed.then(|| {
+            let same_scene = self.same_scene(turn.turn, share_of(turn, best));
+            recipe(&same_scene, turn.turn, best)
+        });
+        let recipe = recipe.flatten().map(Box::new);
+        let noise = self.noise.map_or(CODING, |noise| FULL_SIZE * noise);
+        let differ = turn.boundary.size() / 2.0;
+        let noise = f64::from(noise / (differ + noise).max(1e-3));
+        let unmix = recipe.as_ref().map(|recipe| recipe.whole(noise));
         let first = turn.shown.first().map_or(0, |s| s.0);
         let last = turn.shown.last().map_or(0, |s| s.0);
         FilmFrame {
@@ -337,7 +334,8 @@ impl Assembler {
             shown_by: Some(best),
             share,
             file_frames: (first, last + 1),
-            unmix,
+            unmix: unmix.unwrap_or_default(),
+            recipe,
         }
     }
 }
@@ -350,6 +348,7 @@ fn missing(number: u32) -> FilmFrame {
         share: 0.0,
         file_frames: (0, 0),
         unmix: Vec::new(),
+        recipe: None,
     }
 }
 

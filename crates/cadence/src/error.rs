@@ -22,6 +22,14 @@ pub enum CadenceError {
         /// Samples of one that differs.
         other: usize,
     },
+    /// There are not as many pictures as a film frame is put together of.
+    #[error("{wanted} pictures were asked for, {found} were found")]
+    PictureCount {
+        /// Pictures that are needed.
+        wanted: usize,
+        /// Pictures handed over.
+        found: usize,
+    },
 }
 
 impl CadenceError {
@@ -35,6 +43,7 @@ impl CadenceError {
             Self::PictureSize { .. } => {
                 "read the scan again: its pictures change size from frame to frame"
             }
+            Self::PictureCount { .. } => "read the scan again: some of its pictures are missing",
         }
     }
 
@@ -44,6 +53,7 @@ impl CadenceError {
         match self {
             Self::PlaneSize { .. } => "cadence.plane_size",
             Self::PictureSize { .. } => "cadence.picture_size",
+            Self::PictureCount { .. } => "cadence.picture_count",
         }
     }
 }

@@ -129,6 +129,7 @@ impl FieldFinder {
                 share: 0.0,
                 file_frames: (0, 0),
                 unmix: Vec::new(),
+                recipe: None,
             };
             self.told[late].push_front(wanting);
         }

@@ -1,5 +1,7 @@
 //! Film frames as they are told.
 
+use crate::recipe::Recipe;
+
 /// How a film frame is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Standing {
@@ -30,6 +32,10 @@ pub struct FilmFrame {
     /// nearer the film than the best file frame; otherwise empty. The weights
     /// sum to 1, some are negative.
     pub unmix: Vec<(u64, f32)>,
+    /// How its picture is put together of those of file frames, wherever that may
+    /// be nearer the film than the best file frame: see [`crate::unmix_picture`],
+    /// which looks at the pictures and decides.
+    pub recipe: Option<Box<Recipe>>,
 }
 
 /// What the scanning machine did wrong.
