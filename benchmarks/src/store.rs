@@ -134,6 +134,7 @@ fn make_workprint(dir: &Path, roll: &str) -> Result<(), Trouble> {
         writer.push(&NewFrame {
             jpeg: Some(&picture),
             shown_by: Some((0, frame.into())),
+            made_of: None,
             level: 100.0,
             sharpness: 10.0,
             change: 2.0,

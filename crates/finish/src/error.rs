@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use onestrand_compose::ComposeError;
 use onestrand_intake::IntakeError;
 
 /// Why a finish could not be made. Nothing half-made is left.
@@ -11,6 +12,9 @@ pub enum FinishError {
     /// A scan could not be read, or FFmpeg failed.
     #[error(transparent)]
     Intake(#[from] IntakeError),
+    /// A film frame could not be put together out of its file frames.
+    #[error(transparent)]
+    Compose(ComposeError),
     /// The user stopped it.
     #[error("stopped after {frames} frames")]
     Cancelled {
@@ -56,12 +60,23 @@ pub enum FinishError {
     },
 }
 
+/// What a scan refuses stays what it is, whoever asked for the frame.
+impl From<ComposeError> for FinishError {
+    fn from(problem: ComposeError) -> Self {
+        match problem {
+            ComposeError::Intake(problem) => Self::Intake(problem),
+            other => Self::Compose(other),
+        }
+    }
+}
+
 impl FinishError {
     /// A stable name for programs.
     #[must_use]
     pub fn code(&self) -> &'static str {
         match self {
             Self::Intake(problem) => problem.code(),
+            Self::Compose(problem) => problem.code(),
             Self::Cancelled { .. } => "finish.cancelled",
             Self::UnlikeScans { .. } => "finish.unlike_scans",
             Self::WrongPicture { .. } => "finish.wrong_picture",
@@ -77,6 +92,7 @@ impl FinishError {
     pub fn hint(&self) -> String {
         match self {
             Self::Intake(problem) => problem.hint().to_string(),
+            Self::Compose(problem) => problem.hint(),
             Self::Cancelled { .. } => "start it again when you like; nothing is left over".into(),
             Self::UnlikeScans { .. } => {
                 "have the rolls scanned alike, or finish the parts separately".into()

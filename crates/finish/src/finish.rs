@@ -3,8 +3,9 @@
 use std::ops::{ControlFlow, Range};
 use std::path::{Path, PathBuf};
 
+use onestrand_compose::{FilmForm, FilmPicture, MadeOf, Scan, fetch_film};
 use onestrand_film::Fps;
-use onestrand_intake::{Cancel, FetchOptions, Ffmpeg, Form, FrameIndex, Source, fetch};
+use onestrand_intake::{Cancel, Ffmpeg, FrameIndex, Source};
 
 use crate::{Coding, FilmWriter, FinishError, PictureForm};
 
@@ -18,14 +19,14 @@ pub struct FinishScan {
 }
 
 /// What stands at one place of the finish.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Place {
-    /// A file frame of a scan.
+    /// A film frame out of a scan.
     Shown {
         /// Which of the scans.
         scan: usize,
-        /// Which of its file frames.
-        file_frame: u64,
+        /// Which of its file frames give it.
+        made_of: MadeOf,
     },
     /// Leader, a card still to be photographed, or a frame no scan shows: black.
     Black,
@@ -72,8 +73,8 @@ pub fn make(
     let black = black_picture(&form);
     let mut made = 0;
     for run in runs(&plan.places) {
-        let wanted = file_frames(&plan.places[run.clone()]);
-        match plan.places[run.start] {
+        let wanted = made_of(&plan.places[run.clone()]);
+        match &plan.places[run.start] {
             Place::Black => {
                 for _ in run {
                     writer.push(&black)?;
@@ -85,7 +86,7 @@ pub fn make(
             Place::Shown { scan, .. } => {
                 let walk = Walk {
                     ffmpeg,
-                    scan: &plan.scans[scan],
+                    scan: &plan.scans[*scan],
                     form: &form,
                     cancel,
                 };
@@ -170,19 +171,22 @@ fn follows(before: &Place, after: &Place) -> bool {
     match (before, after) {
         (Place::Black, Place::Black) => true,
         (
-            Place::Shown { scan, file_frame },
+            Place::Shown { scan, made_of },
             Place::Shown {
                 scan: next_scan,
-                file_frame: next,
+                made_of: next,
             },
-        ) => scan == next_scan && file_frame < next,
+        ) => {
+            let (ends, next) = (made_of.ends(), next.ends());
+            scan == next_scan && ends.0 <= next.0 && ends.1 <= next.1
+        }
         _ => false,
     }
 }
 
-fn file_frames(places: &[Place]) -> Vec<u64> {
+fn made_of(places: &[Place]) -> Vec<MadeOf> {
     let one = |place: &Place| match place {
-        Place::Shown { file_frame, .. } => Some(*file_frame),
+        Place::Shown { made_of, .. } => Some(made_of.clone()),
         Place::Black => None,
     };
     places.iter().filter_map(one).collect()
@@ -198,13 +202,13 @@ struct Walk<'a> {
 impl Walk<'_> {
     fn copy(
         &self,
-        wanted: &[u64],
+        wanted: &[MadeOf],
         writer: &mut FilmWriter,
         made: &mut u64,
         progress: &mut dyn FnMut(u64),
     ) -> Result<(), FinishError> {
         let mut problem = None;
-        let mut sink = |frame: onestrand_intake::FullFrame| {
+        let mut sink = |frame: FilmPicture| {
             if let Err(found) = writer.push(&frame.bytes) {
                 problem = Some(found);
                 return ControlFlow::Break(());
@@ -213,17 +217,12 @@ impl Walk<'_> {
             progress(*made);
             ControlFlow::Continue(())
         };
-        let options = FetchOptions::new(Form::Raw(self.form.layout));
-        let (source, index) = (&self.scan.source, &self.scan.index);
-        fetch(
-            self.ffmpeg,
-            source,
-            index,
-            wanted,
-            &options,
-            self.cancel,
-            &mut sink,
-        )?;
+        let scan = Scan {
+            source: &self.scan.source,
+            index: &self.scan.index,
+        };
+        let form = FilmForm::Raw(self.form.layout);
+        fetch_film(self.ffmpeg, scan, wanted, form, self.cancel, &mut sink)?;
         match problem {
             Some(found) => Err(found),
             None => stop_if(self.cancel, *made),
@@ -268,7 +267,8 @@ mod tests {
     use super::*;
 
     fn shown(scan: usize, file_frame: u64) -> Place {
-        Place::Shown { scan, file_frame }
+        let made_of = MadeOf::One(file_frame);
+        Place::Shown { scan, made_of }
     }
 
     #[test]
@@ -283,6 +283,6 @@ mod tests {
             shown(1, 4),
             shown(1, 4),
         ];
-        assert_eq!(runs(&places), [0..2, 2..3, 3..4, 4..6, 6..7, 7..8]);
+        assert_eq!(runs(&places), [0..2, 2..3, 3..4, 4..6, 6..8]);
     }
 }

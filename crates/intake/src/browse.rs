@@ -37,6 +37,15 @@ impl BrowseSize {
             height: even(h),
         }
     }
+
+    /// The same for frames woven of two fields: the height a multiple of four, so
+    /// that the halved colour has as many lines of either field.
+    pub(crate) fn woven(self) -> Self {
+        Self {
+            width: self.width,
+            height: (self.height / 4 * 4).max(4),
+        }
+    }
 }
 
 #[cfg(test)]

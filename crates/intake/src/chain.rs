@@ -24,12 +24,22 @@ pub(crate) const RENUMBER: &str = "settb=100,setpts=N";
 pub(crate) fn to_browsing(facts: &StreamFacts) -> String {
     let BrowseSize { width, height } = facts.browse_size();
     let head = planar_first(&facts.pix_fmt);
+    let fields = scaled_by_fields(facts);
     let tail = if stays_narrow(facts) {
         ":out_range=tv,format=yuv420p"
     } else {
         ",format=yuvj420p"
     };
-    format!("{head}scale={width}:{height}:{FLAGS}{tail}")
+    format!("{head}scale={width}:{height}:{FLAGS}{fields}{tail}")
+}
+
+/// Fields of two moments must not run into each other when they are scaled.
+pub(crate) fn scaled_by_fields(facts: &StreamFacts) -> &'static str {
+    if facts.first_field().is_some() {
+        ":interl=1"
+    } else {
+        ""
+    }
 }
 
 /// Whether the browsing size keeps 16 to 235 until [`to_jpeg`].
@@ -89,5 +99,18 @@ pub(crate) fn to_plane() -> String {
         "scale={}:{}:{FLAGS},format=gray",
         Plane::WIDTH,
         Plane::HEIGHT
+    )
+}
+
+/// Planes for a reading: of the whole frame, and where it is woven of two fields
+/// also of its top and its bottom field, one below the other.
+pub(crate) fn to_planes(facts: &StreamFacts) -> String {
+    let plane = to_plane();
+    if facts.first_field().is_none() {
+        return plane;
+    }
+    format!(
+        "split=3[w0][t0][b0];[w0]{plane}[w1];[t0]field=top,{plane}[t1];\
+         [b0]field=bottom,{plane}[b1];[w1][t1][b1]vstack=inputs=3"
     )
 }

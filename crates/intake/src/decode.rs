@@ -43,7 +43,8 @@ pub(crate) enum Pictures {
 pub(crate) struct Order {
     pub(crate) arguments: Vec<OsString>,
     pub(crate) pictures: Pictures,
-    pub(crate) with_planes: bool,
+    /// Planes that come one below the other for each frame.
+    pub(crate) planes: usize,
     pub(crate) queue: usize,
     pub(crate) patience: Duration,
     /// Kept until FFmpeg has ended.
@@ -103,13 +104,13 @@ impl Decode {
             program: ffmpeg.ffmpeg_path().to_owned(),
             source,
         };
-        let with = [true, order.pictures != Pictures::None, order.with_planes];
+        let with = [true, order.pictures != Pictures::None, order.planes > 0];
         let meeting = Arc::new(Meeting::new(order.queue, with));
         let log = Arc::new(Mutex::new(Log::default()));
         let mut launch = Launch::new(ffmpeg.ffmpeg_path(), order.arguments, Limits::pipes_only())
             .with_lines(line_sink(Arc::clone(&meeting), Arc::clone(&log)));
         let mut planes = None;
-        if order.with_planes {
+        if order.planes > 0 {
             let (reader, writer) = pipe().map_err(failed)?;
             widen(&reader);
             launch = launch.with_pipe(writer.into(), PLANES_FD);
@@ -121,7 +122,7 @@ impl Decode {
         if let Some(pictures) = &pictures {
             widen(pictures);
         }
-        readers.read(pictures, planes, order.pictures);
+        readers.read(pictures, planes.map(|p| (p, order.planes)), order.pictures);
         let (patience, waiting_since) = (order.patience, Instant::now());
         let _links = order.links;
         Ok(Self {

@@ -80,11 +80,42 @@ pub struct StreamFacts {
     pub field_order: Option<String>,
 }
 
+/// Which field of a frame that is woven of two was exposed first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum FirstField {
+    /// The lines 0, 2, 4, …
+    Top,
+    /// The lines 1, 3, 5, …
+    Bottom,
+}
+
 impl StreamFacts {
     /// Size of the browsing pictures made of this track.
     #[must_use]
     pub fn browse_size(&self) -> BrowseSize {
-        BrowseSize::fit(self.width, self.height, self.pixel_aspect)
+        let size = BrowseSize::fit(self.width, self.height, self.pixel_aspect);
+        if self.first_field().is_some() {
+            size.woven()
+        } else {
+            size
+        }
+    }
+
+    /// Which field comes first, where the file says that its frames are woven of
+    /// two; nothing for whole frames, and for files that are to be turned on their
+    /// side, whose lines are columns.
+    ///
+    /// Of FFmpeg's four orders the second letter says what is shown first.
+    #[must_use]
+    pub fn first_field(&self) -> Option<FirstField> {
+        if self.rotation.rem_euclid(180) != 0 {
+            return None;
+        }
+        match self.field_order.as_deref() {
+            Some("tt" | "bt") => Some(FirstField::Top),
+            Some("bb" | "tb") => Some(FirstField::Bottom),
+            _ => None,
+        }
     }
 }
 

@@ -29,7 +29,7 @@ pub use browse::BrowseSize;
 pub use cancel::Cancel;
 pub use container::Container;
 pub use error::IntakeError;
-pub use facts::{Ratio, StreamFacts};
+pub use facts::{FirstField, Ratio, StreamFacts};
 pub use fetch::{FetchEnd, FetchOptions, Form, FullFrame, fetch};
 pub use ffmpeg::{Ffmpeg, Version};
 pub use fingerprint::Fingerprint;

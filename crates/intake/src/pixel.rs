@@ -181,6 +181,37 @@ impl PixelLayout {
         samples * if self.0.bits > 8 { 2 } else { 1 }
     }
 
+    /// The planes of one frame in order, each as bytes in a line and lines.
+    ///
+    /// ```
+    /// # use onestrand_intake::PixelLayout;
+    /// let layout = PixelLayout::from_name("yuv420p10le").expect("in the table");
+    /// assert_eq!(layout.planes(6, 4), [(12, 4), (6, 2), (6, 2)]);
+    /// ```
+    #[must_use]
+    pub fn planes(self, width: u32, height: u32) -> Vec<(usize, usize)> {
+        let (w, h) = (width as usize, height as usize);
+        let sample = if self.0.bits > 8 { 2 } else { 1 };
+        match self.0.shape {
+            // Of the layouts without halved colour only these lie in planes.
+            Shape::Full(samples) if self.0.name.starts_with("gb") => {
+                vec![(w * sample, h); samples as usize]
+            }
+            Shape::Full(samples) => vec![(w * samples as usize * sample, h)],
+            Shape::Subsampled {
+                across,
+                down,
+                alpha,
+            } => {
+                let part = |length: usize, shift: u32| length.div_ceil(1 << shift);
+                let colour = (part(w, across) * sample, part(h, down));
+                let mut planes = vec![(w * sample, h), colour, colour];
+                planes.extend((0..alpha).map(|_| (w * sample, h)));
+                planes
+            }
+        }
+    }
+
     /// All layouts of the table.
     pub fn all() -> impl Iterator<Item = Self> {
         TABLE.iter().map(Self)
@@ -207,5 +238,10 @@ mod tests {
         assert_eq!(bytes("rgb48le", 5, 3), 90);
         assert_eq!(bytes("gbrap16le", 5, 3), 120);
         assert_eq!(bytes("yuva444p16le", 5, 3), 120);
+        for layout in PixelLayout::all() {
+            let planes = layout.planes(9, 7);
+            let sum: usize = planes.iter().map(|(line, lines)| line * lines).sum();
+            assert_eq!(sum as u64, layout.frame_bytes(9, 7), "{layout}");
+        }
     }
 }

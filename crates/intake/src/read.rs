@@ -6,7 +6,7 @@ use std::ops::ControlFlow;
 use std::time::Duration;
 
 use self::verdict::Verdict;
-use crate::chain::{RENUMBER, to_browsing, to_jpeg, to_plane};
+use crate::chain::{RENUMBER, to_browsing, to_jpeg, to_planes};
 use crate::decode::{Decode, HEAD, Order, PLANES_FD, Pictures, Step, decode_threads};
 use crate::guard::{Arguments, whole_input};
 use crate::{Cancel, Ffmpeg, IntakeError, Plane, Ratio, Source, Warning};
@@ -33,6 +33,9 @@ pub struct FileFrame {
     pub jpeg: Vec<u8>,
     /// The measuring plane.
     pub plane: Plane,
+    /// Planes of the top and of the bottom field alone, each scaled from its own
+    /// lines, where the frame is woven of two ([`crate::StreamFacts::first_field`]).
+    pub fields: Option<(Plane, Plane)>,
 }
 
 /// How to read.
@@ -132,7 +135,7 @@ fn order(source: &Source, options: &ReadOptions) -> Result<Order, IntakeError> {
         ))
         .extend(input);
     let facts = source.facts();
-    let (browsing, plane) = (to_browsing(facts), to_plane());
+    let (browsing, plane) = (to_browsing(facts), to_planes(facts));
     let head = format!(
         "[0:{}]showinfo=checksum=0,{RENUMBER},{browsing}",
         facts.stream
@@ -164,7 +167,7 @@ fn order(source: &Source, options: &ReadOptions) -> Result<Order, IntakeError> {
     Ok(Order {
         arguments,
         pictures,
-        with_planes: true,
+        planes: if facts.first_field().is_some() { 3 } else { 1 },
         queue,
         patience,
         links,

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use onestrand_compose::ComposeError;
 use onestrand_cut::Conflict;
 use onestrand_finish::FinishError;
 use onestrand_intake::IntakeError;
@@ -29,6 +30,9 @@ pub enum ProductionError {
     /// Reading a scan.
     #[error(transparent)]
     Intake(#[from] IntakeError),
+    /// Putting the picture of a film frame together.
+    #[error(transparent)]
+    Compose(#[from] ComposeError),
     /// Making the finish.
     #[error(transparent)]
     Finish(#[from] FinishError),
@@ -133,6 +137,7 @@ impl ProductionError {
         match self {
             Self::Store(e) => e.code(),
             Self::Intake(e) => e.code(),
+            Self::Compose(e) => e.code(),
             Self::Finish(e) => e.code(),
             Self::Sheets(e) => e.code(),
             Self::Unit(e) => e.code(),
@@ -156,6 +161,7 @@ impl ProductionError {
         match self {
             Self::Store(e) => e.hint().to_owned(),
             Self::Intake(e) => e.hint().to_string(),
+            Self::Compose(e) => e.hint(),
             Self::Finish(e) => e.hint(),
             Self::Sheets(e) => e.hint().to_string(),
             Self::Unit(e) => e.hint(),

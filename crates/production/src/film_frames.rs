@@ -4,6 +4,7 @@
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
+use onestrand_compose::MadeOf;
 use onestrand_film::Fps;
 use onestrand_inspect::{BreakFinder, BreakSettings, FrameMeasures, PlaneRef};
 use onestrand_intake::{
@@ -14,7 +15,7 @@ use onestrand_signs::SignReader;
 use crate::documents::{AnomalyDocument, FileDocument, WarningDocument};
 use crate::overlap::{SEAM, Tail, overlap_warning};
 use crate::reading::{FoundParts, Reading};
-use crate::true_frames::{Told, TrueFrames, anomalies, interlaced_warning, is_interlaced};
+use crate::true_frames::{Told, TrueFrames, anomalies, fields_warning};
 use crate::{ProductionError, Progress};
 
 /// The longest gap in the numbers of a sequence that is taken for missing
@@ -91,6 +92,8 @@ pub(crate) trait FrameSink {
 #[derive(Debug)]
 pub(crate) struct FilmFrame<'a> {
     pub(crate) shown_by: Option<(u32, u64)>,
+    /// What it is made of, where it is not that file frame alone.
+    pub(crate) made_of: Option<&'a MadeOf>,
     pub(crate) jpeg: Option<&'a [u8]>,
     pub(crate) measures: FrameMeasures,
 }
@@ -172,9 +175,7 @@ impl Walk<'_> {
             settled: part == 0,
         };
         let mut problem = None;
-        if is_interlaced(source) {
-            self.reading.warnings.push(interlaced_warning(part));
-        }
+        self.reading.warnings.extend(fields_warning(source, part));
         let mut frames = TrueFrames::of(source, self.film_speed);
         let mut take = |frame: FileFrame| match self.file_frame(&mut seam, &mut frames, frame) {
             Ok(()) => ControlFlow::Continue(()),
@@ -279,6 +280,7 @@ impl Walk<'_> {
         let jpeg = (!told.jpeg.is_empty()).then_some(told.jpeg.as_slice());
         self.film_frame(&FilmFrame {
             shown_by,
+            made_of: told.made_of.as_ref(),
             jpeg,
             measures,
         })?;
@@ -340,6 +342,7 @@ impl Walk<'_> {
         };
         self.film_frame(&FilmFrame {
             shown_by: None,
+            made_of: None,
             jpeg: None,
             measures,
         })

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
+use onestrand_compose::MadeOf;
 use onestrand_cut::{PieceKind, TrialCut};
 use onestrand_film::{FrameRange, RollId};
 use onestrand_finish::{FinishPlan, FinishScan, Place, make};
@@ -189,11 +190,15 @@ impl Plan {
         let rows = self.prints.rows(roll, range)?;
         let known = rows.len();
         for row in rows {
+            // Words of another version, if there were any, would be no reason to
+            // show nothing.
+            let put_together = row.made_of.as_deref().and_then(MadeOf::parse);
             match row.shown_by {
                 Some((part, file_frame)) => {
+                    let made_of = put_together.unwrap_or(MadeOf::One(file_frame));
                     let next = self.wanted.len();
                     let scan = *self.wanted.entry((roll.to_owned(), part)).or_insert(next);
-                    self.places.push(Place::Shown { scan, file_frame });
+                    self.places.push(Place::Shown { scan, made_of });
                 }
                 None => {
                     self.missing += 1;

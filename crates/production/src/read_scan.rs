@@ -3,10 +3,9 @@
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
+use onestrand_compose::{FilmForm, FilmPicture, MadeOf, Scan, fetch_film};
 use onestrand_film::{Fps, Frames, Gauge, Quantity, Shrinkage};
-use onestrand_intake::{
-    Cancel, FetchOptions, Ffmpeg, FileFrame, Form, FrameIndex, IndexRow, Making, Ratio, fetch,
-};
+use onestrand_intake::{Cancel, Ffmpeg, FileFrame, FrameIndex, IndexRow, Making, Ratio};
 
 use crate::changes_seen;
 use crate::documents::{FilmDocument, ReadDocument};
@@ -67,11 +66,18 @@ pub fn read_scan(
 #[derive(Debug, Default)]
 struct Kept {
     rows: Vec<IndexRow>,
+    /// Each film frame's part and what it is made of, unless nothing shows it.
+    films: Vec<Option<(u32, MadeOf)>>,
     parts: Vec<FrameIndex>,
 }
 
 impl FrameSink for Kept {
-    fn film_frame(&mut self, _frame: &FilmFrame<'_>) -> Result<(), ProductionError> {
+    fn film_frame(&mut self, frame: &FilmFrame<'_>) -> Result<(), ProductionError> {
+        let shown = frame.shown_by.map(|(part, file_frame)| {
+            let one = MadeOf::One(file_frame);
+            (part, frame.made_of.cloned().unwrap_or(one))
+        });
+        self.films.push(shown);
         Ok(())
     }
 
@@ -116,19 +122,16 @@ fn write_frames(
     );
     let mut written = 0;
     for (part, source) in (0_u32..).zip(&scans.sources) {
-        let shown: Vec<(u64, usize)> = reading
-            .map
-            .iter()
-            .enumerate()
-            .filter_map(|(film, by)| by.filter(|b| b.0 == part).map(|b| (b.1, film)))
-            .collect();
-        let wanted: Vec<u64> = shown.iter().map(|s| s.0).collect();
-        let mut names = shown.iter().map(|s| s.1);
+        let films = kept.films.iter().enumerate();
+        let here = films
+            .filter_map(|(film, by)| by.as_ref().filter(|b| b.0 == part).map(|b| (film, &b.1)));
+        let (names, wanted): (Vec<usize>, Vec<MadeOf>) =
+            here.map(|(film, made_of)| (film, made_of.clone())).unzip();
         let mut problem = None;
-        let mut sink = |frame: onestrand_intake::FullFrame| {
-            let name = names.next().unwrap_or_default();
+        let mut sink = |picture: FilmPicture| {
+            let name = names.get(picture.place).copied().unwrap_or_default();
             let path = dir.join(format!("frame_{name:06}.png"));
-            if let Err(source) = std::fs::write(&path, &frame.bytes) {
+            if let Err(source) = std::fs::write(&path, &picture.bytes) {
                 problem = Some(crate::error::file("write the frame", &path)(source));
                 return ControlFlow::Break(());
             }
@@ -137,15 +140,8 @@ fn write_frames(
             ControlFlow::Continue(())
         };
         let index = &kept.parts[part as usize];
-        fetch(
-            ffmpeg,
-            source,
-            index,
-            &wanted,
-            &FetchOptions::new(Form::Png),
-            cancel,
-            &mut sink,
-        )?;
+        let scan = Scan { source, index };
+        fetch_film(ffmpeg, scan, &wanted, FilmForm::Png, cancel, &mut sink)?;
         if let Some(found) = problem {
             return Err(found);
         }

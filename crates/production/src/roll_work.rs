@@ -84,7 +84,8 @@ impl RollWork {
         cancel: &Cancel,
         progress: &mut dyn Progress,
     ) -> Result<RollRead, ProductionError> {
-        read_and_print(dir, self.roll(), &self.opened, cancel, progress)
+        let speed = Some(self.understood.film_speed);
+        read_and_print(dir, self.roll(), &self.opened, speed, cancel, progress)
             .map(RollRead)
             .map_err(as_stopped)
     }

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use onestrand_film::RollId;
+use onestrand_film::{Fps, RollId};
 use onestrand_intake::{Cancel, Ffmpeg, FileFrame, Fingerprint, IntakeError, Making};
 use onestrand_store::{
     FileFrameRow, NewFrame, Production, RollRecord, ScanFacts, ScanRecord, WorkprintWriter,
@@ -58,6 +58,7 @@ pub(crate) fn read_and_print(
     dir: &Path,
     name: &str,
     opened: &Opened,
+    film_speed: Option<Fps>,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<ReadRoll, ProductionError> {
@@ -74,7 +75,7 @@ pub(crate) fn read_and_print(
         let reading = read_film(
             ffmpeg,
             scans,
-            (making, None),
+            (making, film_speed),
             cancel,
             progress,
             &mut printing,
@@ -159,7 +160,10 @@ impl LostWorkprint {
         progress: &mut dyn Progress,
     ) -> Result<(), ProductionError> {
         let opened = Opened::of(&self.files)?;
-        let read = read_and_print(&self.dir, &self.roll.name, &opened, cancel, progress)
+        // What helped to find the film frames the first time must help again.
+        let speed = self.roll.film_speed.parse().ok();
+        let name = &self.roll.name;
+        let read = read_and_print(&self.dir, name, &opened, speed, cancel, progress)
             .map_err(as_stopped)?;
         let same = |pair: (&ScanRecord, &ScanRecord)| pair.0.blake3 == pair.1.blake3;
         let scans = &self.roll.scans;
@@ -193,6 +197,7 @@ impl FrameSink for Printing {
         self.writer.push(&NewFrame {
             jpeg: frame.jpeg,
             shown_by: frame.shown_by,
+            made_of: frame.made_of.map(ToString::to_string),
             level: f64::from(measures.mean),
             sharpness: f64::from(measures.sharpness),
             change: f64::from(measures.change),

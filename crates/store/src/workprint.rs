@@ -32,6 +32,8 @@ pub struct FrameRow {
     /// Which of the roll's scans shows it, and which of its file frames; none
     /// when it is missing from the transfer.
     pub shown_by: Option<(u32, u64)>,
+    /// What it is made of, where it is not that file frame alone, as it was given.
+    pub made_of: Option<String>,
     /// Mean level. Unit: grey levels, 0 to 255.
     pub level: f64,
     /// Sharpness; unit as `inspect` says.
@@ -129,7 +131,7 @@ impl Workprints {
     /// [`StoreError::Sql`].
     pub fn rows(&mut self, roll: &str, range: FrameRange) -> Result<Vec<FrameRow>, StoreError> {
         let mut query = self.db.prepare_cached(&format!(
-            "SELECT frame, part, file_frame, level, sharpness, change
+            "SELECT frame, part, file_frame, made_of, level, sharpness, change
              FROM frame WHERE frame >= ?2 AND frame < ?3 AND workprint = {NEWEST} ORDER BY frame"
         ))?;
         let ends = (roll, range.begin().index(), range.end().index());
@@ -176,9 +178,10 @@ fn read(row: &Row<'_>) -> rusqlite::Result<FrameRow> {
     Ok(FrameRow {
         frame: row.get(0)?,
         shown_by: part.zip(unsigned(row.get(2)?)),
-        level: row.get(3)?,
-        sharpness: row.get(4)?,
-        change: row.get(5)?,
+        made_of: row.get(3)?,
+        level: row.get(4)?,
+        sharpness: row.get(5)?,
+        change: row.get(6)?,
     })
 }
 

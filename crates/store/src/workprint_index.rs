@@ -9,7 +9,7 @@ use rusqlite::{Connection, ErrorCode};
 use crate::StoreError;
 
 /// The form of the index; an index of any other form is thrown away.
-const FORM: i64 = 1;
+const FORM: i64 = 2;
 
 /// How long one handle waits for another.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -53,6 +53,7 @@ CREATE TABLE frame (
     length INTEGER,
     part INTEGER,
     file_frame INTEGER,
+    made_of TEXT,
     level REAL NOT NULL,
     sharpness REAL NOT NULL,
     change REAL NOT NULL,

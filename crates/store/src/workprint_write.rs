@@ -19,6 +19,9 @@ pub struct NewFrame<'a> {
     pub jpeg: Option<&'a [u8]>,
     /// Which of the roll's scans shows it, and which of its file frames.
     pub shown_by: Option<(u32, u64)>,
+    /// What it is made of, where it is not that file frame alone: in the words of
+    /// whoever puts pictures together, given back as they are.
+    pub made_of: Option<String>,
     /// Mean level. Unit: grey levels, 0 to 255.
     pub level: f64,
     /// Sharpness; unit as `inspect` says.
@@ -46,6 +49,7 @@ pub struct FileFrameRow {
 struct Row {
     place: Option<(u64, u32)>,
     shown_by: Option<(u32, u64)>,
+    made_of: Option<String>,
     level: f64,
     sharpness: f64,
     change: f64,
@@ -119,6 +123,7 @@ impl WorkprintWriter {
         self.waiting.push(Row {
             place,
             shown_by: frame.shown_by,
+            made_of: frame.made_of.clone(),
             level: frame.level,
             sharpness: frame.sharpness,
             change: frame.change,
@@ -244,8 +249,8 @@ fn signed(n: u64) -> i64 {
 
 fn insert_frames(db: &Connection, id: i64, first: u32, rows: &[Row]) -> Result<(), StoreError> {
     let mut insert = db.prepare_cached(
-        "INSERT INTO frame (workprint, frame, place, length, part, file_frame, level, sharpness, change)
-         VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9)",
+        "INSERT INTO frame (workprint, frame, place, length, part, file_frame, made_of, level, sharpness,
+         change) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10)",
     )?;
     for (frame, row) in (first..).zip(rows) {
         insert.execute((
@@ -255,6 +260,7 @@ fn insert_frames(db: &Connection, id: i64, first: u32, rows: &[Row]) -> Result<(
             row.place.map(|p| p.1),
             row.shown_by.map(|s| s.0),
             row.shown_by.map(|s| signed(s.1)),
+            &row.made_of,
             row.level,
             row.sharpness,
             row.change,

@@ -8,7 +8,7 @@ const RULE: &str = "layers";
 
 /// The domain crates. They know nothing of each other, only the measure.
 const DOMAIN: &[&str] = &[
-    "plan", "intake", "inspect", "signs", "cadence", "cut", "title", "sound", "example",
+    "plan", "intake", "inspect", "signs", "cadence", "compose", "cut", "title", "sound", "example",
 ];
 
 /// What each crate may use of the house, in normal dependencies. Tests may use
@@ -23,10 +23,12 @@ fn allowed(name: &str) -> Option<Vec<&'static str>> {
         "film" | "typeset" | "telecine" => Vec::new(),
         // Signs are measured on the planes that breaks are found on.
         "signs" => of(&[film, &["inspect"]]),
+        // Pictures are put together out of exact access by the sums of cadence.
+        "compose" => of(&[film, &["cadence", "intake"]]),
         name if DOMAIN.contains(&name) => film.to_vec(),
         "bench" => of(&[film, &["cut"]]),
         "sheets" => of(&[film, &["cut", "bench", "typeset"]]),
-        "finish" => of(&[film, &["cut", "bench", "intake"]]),
+        "finish" => of(&[film, &["cut", "bench", "intake", "compose"]]),
         "store" => of(&[film, DOMAIN, models]),
         "production" => of(&[film, DOMAIN, models, &["store"]]),
         "server" => of(&[film, DOMAIN, models, &["store", "production"]]),

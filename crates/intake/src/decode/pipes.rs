@@ -28,13 +28,13 @@ impl Readers {
     pub(super) fn read(
         &mut self,
         stdout: Option<ChildStdout>,
-        planes: Option<PipeReader>,
+        planes: Option<(PipeReader, usize)>,
         pictures: Pictures,
     ) {
-        if let Some(planes) = planes {
+        if let Some((planes, each)) = planes {
             let to = Arc::clone(&self.meeting);
             self.threads
-                .push(std::thread::spawn(move || read_planes(planes, &to)));
+                .push(std::thread::spawn(move || read_planes(planes, each, &to)));
         }
         let Some(stdout) = stdout else { return };
         let to = Arc::clone(&self.meeting);
@@ -88,9 +88,9 @@ fn read_raw(mut from: impl Read, bytes: usize, to: &Meeting) {
     to.end(Stream::Pictures, None);
 }
 
-fn read_planes(mut from: impl Read, to: &Meeting) {
+fn read_planes(mut from: impl Read, each: usize, to: &Meeting) {
     loop {
-        let mut plane = vec![0; Plane::BYTES];
+        let mut plane = vec![0; each * Plane::BYTES];
         if from.read_exact(&mut plane).is_err() || !to.push_plane(plane) {
             break;
         }

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 use std::ops::ControlFlow;
 
 use super::{FetchOptions, Form, FullFrame, Start};
-use crate::chain::{FLAGS_FULL, RENUMBER, to_browsing, to_plane};
+use crate::chain::{FLAGS_FULL, RENUMBER, scaled_by_fields, to_browsing, to_plane};
 use crate::decode::{Decode, HEAD, Order, PLANES_FD, Pictures, Step, decode_threads};
 use crate::guard::{Arguments, LinkFolder, whole_input};
 use crate::showinfo::FrameLine;
@@ -125,7 +125,7 @@ impl Attempt<'_> {
         Ok(Order {
             arguments,
             pictures,
-            with_planes: true,
+            planes: 1,
             queue: 1,
             patience,
             links,
@@ -195,11 +195,14 @@ impl Attempt<'_> {
         if start != Start::Pictures {
             let _ = write!(chain, "select='{}',", self.selection(start, frames)?);
         }
+        let fields = scaled_by_fields(facts);
         let full = match self.options.form {
             Form::Raw(layout) if layout.name() == facts.pix_fmt => format!("format={layout}"),
-            Form::Raw(layout) => format!("scale={FLAGS_FULL},format={layout}"),
-            Form::Png => format!("scale={FLAGS_FULL},format={}", self.png_layout()),
-            Form::Jpeg(_) => format!("scale={FLAGS_FULL}:out_color_matrix=bt601,format=yuvj420p"),
+            Form::Raw(layout) => format!("scale={FLAGS_FULL}{fields},format={layout}"),
+            Form::Png => format!("scale={FLAGS_FULL}{fields},format={}", self.png_layout()),
+            Form::Jpeg(_) => {
+                format!("scale={FLAGS_FULL}{fields}:out_color_matrix=bt601,format=yuvj420p")
+            }
         };
         let (browsing, plane) = (to_browsing(facts), to_plane());
         let _ = write!(

@@ -6,6 +6,18 @@ use crate::sequence::SequencePicture;
 use crate::showinfo::FrameLine;
 use crate::{IntakeError, Plane, Ratio, Source, Warning};
 
+/// The plane of a frame, and those of its fields where they came with it.
+fn planes_of(mut bytes: Vec<u8>) -> Option<(Plane, Option<(Plane, Plane)>)> {
+    let fields = if bytes.len() == 3 * Plane::BYTES {
+        let bottom = Plane::from_bytes(bytes.split_off(2 * Plane::BYTES))?;
+        let top = Plane::from_bytes(bytes.split_off(Plane::BYTES))?;
+        Some((top, bottom))
+    } else {
+        None
+    };
+    Some((Plane::from_bytes(bytes)?, fields))
+}
+
 /// Gathers what the warnings need while frames pass.
 #[derive(Debug)]
 pub(super) struct Verdict<'a> {
@@ -47,7 +59,7 @@ impl<'a> Verdict<'a> {
         plane: Vec<u8>,
     ) -> Result<FileFrame, IntakeError> {
         let index = self.frames;
-        let plane = Plane::from_bytes(plane)
+        let (plane, fields) = planes_of(plane)
             .ok_or_else(|| out_of_step(index, "a plane of another size"))?;
         let facts = self.source.facts();
         let size = time.size.unwrap_or((facts.width, facts.height));
@@ -66,6 +78,7 @@ impl<'a> Verdict<'a> {
                 size,
                 jpeg,
                 plane,
+                fields,
             });
         }
         let place = time
@@ -85,6 +98,7 @@ impl<'a> Verdict<'a> {
             size,
             jpeg,
             plane,
+            fields,
         })
     }
 

@@ -47,12 +47,12 @@ fn decoded(path: &Path) -> u64 {
 
 /// Film frames of files in which they are known: by `cadence.csv`, and of films
 /// whose every file frame differs from the one before or stands still on purpose.
-/// Two fields that are woven are not told apart yet, so that one keeps its frames.
+/// The woven one has two and three fields of each of 120.
 const KNOWN: [(&str, u64); 4] = [
     ("repeats_18_to_25.mp4", 160),
     ("edison_1899_coaches.mp4", 819),
     ("nosferatu_1922_excerpt.mp4", 1191),
-    ("pulldown_23_interlaced.mp4", 150),
+    ("pulldown_23_interlaced.mp4", 120),
 ];
 
 #[test]

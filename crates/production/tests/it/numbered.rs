@@ -44,7 +44,8 @@ pub(crate) fn workprint(dir: &Path, jpegs: &[Vec<u8>], without: &[usize]) -> Wor
         writer
             .push(&NewFrame {
                 jpeg: (!without.contains(&frame)).then_some(jpeg.as_slice()),
-                shown_by: None,
+                shown_by: Some((0, frame as u64)),
+                made_of: None,
                 level: 0.0,
                 sharpness: 0.0,
                 change: 0.0,

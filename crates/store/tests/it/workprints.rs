@@ -7,6 +7,7 @@ fn frame(jpeg: Option<&[u8]>, index: u64) -> NewFrame<'_> {
     NewFrame {
         jpeg,
         shown_by: jpeg.map(|_| (0, index)),
+        made_of: index.is_multiple_of(7).then(|| format!("woven {index} 1")),
         level: 100.5,
         sharpness: 3.25,
         change: 0.125,
