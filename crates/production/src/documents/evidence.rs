@@ -83,8 +83,10 @@ pub struct RollReport {
     pub transfer: Option<TransferDocument>,
     /// Where takes begin, with what speaks for it, whatever was decided since.
     #[serde(default)]
+    #[schema(required = true)]
     pub breaks: Vec<BreakDocument>,
     /// Fades and dissolves.
     #[serde(default)]
+    #[schema(required = true)]
     pub gradual: Vec<SignDocument>,
 }

@@ -80,6 +80,7 @@ pub struct WoundDocument {
     /// The same in feet and frames.
     pub footage: FootageDocument,
     /// The least and the most it may be, by ruler and thickness. Unit: frames.
+    #[schema(value_type = Vec<u32>)]
     pub between: (u32, u32),
     /// The sum in words.
     pub sum: String,

@@ -1975,9 +1975,9 @@ export interface components {
             /** @description Places where the scan is not even. */
             anomalies: components["schemas"]["AnomalyDocument"][];
             /** @description Where takes begin, with what speaks for it, whatever was decided since. */
-            breaks?: components["schemas"]["BreakDocument"][];
+            breaks: components["schemas"]["BreakDocument"][];
             /** @description Fades and dissolves. */
-            gradual?: components["schemas"]["SignDocument"][];
+            gradual: components["schemas"]["SignDocument"][];
             /** @description Hints. */
             signs: components["schemas"]["SignDocument"][];
             transfer?: components["schemas"]["TransferDocument"] | null;
@@ -2230,10 +2230,7 @@ export interface components {
         /** @description A roll on its reel as a ruler finds it. */
         WoundDocument: {
             /** @description The least and the most it may be, by ruler and thickness. Unit: frames. */
-            between: [
-                number,
-                number
-            ];
+            between: number[];
             /** @description The same in feet and frames. */
             footage: components["schemas"]["FootageDocument"];
             /**

@@ -191,6 +191,7 @@ export function film(cuts: readonly Cut[], revision = 7): Film {
       made: cut.made,
     })),
     notes: [],
+    reels: [],
     notices: [],
     undo: null,
     redo: null,

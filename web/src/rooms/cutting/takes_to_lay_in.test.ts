@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { RollLog, Take } from '$lib/api/wire';
+import { NOT_INSPECTED } from '../../stories/not_inspected';
 import { roll } from './boat_v1';
 import { foundTakes, slateOfTake, spanAsked, takesToLayIn } from './takes_to_lay_in';
 
@@ -8,12 +9,15 @@ const take = (first: number, out: number, of: Partial<Take>): Take => ({
   out,
   begins: 'camera_stop',
   flash_frames: 1,
+  looked: false,
+  pin: 1,
   ...of,
 });
 const log = (name: string, takes: Take[]): RollLog => ({
   roll: roll(name),
   film_speed: '18',
   revision: 7,
+  inspection: NOT_INSPECTED,
   takes,
 });
 const logs = [

@@ -14,7 +14,7 @@ export interface Shown {
 const SETTLED = 12;
 
 /**
- * The frame that shows a sign, and one without it: for a flash the same take a
+ * The frame that shows a sign, and one without it: those that were measured, for a flash the same take a
  * little later, else the same place of another take of the setup, else a frame
  * of the take that the sign does not lie on; null where there is none.
  */
@@ -25,6 +25,13 @@ export function comparePair(
 ): readonly [Shown, Shown] | null {
   // There is no picture of what no scan shows.
   if (sign.kind === 'not seen') return null;
+  // What was measured goes before what is guessed at.
+  if (sign.most !== null && sign.least !== null && sign.most !== sign.least) {
+    return [
+      { frame: sign.most, words: 'most of it' },
+      { frame: sign.least, words: 'least of it' },
+    ];
+  }
   const middle = Math.floor((sign.first + sign.thrown - 1) / 2);
   if (sign.kind === 'flash') {
     const later = Math.min(sign.thrown - 1 + SETTLED, length.thrown - 1);

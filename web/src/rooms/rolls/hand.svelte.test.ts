@@ -10,6 +10,7 @@ let film: Film;
 let said: string[];
 let sent: { change: FilmChange; seen: number }[];
 let carried: unknown[];
+let watched: unknown[];
 let machine: {
   view: { machine: 'stopped' | 'running' };
   projector: { runOrStop(): void; stop(): void };
@@ -20,7 +21,7 @@ let refuse: Refused | null;
 
 beforeEach(() => {
   film = filmOf([headOf('R1', 3600)]);
-  [said, sent, carried, refuse] = [[], [], [], null];
+  [said, sent, carried, watched, refuse] = [[], [], [], [], null];
   const log = logOf(
     [takeOf(24, 390, { setup: '1', take: 1 }), takeOf(390, 762, { setup: '1', take: 2 })],
     3600,
@@ -54,6 +55,7 @@ beforeEach(() => {
     desk,
     machine,
     say: (words) => said.push(words),
+    watch: (...where) => watched.push(where),
     carry: (...film) => carried.push(film),
   });
 });
@@ -111,4 +113,24 @@ it('a note is opened on the frame one is at', () => {
   expect(hand.back()).toBe(false);
   hand.nearer();
   expect([hand.back(), room.look]).toEqual([true, 'whole']);
+});
+
+it('the roll is watched through from the frame one is at', () => {
+  room.goTo(100);
+  hand.runOrStop();
+  hand.watch();
+  expect([watched, machine.view.machine]).toEqual([[['R1', 100]], 'stopped']);
+});
+
+it('where breaks are looked at, the sides and the green key are theirs', async () => {
+  room.look = 'breaks';
+  room.goTo(300);
+  hand.neighbour('after');
+  expect([room.frame, said.at(-1)]).toEqual([390, 'Camera stop at R1 390, not looked at yet']);
+  hand.fill();
+  await Promise.resolve();
+  expect(sent).toEqual([
+    { change: { film_change: 'let_break_stand', roll: 'R1', frame: 390 }, seen: 9 },
+  ]);
+  expect(hand.filling).toBe(false);
 });

@@ -3,6 +3,7 @@
 import { problemOf } from '$lib/api/server';
 import type { Film, FilmChange, FilmNote, Kept, Problem } from '$lib/api/wire';
 import { grouped } from '$lib/film/grouped';
+import { BreakHand } from './break_hand.svelte';
 import type { RollsRoom } from './rolls.svelte';
 import type { RollsActs } from './rolls_keys';
 import type { StepUnit } from './steps';
@@ -24,6 +25,8 @@ export interface HandParts {
   readonly machine: Machine;
   /** Says something to whoever listens. */
   readonly say: (words: string, about?: string) => void;
+  /** Leads to the Screening room with a roll, at a frame of it. */
+  readonly watch: (roll: string, frame: number) => void;
   /** Carries film over to the cut: `R1.402.546`, and the version. */
   readonly carry: (lay: string, cut: string | null) => void;
 }
@@ -42,10 +45,14 @@ export class Hand implements RollsActs {
   /** What was refused last. */
   problem = $state.raw<Problem | null>(null);
 
+  /** The hand on the breaks. */
+  readonly breaks: BreakHand;
+
   readonly #parts: HandParts;
 
   constructor(parts: HandParts) {
     this.#parts = parts;
+    this.breaks = new BreakHand(parts);
   }
 
   /** The version that film is laid into: the newest. */
@@ -68,6 +75,10 @@ export class Hand implements RollsActs {
   neighbour(side: 'before' | 'after'): void {
     this.#stand();
     const { room } = this.#parts;
+    if (room.look === 'breaks') {
+      this.breaks.neighbour(side);
+      return;
+    }
     room.neighbour(side);
     if (room.here) this.#parts.say(takeSaid(room.roll ?? '', room.here, room.hung.length), 'frame');
   }
@@ -114,6 +125,10 @@ export class Hand implements RollsActs {
   }
 
   mendBreak(): void {
+    if (this.#parts.room.look === 'breaks') {
+      void this.breaks.takeBack();
+      return;
+    }
     this.#change(
       (roll, frame) => ({ film_change: 'mend_break', roll, frame }),
       (roll, frame) => `The break at ${roll} ${grouped(frame)} is mended.`,
@@ -122,6 +137,10 @@ export class Hand implements RollsActs {
 
   fill(): void {
     this.#stand();
+    if (this.#parts.room.look === 'breaks') {
+      void this.breaks.letStand();
+      return;
+    }
     if (this.#parts.room.here?.take) this.filling = true;
   }
 
@@ -131,6 +150,23 @@ export class Hand implements RollsActs {
     if (!here?.take || room.roll === null) return;
     this.#stand();
     carry(`${room.roll}.${here.first}.${here.thrown}`, this.version);
+  }
+
+  watch(): void {
+    const { room, watch } = this.#parts;
+    if (room.roll === null || !room.log?.roll.workprint || room.log.roll.paper) return;
+    this.#stand();
+    watch(room.roll, room.frame);
+  }
+
+  nextToLook(): void {
+    this.#stand();
+    if (this.breaks.nextToLook()) this.#parts.room.look = 'breaks';
+  }
+
+  moveBreak(): void {
+    this.#stand();
+    void this.breaks.moveHere();
   }
 
   note(): void {

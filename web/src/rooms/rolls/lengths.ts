@@ -51,9 +51,10 @@ export function boundariesOf(takes: readonly Take[], frames: number): number[] {
   return [...places].filter((at) => at > 0 && at < frames).sort((a, b) => a - b);
 }
 
-/** Frames of a roll that no scan shows, as runs. */
+/** Frames of a roll that no scan shows, as runs. What is guessed to be skipped has no number. */
 export function missingRuns(log: RollLog): { readonly first: number; readonly thrown: number }[] {
-  const skips = log.report?.anomalies.filter((each) => each.kind === 'skip') ?? [];
+  const skips =
+    log.report?.anomalies.filter((each) => each.kind === 'skip' && each.frames_low > 0) ?? [];
   return skips.map((skip) => ({ first: skip.at, thrown: skip.at + skip.frames }));
 }
 

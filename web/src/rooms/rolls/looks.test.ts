@@ -149,6 +149,25 @@ describe('signs', () => {
   });
 });
 
+it('what was measured to show most and least of a sign is compared, before any guess', () => {
+  const takes = [
+    takeOf(0, 100, { setup: '1', take: 1 }),
+    takeOf(100, 200, { setup: '1', take: 2 }),
+  ];
+  const hair = { kind: 'hair', in: 20, out: 60, measure: 0.4, unit: '% of the picture' };
+  const pairOf = (more: object) => {
+    const log = logOf(takes, 200, { signs: [{ ...hair, ...more }] });
+    const [length] = lengthsOf(log.takes, 200);
+    const [sign] = signsOf(log, length!);
+    return comparePair(sign!, length!, takes)?.map((shown) => [shown.frame, shown.words]);
+  };
+  expect(pairOf({ most: 33, least: 70 })).toEqual([
+    [33, 'most of it'],
+    [70, 'least of it'],
+  ]);
+  expect(pairOf({})?.[1]).toEqual([139, '1-T2']);
+});
+
 describe('flags of a hanging take', () => {
   const sign = (kind: string, first: number, measure = '') => ({
     kind,
@@ -156,6 +175,9 @@ describe('flags of a hanging take', () => {
     thrown: first + 5,
     measure,
     where: null,
+    area: null,
+    most: null,
+    least: null,
     covers: 'part' as const,
   });
   const all = [sign('flash', 0), sign('shake', 2), sign('hair', 4), sign('soft', 9)];

@@ -1,4 +1,5 @@
 // Logs for the tests of this room: small, and only what a test says differs.
+import { NOT_INSPECTED } from '../../stories/not_inspected';
 import type { Film, RollHead, RollLog, Sign, Take } from '$lib/api/wire';
 
 export function takeOf(first: number, thrown: number, more: Partial<Take> = {}): Take {
@@ -16,6 +17,9 @@ export function takeOf(first: number, thrown: number, more: Partial<Take> = {}):
     begins: 'camera_stop',
     flash_frames: 0,
     flash_stops: null,
+    start_speed: null,
+    pin: 1,
+    looked: false,
     ...more,
   };
 }
@@ -37,20 +41,27 @@ export function headOf(roll: string, frames: number, more: Partial<RollHead> = {
     workprint: true,
     pictures: 'p1',
     scans: [],
+    half: null,
     ...more,
   };
 }
 
 type Anomaly = NonNullable<RollLog['report']>['anomalies'][number];
 
+type Report = NonNullable<RollLog['report']>;
+
 interface More extends Partial<RollHead> {
+  readonly transfer?: Report['transfer'];
+  readonly breaks?: Report['breaks'];
+  readonly gradual?: Sign[];
   readonly revision?: number;
   readonly anomalies?: Anomaly[];
   readonly signs?: Sign[];
 }
 
 export function logOf(takes: Take[], frames: number, more: More = {}): RollLog {
-  const { revision = 1, anomalies = [], signs = [], ...head } = more;
+  const { revision = 1, anomalies = [], signs = [], transfer = null, ...rest } = more;
+  const { breaks = [], gradual = [], ...head } = rest;
   return {
     revision,
     roll: headOf(head.roll ?? 'R1', frames, { takes: takes.length, ...head }),
@@ -58,8 +69,9 @@ export function logOf(takes: Take[], frames: number, more: More = {}): RollLog {
     measured: null,
     shrinkage: null,
     wind: null,
+    inspection: NOT_INSPECTED,
     takes,
-    report: { anomalies, signs, warnings: [] },
+    report: { anomalies, signs, warnings: [], transfer, breaks, gradual },
   };
 }
 
@@ -85,6 +97,7 @@ export function filmOf(rolls: RollHead[], more: Partial<Film> = {}): Film {
     rolls,
     cuts: [],
     notes: [],
+    reels: [],
     notices: [],
     undo: null,
     redo: null,

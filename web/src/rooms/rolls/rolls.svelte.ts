@@ -13,8 +13,10 @@ import {
   type StepUnit,
 } from './steps';
 
-/** All takes hanging, or the film near by. */
-export type Look = 'whole' | 'near';
+/** All takes hanging, the film near by, or its breaks one after another. */
+export type Look = 'whole' | 'near' | 'breaks';
+
+const LOOKS: readonly Look[] = ['whole', 'near', 'breaks'];
 
 /** What the room needs of the desk. */
 export interface RollsDesk {
@@ -144,7 +146,7 @@ export class RollsRoom {
     return {
       roll: this.roll,
       frame: this.log ? String(this.frame) : null,
-      look: this.look === 'near' ? 'near' : null,
+      look: this.look === 'whole' ? null : this.look,
     };
   }
 
@@ -155,6 +157,6 @@ export class RollsRoom {
     if (frame !== null && this.roll !== null) {
       this.#frames = new Map(this.#frames).set(this.roll, frame);
     }
-    if (at['look']) this.look = at['look'] === 'near' ? 'near' : 'whole';
+    if (at['look']) this.look = LOOKS.find((look) => look === at['look']) ?? 'whole';
   }
 }

@@ -16,6 +16,9 @@ function acts() {
     layIn: vi.fn(),
     note: vi.fn(),
     nearer: vi.fn(),
+    nextToLook: vi.fn(),
+    moveBreak: vi.fn(),
+    watch: vi.fn(),
     back: vi.fn(() => true),
   };
   return spies;
@@ -33,9 +36,11 @@ const press = (key: string, more: Partial<KeyPress> = {}): KeyPress => ({
 });
 
 it('no letter runs or marks anything, and no press means two things', () => {
-  const bindings = withoutLetters(rollsBindings(acts()));
-  const names = bindings.flatMap((each) => each.keys.map((key) => `${each.with ?? ''} ${key}`));
-  expect(new Set(names).size).toBe(names.length);
+  for (const look of ['whole', 'near', 'breaks'] as const) {
+    const bindings = withoutLetters(rollsBindings(acts(), look));
+    const names = bindings.flatMap((each) => each.keys.map((key) => `${each.with ?? ''} ${key}`));
+    expect(new Set(names).size).toBe(names.length);
+  }
 });
 
 it('each key does what the key line says', () => {
@@ -79,4 +84,26 @@ it('each key does what the key line says', () => {
   for (const spy of [runOrStop, breakHere, mendBreak, fill, layIn, note, nearer, back]) {
     expect(spy).toHaveBeenCalledTimes(1);
   }
+});
+
+it('where breaks are looked at, the keys decide on them, and the key line says so', () => {
+  const hand = acts();
+  const at = (look: 'whole' | 'breaks', key: string) =>
+    rollsBindings(hand, look).find((each) => isMeant(each, press(key)));
+  expect([at('whole', 'F6')?.act('F6'), at('breaks', 'F6')?.act('F6')]).toEqual([false, undefined]);
+  expect(hand.moveBreak).toHaveBeenCalledTimes(1);
+  at('whole', 'F4')?.act('F4');
+  at('breaks', 'F4')?.act('F4');
+  expect(hand.nextToLook).toHaveBeenCalledTimes(2);
+  expect([at('whole', 'Enter')?.line, at('breaks', 'Enter')?.line]).toEqual([
+    'fill the card',
+    'let it stand',
+  ]);
+});
+
+it('the roll is watched through by one key', () => {
+  const hand = acts();
+  const watch = rollsBindings(hand).find((each) => isMeant(each, press(' ', { shiftKey: true })));
+  watch?.act(' ');
+  expect([hand.watch.mock.calls.length, hand.runOrStop.mock.calls.length]).toEqual([1, 0]);
 });

@@ -1,5 +1,6 @@
 // The keys of the room: what each does at the frame one is at.
 import type { Binding } from '$lib/keys/binding';
+import type { Look } from './rolls.svelte';
 import type { StepUnit } from './steps';
 
 /** What the keys of the room do. */
@@ -14,6 +15,12 @@ export interface RollsActs {
   fill(): void;
   layIn(): void;
   note(): void;
+  /** The roll runs through in the Screening room, where notes are written. */
+  watch(): void;
+  /** To the next break that nobody has looked at. */
+  nextToLook(): void;
+  /** The break that is looked at begins at the frame one is at. */
+  moveBreak(): void;
   nearer(): void;
   /** Back to the whole roll; false where it is shown already. */
   back(): boolean;
@@ -25,6 +32,7 @@ const WAYS = [
 ] as const;
 
 const TAKE = 'the take';
+const BREAKS = 'the breaks';
 
 function steps(acts: RollsActs): Binding[] {
   const step = (
@@ -50,23 +58,75 @@ function steps(acts: RollsActs): Binding[] {
   ];
 }
 
-export function rollsBindings(acts: RollsActs): Binding[] {
+/** What the keys mean where breaks are looked at, and elsewhere. */
+function wordsAt(look: Look) {
+  return look === 'breaks'
+    ? {
+        sides: 'the break before, after',
+        line: 'break before, break after',
+        enter: 'let the break stand, and go to the next',
+        enterLine: 'let it stand',
+        mend: 'make one take of the two',
+        under: BREAKS,
+      }
+    : {
+        sides: 'the take before, after',
+        line: 'take before, take after',
+        enter: 'fill the card of the take',
+        enterLine: 'fill the card',
+        mend: 'mend the break at the first frame of a take',
+        under: TAKE,
+      };
+}
+
+/** The keys that walk through the breaks and decide on them. */
+function deciding(acts: RollsActs, atBreaks: boolean): Binding[] {
+  return [
+    {
+      keys: ['F4'],
+      words: 'the next break that nobody has looked at',
+      under: BREAKS,
+      line: atBreaks ? 'next to look at' : false,
+      act: () => acts.nextToLook(),
+    },
+    {
+      keys: ['F6'],
+      words: 'move the break to this frame',
+      under: BREAKS,
+      line: atBreaks ? 'move it here' : false,
+      act: () => (atBreaks ? acts.moveBreak() : false),
+    },
+  ];
+}
+
+export function rollsBindings(acts: RollsActs, look: Look = 'whole'): Binding[] {
+  const words = wordsAt(look);
+  const atBreaks = look === 'breaks';
+  // Where breaks are looked at, what decides on them stands first in the key line.
+  const enter: Binding = {
+    keys: ['Enter'],
+    words: words.enter,
+    under: words.under,
+    line: words.enterLine,
+    act: () => acts.fill(),
+  };
   return [
     ...steps(acts),
     {
       keys: ['ArrowLeft'],
-      words: 'the take before, after',
-      line: 'take before, take after',
+      words: words.sides,
+      line: words.line,
       held: true,
       act: () => acts.neighbour('before'),
     },
     {
       keys: ['ArrowRight'],
-      words: 'the take before, after',
-      line: 'take before, take after',
+      words: words.sides,
+      line: words.line,
       held: true,
       act: () => acts.neighbour('after'),
     },
+    ...(atBreaks ? [enter, ...deciding(acts, atBreaks)] : []),
     {
       keys: ['ArrowLeft'],
       with: 'ctrl',
@@ -100,6 +160,13 @@ export function rollsBindings(acts: RollsActs): Binding[] {
       act: () => acts.runOrStop(),
     },
     {
+      keys: ['Space'],
+      with: 'shift',
+      words: 'watch the roll through, writing notes',
+      line: false,
+      act: () => acts.watch(),
+    },
+    {
       keys: ['Insert', '/'],
       words: 'break here: a take begins',
       under: TAKE,
@@ -108,18 +175,12 @@ export function rollsBindings(acts: RollsActs): Binding[] {
     },
     {
       keys: ['Delete'],
-      words: 'mend the break at the first frame of a take',
-      under: TAKE,
-      line: false,
+      words: words.mend,
+      under: words.under,
+      line: atBreaks ? 'one take of two' : false,
       act: () => acts.mendBreak(),
     },
-    {
-      keys: ['Enter'],
-      words: 'fill the card of the take',
-      under: TAKE,
-      line: 'fill the card',
-      act: () => acts.fill(),
-    },
+    ...(atBreaks ? [] : [enter, ...deciding(acts, atBreaks)]),
     {
       keys: ['Enter'],
       with: 'shift',

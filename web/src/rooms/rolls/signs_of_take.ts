@@ -14,7 +14,15 @@ export interface SignOfTake {
   /** Where in the picture, and the like. */
   readonly where: string | null;
   readonly covers: 'part' | 'whole' | 'flash';
+  /** The part of the picture to ring. */
+  readonly area: SignArea | null;
+  /** The frame that has most of it and the one that has least, where they were measured. */
+  readonly most: number | null;
+  readonly least: number | null;
 }
+
+/** A part of the picture, in thousandths of it. */
+export type SignArea = NonNullable<Sign['area']>;
 
 function signOf(sign: Sign, length: Length): SignOfTake | null {
   const first = Math.max(sign.in, length.first);
@@ -28,6 +36,9 @@ function signOf(sign: Sign, length: Length): SignOfTake | null {
     thrown,
     measure: flash ? stopsWords(sign.measure) : signMeasure(sign),
     where: sign.where ?? null,
+    area: sign.area ?? null,
+    most: sign.most ?? null,
+    least: sign.least ?? null,
     covers: flash ? 'flash' : whole ? 'whole' : 'part',
   };
 }
@@ -43,6 +54,9 @@ function flashOf(length: Length): SignOfTake | null {
     thrown: length.first + take.flash_frames,
     measure: stops === null || stops === undefined ? '' : stopsWords(stops),
     where: null,
+    area: null,
+    most: null,
+    least: null,
     covers: 'flash',
   };
 }

@@ -139,22 +139,11 @@ export function ratingWords(rating: string | undefined): string {
   return rating === 'circled' || rating === 'hold' ? rating : rating === 'ng' ? 'NG' : '';
 }
 
-/** `difference 0 · `; empty where nobody has measured. */
+/** `Difference 0. `; empty where nobody has measured. */
 export function differenceWords(log: RollLog): string {
   const { difference, expected } = log.roll;
   if (expected === null || expected === undefined) return '';
-  return `difference ${signed(difference ?? log.roll.frames - expected)} · `;
-}
-
-/** `3,600 file frames`, and how many show nothing new. */
-export function fileFramesWords(log: RollLog): string {
-  if (log.roll.paper) return 'known on paper only, so nothing is proved';
-  const file = log.roll.scans.reduce((sum, scan) => sum + scan.frames, 0);
-  const repeats = file - (log.roll.frames - log.roll.missing);
-  const parts = [`${grouped(file)} file ${file === 1 ? 'frame' : 'frames'}`];
-  if (repeats > 0) parts.push(countWords(repeats, 'repeat'));
-  if (log.roll.missing > 0) parts.push(`${grouped(log.roll.missing)} counted, not seen`);
-  return parts.join(', ');
+  return `Difference ${signed(difference ?? log.roll.frames - expected)}. `;
 }
 
 /** `R4`: the next name in the order of those that are there. */

@@ -1,7 +1,8 @@
 // What the Screening room shows and what it does, apart from how it looks.
 import { problemOf } from '$lib/api/server';
-import type { Cut, Problem } from '$lib/api/wire';
+import type { Cut, Problem, RollLog } from '$lib/api/wire';
 import type { FilmDesk } from '$lib/desk/film_desk.svelte';
+import { speedFrom } from '$lib/film/speed';
 import { Projection } from '$lib/play/projection.svelte';
 import { planOfCut, planOfRoll } from './what_runs';
 
@@ -18,6 +19,8 @@ export class ScreeningRoom {
   /** The words of a note that is being written. */
   words = $state('');
   writing = $state(false);
+  /** Whether the film ran when the note was begun: then it runs on behind it. */
+  #ranOn = false;
   /** Whether a run has ended, so that its count is told. */
   ran = $state(false);
 
@@ -38,7 +41,17 @@ export class ScreeningRoom {
     return this.threaded.kind === 'cut' ? (this.desk.cuts.get(this.threaded.cut) ?? null) : null;
   }
 
-  /** Threads a version or a roll; it stands on its first frame. */
+  /** The log of the roll on the screen, once it has come. */
+  get log(): RollLog | null {
+    return this.threaded.kind === 'roll' ? (this.desk.rolls.get(this.threaded.roll) ?? null) : null;
+  }
+
+  /** How fast what is threaded runs: a version at the film's speed, a roll at its own. */
+  get speed(): string {
+    return this.log?.film_speed ?? this.desk.film?.speed ?? '18';
+  }
+
+  /** Threads a version or a roll; it stands on its first frame, or where it is asked to. */
   async thread(what: Threaded, at = 0): Promise<void> {
     this.threaded = what;
     this.problem = null;
@@ -47,6 +60,9 @@ export class ScreeningRoom {
       const known = what.kind === 'cut' && this.desk.cuts.has(what.cut);
       if (known) this.lay(at);
       if (what.kind === 'cut') await this.desk.loadCut(what.cut);
+      if (what.kind === 'roll' && !this.desk.rolls.has(what.roll)) {
+        await this.desk.loadRoll(what.roll);
+      }
       // What was known has been run or stepped through meanwhile; where it has
       // changed, the room lays it anew where one stands.
       if (!known) this.lay(at);
@@ -63,6 +79,7 @@ export class ScreeningRoom {
     } else if (threaded.kind === 'roll' && desk.film) {
       this.projection.projector.load(planOfRoll(desk.film, threaded.roll), at);
     }
+    if (threaded.kind !== 'nothing') this.projection.projector.setSpeed(speedFrom(this.speed));
   }
 
   /** The film frame on the screen, where it is one. */
@@ -76,6 +93,8 @@ export class ScreeningRoom {
 
   /** Stops on the frame, so that a note falls on it. */
   beginNote(): void {
+    if (this.writing) return;
+    this.#ranOn = this.view.machine !== 'stopped';
     this.projection.projector.stop();
     this.writing = true;
   }
@@ -90,13 +109,21 @@ export class ScreeningRoom {
       await this.desk.change({ film_change: 'write_note', ...at, words, writer: '' }, seen);
       await this.desk.load();
       this.words = '';
-      this.writing = false;
       this.problem = null;
+      this.endNote();
       return true;
     } catch (why) {
       this.problem = problemOf(why);
       return false;
     }
+  }
+
+  /** The note is put away; what ran when it was begun runs on. */
+  endNote(): void {
+    this.writing = false;
+    const runsOn = this.#ranOn && this.view.machine === 'stopped';
+    this.#ranOn = false;
+    if (runsOn) this.projection.projector.runOrStop();
   }
 
   async removeNote(id: number): Promise<void> {

@@ -39,10 +39,19 @@ export interface HangingMarks {
     /** A sign over some frames, over the whole take, or a flash. */
     readonly kind: 'part' | 'whole' | 'flash';
   }[];
+  /** What the scanning machine did: shown longer, left out, blended, counted. */
+  readonly scan?: readonly {
+    readonly from: number;
+    readonly to: number;
+    readonly kind: 'doubled' | 'skip' | 'blended' | 'counted';
+  }[];
 }
 
 /** The room that brackets need beside the film. Unit: px. */
 export const BRACKET_ROOM = 16;
+
+/** The room that brackets and the marks of the scan need together. Unit: px. */
+export const SCAN_ROOM = 26;
 
 export interface Hanging {
   readonly layout: StripLayout;
@@ -127,6 +136,46 @@ function paintMarks(pen: Pen, strip: Hanging, first: number, inks: HangingInks) 
   pen.setLineDash([]);
 }
 
+/** Where the marks of the scan stand, right of the brackets. Unit: px. */
+const SCAN_AT = 20;
+
+/**
+ * Two bars for a frame shown too long, a gap with an arrow point for film left out,
+ * a zigzag for blends, dots for what is counted.
+ */
+function paintScan(pen: Pen, strip: Hanging, first: number, inks: HangingInks) {
+  const { layout, marks } = strip;
+  const height = (at: number) => (at - first) * layout.pitch;
+  const x = layout.width + SCAN_AT;
+  pen.strokeStyle = inks.ink;
+  for (const mark of marks.scan ?? []) {
+    const [top, foot] = [height(mark.from), Math.max(height(mark.to), height(mark.from) + 6)];
+    pen.lineWidth = 2.5;
+    pen.setLineDash(mark.kind === 'counted' ? [2.5, 4] : []);
+    pen.beginPath();
+    if (mark.kind === 'doubled') {
+      const middle = (top + foot) / 2;
+      for (const y of [middle - 3, middle + 3]) {
+        pen.moveTo(layout.width + 2, y);
+        pen.lineTo(x + 4, y);
+      }
+    } else if (mark.kind === 'skip') {
+      pen.moveTo(x + 4, top - 6);
+      pen.lineTo(layout.width + 3, top);
+      pen.lineTo(x + 4, top + 6);
+    } else if (mark.kind === 'blended') {
+      pen.lineWidth = 2;
+      pen.moveTo(x - 3, top);
+      for (let y = top + 4, way = 1; y < foot; y += 4, way = -way) pen.lineTo(x + 3 * way, y);
+    } else {
+      pen.moveTo(x, top);
+      pen.lineTo(x, foot);
+    }
+    pen.stroke();
+  }
+  pen.setLineDash([]);
+}
+
 /** Paints what is in sight of a strip; the pen's origin is at the head of the first picture. */
 export function paintHanging(pen: Pen, strip: Hanging, inks: HangingInks) {
   const first = Math.floor(strip.from);
@@ -136,4 +185,5 @@ export function paintHanging(pen: Pen, strip: Hanging, inks: HangingInks) {
   paintHoles(pen, strip.layout, rows, inks);
   paintPictures(pen, strip, first, last, inks);
   paintMarks(pen, strip, first, inks);
+  paintScan(pen, strip, first, inks);
 }
