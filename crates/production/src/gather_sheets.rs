@@ -326,6 +326,7 @@ pub(crate) fn roll_state(id: &RollId, roll: &RollRecord) -> Result<RollState, Pr
     };
     Ok(RollState {
         roll: id.clone(),
+        gauge: model.gauge,
         proof,
         shrinkage,
     })

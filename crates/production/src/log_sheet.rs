@@ -1,17 +1,15 @@
-//! The log sheet as CSV.
+//! The log as CSV, and places on rolls as its form has them.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::path::Path;
+use std::collections::BTreeMap;
 
-use onestrand_cut::Slate;
 use onestrand_film::{FrameRange, Gauge, RollId, parse_position};
-use onestrand_store::{Act, Production, RollRecord, TakeRecord};
-use serde::Serialize;
+use onestrand_store::{Production, RollRecord};
 
-use crate::table::{Line, Table};
+use crate::table::Line;
 use crate::{ImportProblem, ProductionError};
 
-const COLUMNS: [&str; 11] = [
+/// The columns of our own form.
+pub(crate) const COLUMNS: [&str; 11] = [
     "roll",
     "slate",
     "take",
@@ -24,62 +22,6 @@ const COLUMNS: [&str; 11] = [
     "use",
     "note",
 ];
-const WANTED: [&str; 5] = ["roll", "slate", "take", "in", "out"];
-
-/// What an import of a log did.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct LogImported {
-    /// Takes brought in.
-    pub takes: usize,
-    /// Rolls they are on; their earlier takes were replaced.
-    pub rolls: Vec<String>,
-    /// Columns that were put into the note.
-    pub unknown_columns: Vec<String>,
-}
-
-/// Brings a log in. The takes of each roll it names take the place of those
-/// the roll had.
-///
-/// # Errors
-/// [`ProductionError::Import`] with every problem; nothing is changed then.
-pub fn import_log(
-    production: &mut Production,
-    path: &Path,
-) -> Result<LogImported, ProductionError> {
-    let mut table = Table::read(path, &WANTED)?;
-    let unknown = table.unknown_columns(&COLUMNS);
-    let rolls = Rolls::of(production)?;
-    let mut problems = Vec::new();
-    let mut takes: Vec<(u64, TakeRecord)> = Vec::new();
-    for line in table.lines() {
-        if let Some(take) = rolls.take(line, &unknown, &mut problems) {
-            takes.push((line.number(), take));
-        }
-    }
-    overlaps(&mut takes, &mut problems);
-    if table.lines().next().is_none() {
-        table.problem(1, "", "the form has a header and no line");
-    }
-    table.add_problems(problems);
-    table.sound()?;
-    let count = takes.len();
-    let by_roll = by_roll(production, takes)?;
-    let names: Vec<String> = by_roll.keys().cloned().collect();
-    let acts = by_roll
-        .into_iter()
-        .map(|(roll, takes)| Act::PutTakes { roll, takes })
-        .collect();
-    production.act(
-        &format!("bring in the log of {}", names.join(", ")),
-        &Act::All { acts },
-    )?;
-    Ok(LogImported {
-        takes: count,
-        rolls: names,
-        unknown_columns: unknown,
-    })
-}
-
 /// The rolls that lines may name.
 pub(crate) struct Rolls(BTreeMap<String, (Gauge, u32)>);
 
@@ -122,112 +64,6 @@ impl Rolls {
         }
         Some((roll, range))
     }
-
-    fn take(
-        &self,
-        line: Line<'_>,
-        unknown: &[String],
-        problems: &mut Vec<ImportProblem>,
-    ) -> Option<TakeRecord> {
-        let span = self.span(line, problems);
-        let slate = slate(line, problems);
-        let rating = line.parse("use", problems, rating_from_use);
-        let ((roll, range), slate, rating) = (span?, slate?, rating?);
-        Some(TakeRecord {
-            roll: roll.to_string(),
-            first: range.begin().index(),
-            thrown: range.end().index(),
-            setup: slate.as_ref().map(|s| s.setup().to_owned()),
-            take: slate.as_ref().map(Slate::take),
-            rating: rating.to_owned(),
-            size: line.text("size").to_owned(),
-            camera_move: line.text("move").to_owned(),
-            direction: line.text("direction").to_owned(),
-            action: line.text("action").to_owned(),
-            note: line.note(unknown),
-            begins: "camera_stop".to_owned(),
-            flash_frames: 0,
-            flash_stops: None,
-            looked: true,
-            pin: None,
-        })
-    }
-}
-
-/// Slate and take of a line; both empty for a take nobody has named yet.
-fn slate(line: Line<'_>, problems: &mut Vec<ImportProblem>) -> Option<Option<Slate>> {
-    if line.text("slate").is_empty() && line.text("take").is_empty() {
-        return Some(None);
-    }
-    let number = line.parse("take", problems, |text| {
-        text.trim_start_matches(['T', 't'])
-            .parse::<u16>()
-            .map_err(|_| format!("{text:?} is no take number such as 2"))
-    })?;
-    line.parse("slate", problems, |setup| {
-        Slate::new(setup, number).map_err(|_| format!("{setup:?} is no setup such as 3A"))
-    })
-    .map(Some)
-}
-
-/// `yes`, `maybe` and `no` are the log's words; the others those of the day.
-fn rating_from_use(text: &str) -> Result<&'static str, String> {
-    match text.to_ascii_lowercase().as_str() {
-        "" | "none" => Ok("none"),
-        "yes" | "circled" => Ok("circled"),
-        "maybe" | "hold" => Ok("hold"),
-        "no" | "ng" => Ok("ng"),
-        other => Err(format!(
-            "{other:?}: yes (circled), maybe (hold) or no (NG) is meant?"
-        )),
-    }
-}
-
-/// A frame belongs to one take, and a slate to one take.
-fn overlaps(takes: &mut [(u64, TakeRecord)], problems: &mut Vec<ImportProblem>) {
-    takes.sort_by(|a, b| (&a.1.roll, a.1.first).cmp(&(&b.1.roll, b.1.first)));
-    for pair in takes.windows(2) {
-        let (before, after) = (&pair[0].1, &pair[1]);
-        if before.roll == after.1.roll && before.thrown > after.1.first {
-            problems.push(ImportProblem {
-                line: after.0,
-                column: "in".to_owned(),
-                message: format!(
-                    "begins at {}, inside the take that ends at {} (line {})",
-                    after.1.first, before.thrown, pair[0].0
-                ),
-            });
-        }
-    }
-    let mut slates = BTreeSet::new();
-    for (line, take) in takes.iter() {
-        let Some(setup) = &take.setup else { continue };
-        if !slates.insert((setup.clone(), take.take)) {
-            problems.push(ImportProblem {
-                line: *line,
-                column: "take".to_owned(),
-                message: format!("{setup}-T{} stands twice", take.take.unwrap_or(0)),
-            });
-        }
-    }
-}
-
-/// Groups takes, keeping what a reading saw at the same first frame.
-fn by_roll(
-    production: &Production,
-    takes: Vec<(u64, TakeRecord)>,
-) -> Result<BTreeMap<String, Vec<TakeRecord>>, ProductionError> {
-    let mut all: BTreeMap<String, Vec<TakeRecord>> = BTreeMap::new();
-    for (_, mut take) in takes {
-        let seen = production.takes_of(&take.roll)?;
-        if let Some(before) = seen.iter().find(|s| s.first == take.first) {
-            take.begins.clone_from(&before.begins);
-            take.flash_frames = before.flash_frames;
-            take.flash_stops = before.flash_stops;
-        }
-        all.entry(take.roll.clone()).or_default().push(take);
-    }
-    Ok(all)
 }
 
 /// The log as CSV.

@@ -1,9 +1,10 @@
 //! What the sheets about rolls say of takes, signs and joins.
 
-use onestrand_store::TakeRecord;
+use onestrand_sheets::FoundByHand;
+use onestrand_store::{RollRecord, TakeRecord};
 
 use crate::ProductionError;
-use crate::documents::SignDocument;
+use crate::documents::{HundredDocument, InspectionDocument, SignDocument, WoundDocument};
 
 /// Setup and take as they are said together, `3A-T2`; empty when not named.
 pub(crate) fn slate_of(take: &TakeRecord) -> Result<String, ProductionError> {
@@ -118,7 +119,7 @@ pub(crate) fn joins_words(takes: &[TakeRecord]) -> String {
 
 /// A base, where it is known.
 pub(crate) fn unless_unknown(base: &str) -> String {
-    if base == "unknown" {
+    if base == "not-known" {
         String::new()
     } else {
         base.to_owned()
@@ -132,6 +133,67 @@ pub(crate) fn fit_words(fit: &str) -> &str {
         "scan-only" => "scanning only",
         "never-cut" => "keeping: never cut",
         other => other,
+    }
+}
+
+/// Where a roll is wound and what its number is: `club reel, part 2; 1974/12`.
+pub(crate) fn kept_words(found: &InspectionDocument) -> String {
+    let reels = found
+        .on_reels
+        .iter()
+        .map(|on| format!("{}, part {}", on.reel, on.place));
+    let number = Some(found.accession.clone()).filter(|number| !number.is_empty());
+    reels.chain(number).collect::<Vec<_>>().join("; ")
+}
+
+/// A hundred frames on the ruler: `377.6 mm, new 381.0`.
+pub(crate) fn hundred_words(hundred: &HundredDocument) -> String {
+    let words = |mm: &String| format!("{mm} mm, new {}", hundred.new_mm);
+    hundred.mm.as_ref().map(words).unwrap_or_default()
+}
+
+/// A length by the ruler, with what is left open.
+pub(crate) fn wound_words(wound: Option<&WoundDocument>) -> String {
+    let words = |wound: &WoundDocument| {
+        format!(
+            "about {} ft {} fr, {} to {} frames; {} mm across on {} mm",
+            wound.footage.feet,
+            wound.footage.frames,
+            wound.between.0,
+            wound.between.1,
+            wound.measured.across_mm,
+            wound.measured.hub_mm
+        )
+    };
+    wound.map(words).unwrap_or_default()
+}
+
+/// What stands on the label of a take whose strip is not slit.
+pub(crate) fn strip_remark(roll: &RollRecord) -> String {
+    match &roll.inspection.half {
+        Some(half) if !half.slit => format!("strip {}, side {}: not slit", half.strip, half.side),
+        _ => String::new(),
+    }
+}
+
+/// What the hand has found, as it stands on paper.
+pub(crate) fn found_words(found: &InspectionDocument) -> FoundByHand {
+    let said = found.condition.clone();
+    FoundByHand {
+        picture: said.picture,
+        lies: match found.lies.as_str() {
+            "" => String::new(),
+            lies => format!("{lies} out"),
+        },
+        acid: said.acid,
+        vinegar: said.vinegar,
+        warping: said.warping,
+        perforations: said.perforations,
+        scratches: said.scratches,
+        fading: said.fading,
+        sound: said.sound,
+        by: said.by,
+        note: said.note,
     }
 }
 

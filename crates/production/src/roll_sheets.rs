@@ -1,20 +1,23 @@
 //! The printed forms about rolls, apart from any version: the log, the labels of
 //! the trim bin, the inspection and the scans.
 
-use onestrand_film::{FrameRange, Frames, RollId};
+use onestrand_film::{FramePos, FrameRange, Frames, RollId};
 use onestrand_sheets as forms;
 use onestrand_sheets::{
-    Chosen, Head, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll, LoggedTake, Paper, Proof,
-    ScanRow, ScanSheet, TrimLabel, TrimLabels,
+    Chosen, FoundJoin, Head, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll, LoggedTake,
+    Paper, Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels,
 };
 use onestrand_store::{Production, RollRecord, TakeRecord, Workprints};
 
 use crate::documents::RollReport;
 use crate::gather_sheets::{file_word, roll_state};
+use crate::halves::half_document;
+use crate::inspect_roll::inspection_document;
 use crate::roll_sheet_words::{
-    begins_words, fit_words, joins_words, of_the_film, of_the_take, slate_of, unless_unknown,
+    begins_words, fit_words, found_words, hundred_words, joins_words, kept_words, of_the_film,
+    of_the_take, slate_of, strip_remark, unless_unknown, wound_words,
 };
-use crate::{PrintedSheet, ProductionError, film_view};
+use crate::{PrintedSheet, ProductionError, SheetCsv, film_view, sheet_csv};
 
 /// A form about rolls.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,14 +52,15 @@ impl RollSheet {
 #[derive(Debug)]
 pub struct RollSheetToPrint {
     sheet: RollSheet,
-    file_name: String,
+    /// The name of its files, without an ending.
+    name: String,
     proved: bool,
     without_pictures: Vec<String>,
     model: Model,
 }
 
 #[derive(Debug)]
-enum Model {
+pub(crate) enum Model {
     Log(LogSheet),
     Labels(TrimLabels),
     Inspection(InspectionSheet),
@@ -99,7 +103,7 @@ pub fn gather_roll_sheet(
     let of = roll.map_or_else(|| "rolls".to_owned(), file_word);
     Ok(RollSheetToPrint {
         sheet,
-        file_name: format!("{of}-{}.pdf", sheet.word()),
+        name: format!("{of}-{}", sheet.word()),
         proved,
         without_pictures,
         model,
@@ -132,10 +136,22 @@ impl RollSheetToPrint {
         };
         Ok(PrintedSheet {
             sheet: self.sheet.word(),
-            file_name: self.file_name.clone(),
+            file_name: format!("{}.pdf", self.name),
             pdf,
             pages,
         })
+    }
+}
+
+impl RollSheetToPrint {
+    /// The form as rows with a header, for a sheet of figures.
+    #[must_use]
+    pub fn csv(&self) -> SheetCsv {
+        SheetCsv {
+            sheet: self.sheet.word(),
+            file_name: format!("{}.csv", self.name),
+            csv: sheet_csv::rows(&self.model),
+        }
     }
 }
 
@@ -205,9 +221,11 @@ impl Gathering<'_> {
     fn labels(&mut self) -> Result<TrimLabels, ProductionError> {
         let mut labels = Vec::new();
         for roll in self.rolls.clone() {
+            let remark = strip_remark(&roll);
             for take in self.production.takes_of(&roll.name)? {
                 labels.push(TrimLabel {
-                    pin: u32::try_from(labels.len() + 1).unwrap_or(u32::MAX),
+                    pin: take.pin.unwrap_or_default(),
+                    remark: remark.clone(),
                     roll: RollId::new(&roll.name)?,
                     slate: slate_of(&take)?,
                     span: FrameRange::of(take.first, take.thrown)?,
@@ -215,6 +233,7 @@ impl Gathering<'_> {
                 });
             }
         }
+        labels.sort_by_key(|label| label.pin);
         Ok(TrimLabels {
             head: self.head.clone(),
             labels,
@@ -226,7 +245,16 @@ impl Gathering<'_> {
         for roll in &self.rolls {
             let takes = self.production.takes_of(&roll.name)?;
             let report = self.report(roll)?;
+            let found = inspection_document(self.production, roll)?;
+            let half = half_document(self.production, roll)?;
             inspected.push(InspectedRoll {
+                kept: kept_words(&found),
+                hundred: hundred_words(&found.hundred),
+                wound: wound_words(found.wound.as_ref()),
+                half: half.map(|half| half.words).unwrap_or_default(),
+                joins_found: found_joins(roll)?,
+                found: found_words(&found),
+                cautions: found.cautions,
                 roll: RollId::new(&roll.name)?,
                 frames: Frames::new(roll.frames)?,
                 base: unless_unknown(&roll.base),
@@ -243,9 +271,10 @@ impl Gathering<'_> {
         })
     }
 
-    fn scans(&self) -> Result<ScanSheet, ProductionError> {
+    fn scans(&mut self) -> Result<ScanSheet, ProductionError> {
         let mut rows = Vec::new();
-        for roll in &self.rolls {
+        for roll in &self.rolls.clone() {
+            let film = self.film_of_parts(roll)?;
             for (place, scan) in roll.scans.iter().enumerate() {
                 let path = scan.paths.first().map(String::as_str).unwrap_or_default();
                 let name = std::path::Path::new(path)
@@ -260,6 +289,7 @@ impl Gathering<'_> {
                     bytes: scan.bytes,
                     file_frames: scan.facts.frames,
                     checksum: scan.blake3.clone(),
+                    film: film.get(place).copied().flatten(),
                     found: Frames::new(roll.frames - roll.missing)?,
                     expected: roll.expected.map(Frames::new).transpose()?,
                     first_of_roll: place == 0,
@@ -272,6 +302,29 @@ impl Gathering<'_> {
         })
     }
 
+    /// The film frames that each file of a roll shows, from first to last.
+    fn film_of_parts(
+        &mut self,
+        roll: &RollRecord,
+    ) -> Result<Vec<Option<FrameRange>>, ProductionError> {
+        let mut shown: Vec<Option<(u32, u32)>> = vec![None; roll.scans.len()];
+        if roll.frames > 0 && self.prints.info(&roll.name)?.is_some() {
+            let all = FrameRange::of(0, roll.frames)?;
+            for row in self.prints.rows(&roll.name, all)? {
+                let part = row.shown_by.map(|(part, _)| part as usize);
+                if let Some(shown) = part.and_then(|part| shown.get_mut(part)) {
+                    let first = shown.map_or(row.frame, |(first, _)| first);
+                    *shown = Some((first, row.frame + 1));
+                }
+            }
+        }
+        let range = |shown: Option<(u32, u32)>| shown.map(|(a, b)| FrameRange::of(a, b));
+        shown
+            .into_iter()
+            .map(|one| Ok(range(one).transpose()?))
+            .collect()
+    }
+
     /// What the reading of a roll has found; nothing for a roll on paper.
     fn report(&self, roll: &RollRecord) -> Result<RollReport, ProductionError> {
         let info = self.prints.info(&roll.name)?;
@@ -279,6 +332,18 @@ impl Gathering<'_> {
             .map(|i| film_view::report(&i.report))
             .unwrap_or_default())
     }
+}
+
+fn found_joins(roll: &RollRecord) -> Result<Vec<FoundJoin>, ProductionError> {
+    let joins = roll.inspection.joins.iter();
+    let one = |join: &onestrand_store::RollJoinRecord| {
+        Ok(FoundJoin {
+            frame: FramePos::new(join.frame)?,
+            kind: join.kind.replace('-', " "),
+            note: join.note.clone(),
+        })
+    };
+    joins.map(one).collect()
 }
 
 fn head(

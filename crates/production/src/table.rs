@@ -11,7 +11,10 @@ const MOST_LINES: usize = 100_000;
 #[derive(Debug)]
 pub(crate) struct Table {
     path: PathBuf,
+    /// What each column is called here.
     header: Vec<String>,
+    /// What stands over it in the file.
+    written: Vec<String>,
     rows: Vec<(u64, csv::StringRecord)>,
     problems: Vec<ImportProblem>,
 }
@@ -28,9 +31,21 @@ impl Table {
     /// all is an error.
     pub(crate) fn read(path: &Path, wanted: &[&str]) -> Result<Self, ProductionError> {
         let bytes = std::fs::read(path).map_err(crate::error::file("read", path))?;
+        let mut table = Self::of(path, bytes)?;
+        for column in wanted.iter().copied() {
+            if !table.has(column) {
+                table.lacks(column, column);
+            }
+        }
+        table.readable()
+    }
+
+    /// The rows of a file, whatever its columns are called.
+    pub(crate) fn of(path: &Path, bytes: Vec<u8>) -> Result<Self, ProductionError> {
         let mut table = Self {
             path: path.to_owned(),
             header: Vec::new(),
+            written: Vec::new(),
             rows: Vec::new(),
             problems: Vec::new(),
         };
@@ -39,34 +54,56 @@ impl Table {
             return Err(table.into_error());
         };
         table.parse(text.trim_start_matches('\u{feff}'));
-        let missing_columns: Vec<&str> = wanted
-            .iter()
-            .copied()
-            .filter(|w| !table.header.iter().any(|h| h == w))
-            .collect();
-        for column in &missing_columns {
-            let found = table.header.join(", ");
-            table.problem(
-                1,
-                column,
-                &format!("no column named {column}; found: {found}"),
-            );
-        }
-        // Without its columns no line can be read; a line that is wrong in
-        // itself is told together with whatever is wrong in the others.
-        if table.header.is_empty() || !missing_columns.is_empty() {
-            return Err(table.into_error());
-        }
         Ok(table)
+    }
+
+    /// Whether there is a column of this name.
+    pub(crate) fn has(&self, column: &str) -> bool {
+        self.header.iter().any(|h| h == column)
+    }
+
+    /// What stands over the columns, and what they are called here.
+    pub(crate) fn columns(&self) -> impl Iterator<Item = (&str, &str)> {
+        let written = self.written.iter().map(String::as_str);
+        written.zip(self.header.iter().map(String::as_str))
+    }
+
+    /// Calls the columns by other names, in their order.
+    pub(crate) fn rename(&mut self, names: Vec<String>) {
+        self.header = names;
+    }
+
+    /// A column is not there without which no line can be read.
+    pub(crate) fn lacks(&mut self, column: &str, words: &str) {
+        let found = self.written.join(", ");
+        self.problem(
+            1,
+            column,
+            &format!("no column named {words}; found: {found}"),
+        );
+    }
+
+    /// The table, if its header can be read: without its columns no line can; a
+    /// line that is wrong in itself is told together with whatever is wrong in
+    /// the others.
+    pub(crate) fn readable(self) -> Result<Self, ProductionError> {
+        if self.header.is_empty() || self.problems.iter().any(|p| p.line == 1) {
+            return Err(self.into_error());
+        }
+        Ok(self)
     }
 
     fn parse(&mut self, text: &str) {
         let mut reader = csv::ReaderBuilder::new()
             .trim(csv::Trim::All)
             .flexible(false)
+            .delimiter(between_cells(text))
             .from_reader(text.as_bytes());
         match reader.headers() {
-            Ok(header) => self.header = header.iter().map(str::to_ascii_lowercase).collect(),
+            Ok(header) => {
+                self.written = header.iter().map(str::to_owned).collect();
+                self.header = header.iter().map(str::to_ascii_lowercase).collect();
+            }
             Err(found) => {
                 self.problem(1, "", &found.to_string());
                 return;
@@ -132,6 +169,20 @@ impl Table {
     }
 }
 
+/// What stands between the cells, by the header: a comma, or the semicolon of
+/// places where the comma is the decimal sign, or a tab.
+fn between_cells(text: &str) -> u8 {
+    let header = text.lines().next().unwrap_or_default();
+    let count = |sign: char| header.matches(sign).count();
+    let mut best = (count(','), b',');
+    for (sign, byte) in [(';', b';'), ('\t', b'\t')] {
+        if count(sign) > best.0 {
+            best = (count(sign), byte);
+        }
+    }
+    best.1
+}
+
 fn length_in_words(found: &csv::Error, columns: usize) -> String {
     match found.kind() {
         csv::ErrorKind::UnequalLengths { len, .. } => {
@@ -187,9 +238,11 @@ impl<'a> Line<'a> {
 
     /// A problem at a cell of this line.
     pub(crate) fn wrong(self, column: &str, message: &str) -> ImportProblem {
+        let at = self.table.header.iter().position(|h| h == column);
+        let written = at.and_then(|at| self.table.written.get(at));
         ImportProblem {
             line: self.number(),
-            column: column.to_owned(),
+            column: written.map_or_else(|| column.to_owned(), |w| w.to_ascii_lowercase()),
             message: message.to_owned(),
         }
     }

@@ -70,6 +70,8 @@ impl JoinKind {
 pub struct RollState {
     /// The roll.
     pub roll: RollId,
+    /// Its gauge: an old reel may be of another than the cut.
+    pub gauge: Gauge,
     /// Whether every one of its frames is proved to be in the scan.
     pub proof: Proof,
     /// Its shrinkage, nothing when it was not measured.
@@ -100,6 +102,12 @@ impl Head {
     /// so counts as proved.
     pub fn is_proved(&self) -> bool {
         self.rolls.iter().all(|roll| roll.proof == Proof::Proved)
+    }
+
+    /// The gauge of a roll, that of the cut when the roll is not listed.
+    pub fn gauge_of(&self, roll: &RollId) -> Gauge {
+        let state = self.rolls.iter().find(|state| &state.roll == roll);
+        state.map_or(self.gauge, |state| state.gauge)
     }
 
     /// The shrinkage measured on a roll, none when the roll is not listed or

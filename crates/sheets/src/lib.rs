@@ -21,6 +21,6 @@ pub use head::{Head, JoinBite, JoinKind, Paper, Proof, RollState};
 pub use onestrand_typeset::Printed;
 pub use pull::{Landmark, Lies, Mount, Pin, PullList, PullOrder, Strip};
 pub use rolls::{
-    Chosen, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll, LoggedTake, ScanRow, ScanSheet,
-    TrimLabel, TrimLabels,
+    Chosen, FoundByHand, FoundJoin, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll,
+    LoggedTake, ScanRow, ScanSheet, TrimLabel, TrimLabels,
 };

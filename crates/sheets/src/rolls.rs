@@ -1,7 +1,7 @@
 //! Sheets about rolls, apart from any cut: the log, the labels of the trim bin,
 //! the inspection and the scans.
 
-use onestrand_film::{FrameRange, Frames, RollId};
+use onestrand_film::{FramePos, FrameRange, Frames, RollId};
 
 use crate::head::Head;
 
@@ -80,7 +80,7 @@ pub struct TrimLabels {
 /// The label of one strip.
 #[derive(Clone, Debug)]
 pub struct TrimLabel {
-    /// The pin, counted from 1.
+    /// The pin it hangs on, counted from 1.
     pub pin: u32,
     /// The roll.
     pub roll: RollId,
@@ -88,6 +88,8 @@ pub struct TrimLabel {
     pub slate: String,
     /// The frames of the strip, first to first thrown.
     pub span: FrameRange,
+    /// What to know before it is cut, in a few words, may be empty.
+    pub remark: String,
     /// Its first frame as a JPEG or PNG file.
     pub picture: Option<Vec<u8>>,
 }
@@ -121,6 +123,58 @@ pub struct InspectedRoll {
     pub joins: String,
     /// Fog, scratches and other signs that run over takes, in words.
     pub signs: Vec<String>,
+    /// Where it is wound and its number in a collection, in words.
+    pub kept: String,
+    /// A hundred frames on the ruler: `377.6 mm, new 381.0`.
+    pub hundred: String,
+    /// Its length by a ruler on its reel, with what is left open.
+    pub wound: String,
+    /// Which half of a strip of double-run film it is and how it lies, in words.
+    pub half: String,
+    /// What was found with the film in the hand.
+    pub found: FoundByHand,
+    /// Joins that were found on it, in the order of the film.
+    pub joins_found: Vec<FoundJoin>,
+    /// What to be careful of with this roll.
+    pub cautions: Vec<String>,
+}
+
+/// What was found with the film in the hand. An empty text was not looked at.
+#[derive(Clone, Debug, Default)]
+pub struct FoundByHand {
+    /// Colour, black and white, toned.
+    pub picture: String,
+    /// Heads out or tails out.
+    pub lies: String,
+    /// Level of an acid strip.
+    pub acid: String,
+    /// Smell of vinegar.
+    pub vinegar: String,
+    /// How flat it lies.
+    pub warping: String,
+    /// The perforations.
+    pub perforations: String,
+    /// Scratches, and on which side.
+    pub scratches: String,
+    /// Whether the colour holds.
+    pub fading: String,
+    /// The sound on it.
+    pub sound: String,
+    /// Who inspected it, and on which day.
+    pub by: String,
+    /// Anything more.
+    pub note: String,
+}
+
+/// A join found on a roll.
+#[derive(Clone, Debug)]
+pub struct FoundJoin {
+    /// The first frame after it.
+    pub frame: FramePos,
+    /// The kind, in a word.
+    pub kind: String,
+    /// What is to be said of it, may be empty.
+    pub note: String,
 }
 
 /// A scan sheet: which file holds which roll, and whether all of it.
@@ -151,6 +205,9 @@ pub struct ScanRow {
     pub file_frames: u64,
     /// BLAKE3 of the file, in hexadecimal.
     pub checksum: String,
+    /// The film frames of the roll that this file shows, first to first after;
+    /// nothing where that is not known.
+    pub film: Option<FrameRange>,
     /// Film frames on the roll that some file shows.
     pub found: Frames,
     /// Frames that the measured length calls for; nothing when it was not measured.

@@ -2,6 +2,7 @@
 
 mod changes_in_a_transfer;
 mod decisions_stay;
+mod foreign_logs;
 mod in_the_hand;
 mod numbered;
 mod paper_roll;

@@ -134,6 +134,10 @@ fn pins_are_numbered_through_all_rolls() {
     // The last label is that of the second take of R2.
     let last = text.find("R2 30 to 89").expect("the label");
     assert!(text[last..].contains(" 4 "), "{text}");
+    // A label keeps its pin when the labels of one roll are printed alone.
+    let alone = gather_roll_sheet(&production, RollSheet::TrimLabels, Some("R2"), false);
+    let rows = read(&alone.expect("gathered").csv().csv);
+    assert_eq!([&rows[1][0], &rows[2][0]], ["3", "4"]);
 }
 
 #[test]
@@ -161,5 +165,185 @@ fn a_roll_that_is_not_there_is_refused_by_name() {
         let problem = gather_roll_sheet(&production, sheet, Some("R9"), false);
         let problem = problem.map(|_| ()).expect_err("there is no R9");
         assert_eq!(problem.code(), "store.not_found");
+    }
+}
+
+/// A form in CSV as another program reads it.
+fn read(text: &str) -> Vec<Vec<String>> {
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .from_reader(text.as_bytes());
+    let rows = reader.records().map(|row| {
+        let row = row.expect("a row as long as the header");
+        row.iter().map(str::to_owned).collect()
+    });
+    rows.collect()
+}
+
+/// The cell of a row under a heading.
+fn cell<'a>(rows: &'a [Vec<String>], row: usize, heading: &str) -> &'a str {
+    let at = rows[0].iter().position(|h| h == heading);
+    &rows[row][at.unwrap_or_else(|| panic!("no {heading} in {:?}", rows[0]))]
+}
+
+fn csv_of(production: &Production, sheet: RollSheet, roll: Option<&str>) -> Vec<Vec<String>> {
+    let gathered = gather_roll_sheet(production, sheet, roll, false).expect("gathered");
+    let form = gathered.csv();
+    assert!(form.file_name.ends_with(&format!("{}.csv", sheet.word())));
+    // RFC 4180 ends each row, the last too, with a carriage return and a line feed.
+    assert!(form.csv.ends_with("\r\n") && !form.csv.replace("\r\n", "").contains('\r'));
+    read(&form.csv)
+}
+
+#[test]
+fn a_log_in_csv_says_what_the_takes_say() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = film(dir.path());
+    let note = "a \"quoted\" word, a comma;\nand a line – ⛴";
+    let mut takes = production.takes_of("R2").expect("takes");
+    note.clone_into(&mut takes[1].note);
+    for take in &mut takes {
+        take.setup = Some("4B".to_owned());
+    }
+    let act = Act::PutTakes {
+        roll: "R2".to_owned(),
+        takes,
+    };
+    production.act("a note", &act).expect("kept");
+    let rows = csv_of(&production, RollSheet::Log, None);
+    assert_eq!(rows.len(), 5, "a header and four takes");
+    let kept: Vec<TakeRecord> = production.takes().expect("takes");
+    for (row, take) in (1..).zip(&kept) {
+        let said = |heading| cell(&rows, row, heading);
+        assert_eq!(said("roll"), take.roll);
+        assert_eq!(
+            (said("slate"), said("take")),
+            (
+                take.setup.as_deref().expect("a setup"),
+                &*take.take.expect("a take").to_string()
+            )
+        );
+        assert_eq!(said("in"), take.first.to_string());
+        assert_eq!(said("out"), take.thrown.to_string());
+        assert_eq!(said("frames"), (take.thrown - take.first).to_string());
+        assert_eq!(
+            (said("size"), said("move"), said("use")),
+            ("close", "still", "yes")
+        );
+        assert_eq!(said("action"), "the rope comes off");
+        assert_eq!(said("note"), take.note);
+        assert!(said("begins").starts_with("camera stop"));
+    }
+    // The last frame of [30, 90) is 89, 1 ft 17 fr at 72 frames a foot.
+    let last = |heading| cell(&rows, 4, heading);
+    assert_eq!(
+        (last("from"), last("to"), last("length")),
+        ("0+30", "1+17", "0+60")
+    );
+
+    // What goes out comes in again, and changes nothing.
+    let file = dir.path().join("log.csv");
+    let form = gather_roll_sheet(&production, RollSheet::Log, None, false).expect("gathered");
+    std::fs::write(&file, form.csv().csv).expect("written");
+    let done = onestrand_production::import_log(&mut production, &file).expect("brought in");
+    assert_eq!((done.takes, done.unknown_columns.len()), (4, 0));
+    let again: Vec<TakeRecord> = production.takes().expect("takes");
+    let plain = |takes: &[TakeRecord]| -> Vec<TakeRecord> {
+        let one = |take: &TakeRecord| TakeRecord {
+            looked: true,
+            ..take.clone()
+        };
+        takes.iter().map(one).collect()
+    };
+    assert_eq!(plain(&again), plain(&kept));
+}
+
+#[test]
+fn labels_in_csv_carry_pins_and_an_inspection_what_was_found() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = film(dir.path());
+    let mut found = production.roll("R1").expect("there");
+    found.inspection.accession = "1974/12".to_owned();
+    found.inspection.condition.warping = "cupped".to_owned();
+    found.inspection.joins = vec![onestrand_store::RollJoinRecord {
+        frame: 40,
+        kind: "not-known".to_owned(),
+        note: "lifts".to_owned(),
+    }];
+    let act = Act::PutRoll {
+        name: "R1".to_owned(),
+        roll: Some(found),
+    };
+    production.act("looked at", &act).expect("kept");
+
+    let labels = csv_of(&production, RollSheet::TrimLabels, None);
+    let pins: Vec<&str> = (1..5).map(|row| cell(&labels, row, "pin")).collect();
+    assert_eq!(pins, ["1", "2", "3", "4"]);
+    assert_eq!(cell(&labels, 4, "slate"), "3B-T2");
+    assert_eq!(
+        (cell(&labels, 4, "roll"), cell(&labels, 4, "out")),
+        ("R2", "90")
+    );
+
+    let rows = csv_of(&production, RollSheet::Inspection, Some("R1"));
+    for (heading, words) in [
+        ("roll", "R1"),
+        ("can", "1974/12"),
+        ("gauge", "super8"),
+        ("base", "triacetate"),
+        ("frames", "80"),
+        ("length", "1+8"),
+        ("shrinkage_percent", "0.40"),
+        ("wind", "B"),
+        ("warping", "cupped"),
+        ("vinegar", ""),
+        ("splices", "2 camera stops; 40 not known (lifts)"),
+        ("fit", "scanning only"),
+    ] {
+        assert_eq!(cell(&rows, 1, heading), words, "{heading}");
+    }
+    // A roll on paper has no file, and the sheet a header alone.
+    assert_eq!(csv_of(&production, RollSheet::Scan, Some("R2")).len(), 1);
+}
+
+#[test]
+fn a_scan_in_csv_says_which_frames_its_file_shows() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = film(dir.path());
+    let mut scanned = production.roll("R1").expect("there");
+    scanned.scans = vec![onestrand_store::ScanRecord {
+        paths: vec!["/films/R1, first.mkv".to_owned()],
+        bytes: 413_961,
+        blake3: "7".repeat(64),
+        facts: onestrand_store::ScanFacts {
+            frames: 80,
+            rate: "18".to_owned(),
+            width: 640,
+            height: 480,
+            coding: "ffv1".to_owned(),
+        },
+    }];
+    scanned.expected = Some(81);
+    let act = Act::PutRoll {
+        name: "R1".to_owned(),
+        roll: Some(scanned),
+    };
+    production.act("scanned", &act).expect("kept");
+    let rows = csv_of(&production, RollSheet::Scan, None);
+    for (heading, words) in [
+        ("roll", "R1"),
+        ("machine", ""),
+        ("file", "R1, first.mkv"),
+        ("rate", "18"),
+        ("width", "640"),
+        ("bytes", "413961"),
+        ("first", "0"),
+        ("last", "79"),
+        ("found", "80"),
+        ("expected", "81"),
+        ("difference", "-1"),
+        ("proved", "no"),
+    ] {
+        assert_eq!(cell(&rows, 1, heading), words, "{heading}");
     }
 }

@@ -1,12 +1,12 @@
 //! The inspection sheet as a form.
 
-use onestrand_film::Shrinkage;
+use onestrand_film::{Frames, Shrinkage};
 use onestrand_typeset::Printed;
 use serde::Serialize;
 
 use super::record::{Figure, FormRecord, NAMES_MOST, missing_words, roll_form};
 use super::{Press, Ready};
-use crate::rolls::{InspectedRoll, InspectionSheet};
+use crate::rolls::{FoundJoin, InspectedRoll, InspectionSheet};
 use crate::{SheetError, words};
 
 /// What the form calls itself.
@@ -41,6 +41,16 @@ struct RollRecord {
     length: String,
     /// The questions in their order, with what is known.
     lines: Vec<Line>,
+    /// What needs the whole width.
+    below: Vec<Below>,
+    cautions: Vec<String>,
+}
+
+/// Something said over the whole width of the sheet.
+#[derive(Serialize)]
+struct Below {
+    asked: &'static str,
+    words: String,
 }
 
 /// One question and its answer; empty is a line to write on.
@@ -53,49 +63,111 @@ struct Line {
 }
 
 fn record(sheet: &InspectionSheet, roll: &InspectedRoll) -> RollRecord {
-    let shrinkage = sheet.head.shrinkage(&roll.roll);
-    let shrunk = if shrinkage == Shrinkage::NONE {
-        String::new()
-    } else {
-        format!("{shrinkage} %")
-    };
-    let open = |asked, choices: &[&'static str]| Line {
-        asked,
-        known: String::new(),
-        choices: choices.to_vec(),
-    };
-    let said = |asked, known: &str| Line {
-        asked,
-        known: words::plain(known),
-        choices: Vec::new(),
-    };
-    let seen = roll.signs.join(", ");
     RollRecord {
         roll: roll.roll.to_string(),
         length: format!(
             "{}, {}",
-            words::footage(sheet.head.gauge.footage(roll.frames)),
+            words::footage(sheet.head.gauge_of(&roll.roll).footage(roll.frames)),
             words::counted(roll.frames.count(), "frame", "frames")
         ),
-        lines: vec![
-            said("can, accession number", ""),
-            said("base", &roll.base),
-            open("picture", &["colour", "black and white", "toned"]),
-            said("length measured", &roll.measured),
-            said("wind", &roll.wind),
-            open("lies", &["heads out", "tails out"]),
-            said("shrinkage of a hundred frames", &shrunk),
-            open("acid strip", &["0", "0.5", "1", "1.5", "2", "3"]),
-            said("joins: how many, which kind", &roll.joins),
-            open("perforations", &["whole", "nicked", "torn", "repaired"]),
-            open("scratches", &["none", "base", "emulsion", "both"]),
-            open("colour", &["holds", "faded", "turned red"]),
-            open("sound", &["none", "magnetic", "optical"]),
-            said("seen in the scan", &seen),
-            said("fit for", &roll.fit),
-            said("inspected by, on", ""),
-        ],
+        lines: lines(sheet, roll),
+        below: below(sheet, roll),
+        cautions: roll.cautions.iter().map(|c| words::plain(c)).collect(),
     }
+}
+
+/// The questions in their order, each with what is known or with words to ring.
+fn lines(sheet: &InspectionSheet, roll: &InspectedRoll) -> Vec<Line> {
+    let line = |asked, known: &str, choices: &[&'static str]| Line {
+        asked,
+        known: words::plain(known),
+        choices: choices.to_vec(),
+    };
+    let shrinkage = sheet.head.shrinkage(&roll.roll);
+    let shrunk = match (shrinkage == Shrinkage::NONE, roll.hundred.as_str()) {
+        (true, "") => String::new(),
+        (_, "") => format!("{shrinkage} %"),
+        (_, hundred) => format!("{shrinkage} % ({hundred})"),
+    };
+    let found = &roll.found;
+    vec![
+        line("reel or can, accession number", &roll.kept, &[]),
+        line("base", &roll.base, &["triacetate", "polyester"]),
+        line(
+            "picture",
+            &found.picture,
+            &["colour", "black and white", "toned"],
+        ),
+        line("length measured", &roll.measured, &[]),
+        line("length by the ruler, on the reel", &roll.wound, &[]),
+        line("wind", &roll.wind, &["A", "B"]),
+        line("lies", &found.lies, &["heads out", "tails out"]),
+        line("shrinkage of a hundred frames", &shrunk, &[]),
+        line(
+            "acid strip",
+            &found.acid,
+            &["0", "0.5", "1", "1.5", "2", "3"],
+        ),
+        line(
+            "smell of vinegar",
+            &found.vinegar,
+            &["none", "slight", "strong"],
+        ),
+        line(
+            "lies flat?",
+            &found.warping,
+            &["flat", "cupped", "curled", "twisted"],
+        ),
+        line("joins: how many, which kind", &roll.joins, &[]),
+        line(
+            "perforations",
+            &found.perforations,
+            &["whole", "nicked", "torn", "repaired"],
+        ),
+        line(
+            "scratches",
+            &found.scratches,
+            &["none", "base", "emulsion", "both"],
+        ),
+        line("colour", &found.fading, &["holds", "faded", "turned red"]),
+        line("sound", &found.sound, &["none", "magnetic", "optical"]),
+        line("seen in the scan", &roll.signs.join(", "), &[]),
+        line("fit for", &roll.fit, &["projecting", "scanning", "keeping"]),
+        line("note", &found.note, &[]),
+        line("inspected by, on", &found.by, &[]),
+    ]
+}
+
+/// What needs the whole width: the half of a strip, and the joins one by one.
+fn below(sheet: &InspectionSheet, roll: &InspectedRoll) -> Vec<Below> {
+    let mut all = Vec::new();
+    if !roll.half.is_empty() {
+        all.push(Below {
+            asked: "double-run strip",
+            words: words::plain(&roll.half),
+        });
+    }
+    let join = |join: &FoundJoin| {
+        let frames = Frames::new(join.frame.index()).unwrap_or(Frames::MAX);
+        let at = words::footage(sheet.head.gauge_of(&roll.roll).footage(frames));
+        let note = match words::plain(&join.note) {
+            note if note.is_empty() => note,
+            note => format!(", {note}"),
+        };
+        format!(
+            "before {} ({at}): {}{note}",
+            join.frame,
+            words::plain(&join.kind)
+        )
+    };
+    if !roll.joins_found.is_empty() {
+        let joins: Vec<String> = roll.joins_found.iter().map(join).collect();
+        all.push(Below {
+            asked: "joins found",
+            words: format!("{}.", joins.join("; ")),
+        });
+    }
+    all
 }
 
 fn furniture(sheet: &InspectionSheet) -> FormRecord {
@@ -111,15 +183,39 @@ fn furniture(sheet: &InspectionSheet) -> FormRecord {
          in the hand. Acid strips are read by the colours on their own packet."
             .to_owned(),
         "Shrinkage is (new length − length) / new length over a hundred frames, in per cent: \
-         measure where the film lies flat and free."
+         measure where the film lies flat and free. A length by the ruler on the reel is as good \
+         as the thickness of the film is known: between two figures, never a proof."
             .to_owned(),
     ];
-    let written = sheet.rolls.iter().flat_map(|roll| {
-        [&roll.measured, &roll.wind, &roll.fit, &roll.base]
-            .into_iter()
-            .map(String::as_str)
-    });
-    let all: Vec<&str> = written.chain([sheet.head.title.as_str()]).collect();
-    form.assumptions.extend(missing_words(&all.join("\n")));
+    form.assumptions.extend(missing_words(&all_words(sheet)));
     form
+}
+
+/// Everything on the sheet that a person wrote.
+fn all_words(sheet: &InspectionSheet) -> String {
+    let mut all = sheet.head.title.clone();
+    for roll in &sheet.rolls {
+        let found = &roll.found;
+        let notes = roll.joins_found.iter().map(|join| &join.note);
+        for words in [
+            &roll.measured,
+            &roll.kept,
+            &roll.half,
+            &found.picture,
+            &found.warping,
+            &found.perforations,
+            &found.scratches,
+            &found.fading,
+            &found.sound,
+            &found.by,
+            &found.note,
+        ]
+        .into_iter()
+        .chain(notes)
+        {
+            all.push('\n');
+            all.push_str(words);
+        }
+    }
+    all
 }

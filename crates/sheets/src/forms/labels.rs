@@ -49,6 +49,7 @@ struct LabelRecord {
     feet: String,
     length: String,
     length_feet: String,
+    remark: String,
 }
 
 fn label_record(
@@ -56,7 +57,7 @@ fn label_record(
     label: &TrimLabel,
     press: &mut Press,
 ) -> Result<LabelRecord, SheetError> {
-    let gauge = labels.head.gauge;
+    let gauge = labels.head.gauge_of(&label.roll);
     let first = FrameName {
         roll: label.roll.clone(),
         frame: label.span.begin(),
@@ -73,6 +74,7 @@ fn label_record(
         feet: format!("{} to {}", feet(begin.index()), feet(last.index())),
         length: words::counted(label.span.len().count(), "frame", "frames"),
         length_feet: words::footage(gauge.footage(label.span.len())),
+        remark: words::plain(&label.remark),
     })
 }
 
@@ -87,9 +89,8 @@ fn furniture(labels: &TrimLabels) -> FormRecord {
     ];
     form.foot = vec!["Cut along the dashes. The arrow points to the head of the strip.".to_owned()];
     form.assumptions = vec![
-        "Pins are numbered in the order of the rolls and of their takes. Frame numbers count from \
-         the head of the roll as it was scanned, the first frame being 0; both ends are in the \
-         strip."
+        "The number in the ring is the pin of the trim bin. Frame numbers count from the head of \
+         the roll as it was scanned, the first frame being 0; both ends are in the strip."
             .to_owned(),
     ];
     let slates = labels.labels.iter().map(|one| one.slate.as_str());

@@ -79,7 +79,7 @@ fn take_record(
     take: &LoggedTake,
     press: &mut Press,
 ) -> Result<TakeRecord, SheetError> {
-    let gauge = sheet.head.gauge;
+    let gauge = sheet.head.gauge_of(&roll.roll);
     let first = FrameName {
         roll: roll.roll.clone(),
         frame: take.span.begin(),
@@ -138,7 +138,7 @@ fn roll_words(sheet: &LogSheet, roll: &LoggedRoll) -> String {
         "{}, {}, {}",
         words::counted(takes, "take", "takes"),
         words::counted(roll.frames.count(), "frame", "frames"),
-        words::footage(sheet.head.gauge.footage(roll.frames)),
+        words::footage(sheet.head.gauge_of(&roll.roll).footage(roll.frames)),
     )
 }
 

@@ -67,7 +67,8 @@ fn record(row: &ScanRow) -> RowRecord {
         roll: of_roll(row.roll.to_string()),
         file: words::plain(&row.file),
         facts: format!(
-            "{} × {}, {}, {}",
+            "{}{} × {}, {}, {}",
+            film_words(row),
             row.size.0,
             row.size.1,
             words::plain(&row.coding),
@@ -80,6 +81,18 @@ fn record(row: &ScanRow) -> RowRecord {
         difference: of_roll(difference.unwrap_or_default()),
         checksum: row.checksum.clone(),
     }
+}
+
+/// The frames of the roll that a file shows: `film frames 0 to 3,599; `.
+fn film_words(row: &ScanRow) -> String {
+    row.film.map_or_else(String::new, |film| {
+        let (first, last) = (film.begin().index(), film.last().index());
+        format!(
+            "film frames {} to {}; ",
+            words::count(first),
+            words::count(last)
+        )
+    })
 }
 
 /// A size in the decimal units that disks are sold by.

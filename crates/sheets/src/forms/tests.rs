@@ -21,6 +21,7 @@ fn head(proof: Proof) -> Head {
         }],
         rolls: vec![RollState {
             roll: RollId::new("R1").expect("a good name"),
+            gauge: Gauge::Sixteen,
             proof,
             shrinkage: None,
         }],

@@ -98,6 +98,7 @@ pub(crate) fn bite(kind: JoinKind, out_tail: u32, in_head: u32) -> JoinBite {
 pub(crate) fn head(paper: Paper) -> Head {
     let proved = |name| RollState {
         roll: roll(name),
+        gauge: onestrand_film::Gauge::Super8,
         proof: Proof::Proved,
         shrinkage: None,
     };

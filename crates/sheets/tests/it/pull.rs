@@ -186,6 +186,7 @@ fn many_rolls_that_are_not_proved_leave_room_for_the_list() {
     let state = list.head.rolls[0].clone();
     list.head.rolls.extend((4..40).map(|number| RollState {
         roll: boat::roll(&format!("R{number}")),
+        gauge: onestrand_film::Gauge::Super8,
         proof: Proof::NotProved {
             found: boat::frames(number),
             expected: None,

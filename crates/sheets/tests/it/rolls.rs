@@ -1,9 +1,9 @@
 //! The sheets about rolls: the log, the labels, the inspection and the scans.
 
 use onestrand_sheets::{
-    Chosen, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll, LoggedTake, Paper, Printed,
-    Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels, print_inspection_sheet, print_log_sheet,
-    print_scan_sheet, print_trim_labels,
+    Chosen, FoundByHand, FoundJoin, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll,
+    LoggedTake, Paper, Printed, Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels,
+    print_inspection_sheet, print_log_sheet, print_scan_sheet, print_trim_labels,
 };
 
 use crate::{boat, paper};
@@ -50,6 +50,7 @@ fn labels(count: usize) -> TrimLabels {
             roll: boat::roll("R2"),
             slate: (*slate).to_owned(),
             span: boat::range(*first, *thrown),
+            remark: String::new(),
             picture: Some(boat::drawn("R2", *first)),
         };
     TrimLabels {
@@ -74,6 +75,13 @@ fn inspection(rolls: usize) -> InspectionSheet {
         fit: "projecting".to_owned(),
         joins: "1 join, 9 camera stops".to_owned(),
         signs: vec!["fog 0 to 23: 24 frames".to_owned()],
+        kept: String::new(),
+        hundred: String::new(),
+        wound: String::new(),
+        half: String::new(),
+        found: FoundByHand::default(),
+        joins_found: Vec::new(),
+        cautions: Vec::new(),
     };
     InspectionSheet {
         head: boat::head(Paper::A4),
@@ -82,7 +90,7 @@ fn inspection(rolls: usize) -> InspectionSheet {
 }
 
 fn scans() -> ScanSheet {
-    let scan = |name: &str, file: &str, first_of_roll| ScanRow {
+    let scan = |name: &str, file: &str, first_of_roll: bool| ScanRow {
         roll: boat::roll(name),
         file: file.to_owned(),
         rate: "25".to_owned(),
@@ -91,6 +99,7 @@ fn scans() -> ScanSheet {
         bytes: 67_250_000,
         file_frames: 5000,
         checksum: "0123456789abcdef".repeat(4),
+        film: first_of_roll.then(|| boat::range(0, 3600)),
         found: boat::frames(3599),
         expected: Some(boat::frames(3600)),
         first_of_roll,
@@ -166,9 +175,84 @@ fn an_inspection_is_filled_in_as_far_as_is_known_and_asks_the_rest() {
         "heads out",
         "perforations",
         "can, accession number",
+        "cupped",
+        "slight",
     ] {
         assert!(text.contains(words), "{words}\n{text}");
     }
+}
+
+/// A roll that somebody has had in the hand from head to tail.
+fn inspected() -> InspectionSheet {
+    let mut sheet = inspection(1);
+    let found = |frame, kind: &str, note: &str| FoundJoin {
+        frame: boat::range(frame, frame + 1).begin(),
+        kind: kind.to_owned(),
+        note: note.to_owned(),
+    };
+    let text = str::to_owned;
+    let roll = &mut sheet.rolls[0];
+    roll.kept = text("club reel, part 2; 1974/12");
+    roll.hundred = text("377.6 mm, new 381.0");
+    roll.wound = text("46 ft 58 fr, between 44 ft 70 fr and 48 ft 50 fr");
+    roll.half = text(
+        "side B of strip R4, beside R4a, not slit: in a scan of the whole strip it runs the other way",
+    );
+    roll.found = FoundByHand {
+        picture: text("colour"),
+        lies: text("tails out"),
+        acid: text("1.5"),
+        vinegar: text("slight"),
+        warping: text("cupped"),
+        perforations: text("nicked at the tail"),
+        scratches: text("base"),
+        fading: text("turned red"),
+        sound: text("none"),
+        by: text("M. Holm, 25 November"),
+        note: text("the last turns stick"),
+    };
+    roll.joins_found = vec![
+        found(720, "tape", "lifts at the edge"),
+        found(2000, "cement", ""),
+    ];
+    roll.cautions = vec![text(
+        "Vinegar: keep it apart from sound film, and ask an archive first.",
+    )];
+    sheet
+}
+
+#[test]
+fn an_inspection_carries_all_that_the_hand_has_found() {
+    let text = paper::flat(&set(print_inspection_sheet(&inspected())));
+    for words in [
+        "club reel, part 2; 1974/12",
+        "(377.6 mm, new 381.0)",
+        "between 44 ft 70 fr",
+        "not slit",
+        "tails out",
+        "nicked at the tail",
+        "M. Holm, 25 November",
+        "before 720 (10 ft 0 fr): tape, lifts at the edge; before 2000 (27 ft 56 fr): cement.",
+        "ask an archive first",
+    ] {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
+    // What is known is not offered to be ringed once more.
+    for words in ["heads out", "emulsion", "black and white"] {
+        assert!(!text.contains(words), "{words}\n{text}");
+    }
+}
+
+#[test]
+fn a_label_says_what_to_know_before_the_cut() {
+    let mut labels = labels(2);
+    labels.labels[1].remark = "strip R4 is not slit".to_owned();
+    labels.labels[1].pin = 14;
+    let text = paper::flat(&set(print_trim_labels(&labels)));
+    assert!(
+        text.contains("strip R4 is not slit") && text.contains(" 14 "),
+        "{text}"
+    );
 }
 
 #[test]
@@ -176,7 +260,7 @@ fn a_scan_sheet_says_found_expected_and_their_difference_once_a_roll() {
     let text = paper::flat(&set(print_scan_sheet(&scans())));
     for words in [
         "R1-25.mp4",
-        "1440 × 1080, h264 yuv420p, 67.3 MB",
+        "film frames 0 to 3,599; 1440 × 1080, h264 yuv420p, 67.3 MB",
         "01234567 89abcdef",
         "3,599 3,600 − 1",
     ] {
@@ -209,6 +293,7 @@ fn words_lie_inside_the_margins_and_none_on_another() {
         set(print_log_sheet(&log(true, Some(long)))),
         set(print_trim_labels(&labels(31))),
         set(print_inspection_sheet(&inspection(3))),
+        set(print_inspection_sheet(&inspected())),
         set(print_scan_sheet(&scans())),
     ] {
         paper::assert_tidy(&pdf);
