@@ -13,6 +13,7 @@ mod mixing;
 mod motion;
 mod pattern;
 mod recipe;
+mod recipe_words;
 mod search;
 mod shown;
 mod skips;

@@ -50,6 +50,32 @@ impl Recipe {
         &self.file_frames
     }
 
+    /// By the shares that file frames have of film frames.
+    pub(crate) fn of(
+        file_frames: Vec<u64>,
+        rows: Vec<Vec<f64>>,
+        place: usize,
+        best: usize,
+    ) -> Option<Self> {
+        let graded = GRADES
+            .iter()
+            .map(|grade| weights(&rows, place, 1.0 / grade));
+        Some(Self {
+            weights: graded.collect::<Option<_>>()?,
+            file_frames,
+            best,
+            silent: silent(&rows),
+            rows,
+            place,
+        })
+    }
+
+    /// The file frame that shows the film frame best.
+    #[must_use]
+    pub fn best(&self) -> u64 {
+        self.file_frames.get(self.best).copied().unwrap_or(0)
+    }
+
     /// What weights leave of the film: the part of each neighbour that is left and
     /// of the wanted one that is missing, squared.
     pub(crate) fn mixed(&self, weights: &[f64]) -> f64 {
@@ -117,18 +143,8 @@ pub(crate) fn recipe(shown: &[(u64, Shown)], wanted: i64, best: u64) -> Option<R
     let rows: Vec<Vec<f64>> = near.iter().map(|(_, shown)| row(shown, low)).collect();
     let place = usize::try_from(wanted - low).ok()?;
     let best = near.iter().position(|(k, _)| *k == best)?;
-    let graded: Option<Vec<Vec<f64>>> = GRADES
-        .iter()
-        .map(|grade| weights(&rows, place, 1.0 / grade))
-        .collect();
-    Some(Recipe {
-        file_frames: near.iter().map(|(k, _)| *k).collect(),
-        best,
-        silent: silent(&rows),
-        weights: graded?,
-        rows,
-        place,
-    })
+    let file_frames = near.iter().map(|(k, _)| *k).collect();
+    Recipe::of(file_frames, rows, place, best)
 }
 
 /// Weights with the least error (the linear estimate of least mean square error),

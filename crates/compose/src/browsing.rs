@@ -10,7 +10,7 @@ use zune_core::colorspace::ColorSpace;
 use zune_core::options::DecoderOptions;
 use zune_jpeg::JpegDecoder;
 
-use crate::{ComposeError, MadeOf};
+use crate::ComposeError;
 
 /// JPEG quality of what is put together, of 100. Unmixing makes the noise of
 /// coding larger; a second coding should add little to it.
@@ -24,51 +24,70 @@ pub struct Browsing {
 }
 
 impl Browsing {
-    /// The browsing picture of a film frame, out of the pictures of file frames, which
-    /// `jpeg` looks up. The picture of [`MadeOf::One`] is handed on as it is.
+    /// The browsing picture of a film frame in two fields, out of the pictures of file
+    /// frames, which `jpeg` looks up: the even lines of one and the odd lines of another.
     ///
     /// # Errors
     /// [`ComposeError::Picture`] when one is not there, is no JPEG in colour, or is of
     /// another size.
-    pub fn picture<'a>(
+    pub fn woven<'a>(
         &mut self,
-        made_of: &MadeOf,
+        top: u64,
+        bottom: u64,
         jpeg: impl Fn(u64) -> Option<&'a [u8]>,
     ) -> Result<Vec<u8>, ComposeError> {
-        let wanting = |frame| ComposeError::picture(format!("file frame {frame} is not there"));
-        if let MadeOf::One(frame) = made_of {
-            return Ok(jpeg(*frame).ok_or_else(|| wanting(*frame))?.to_vec());
-        }
-        for frame in made_of.file_frames() {
+        self.decode([top, bottom].into_iter(), jpeg)?;
+        let (top, bottom) = (self.of(top)?, self.of(bottom)?);
+        let line = usize::from(top.width) * SAMPLES;
+        top.with(weave(&top.samples, &bottom.samples, line)?)
+            .write()
+    }
+
+    /// The same of a film frame that is blended with its neighbours, by weights that
+    /// hold for the whole picture.
+    ///
+    /// # Errors
+    /// As [`Browsing::woven`].
+    pub fn mixed<'a>(
+        &mut self,
+        parts: &[(u64, f32)],
+        jpeg: impl Fn(u64) -> Option<&'a [u8]>,
+    ) -> Result<Vec<u8>, ComposeError> {
+        self.decode(parts.iter().map(|part| part.0), jpeg)?;
+        let weighed: Result<Vec<(&[u8], f32)>, ComposeError> = parts
+            .iter()
+            .map(|(frame, weight)| Ok((self.of(*frame)?.samples.as_slice(), *weight)))
+            .collect();
+        let first = parts.first().map(|part| self.of(part.0)).transpose()?;
+        let first = first.ok_or_else(|| ComposeError::picture("no pictures"))?;
+        first.with(unmix(&weighed?)?).write()
+    }
+
+    fn decode<'a>(
+        &mut self,
+        frames: impl Iterator<Item = u64>,
+        jpeg: impl Fn(u64) -> Option<&'a [u8]>,
+    ) -> Result<(), ComposeError> {
+        for frame in frames {
             if let Entry::Vacant(place) = self.decoded.entry(frame) {
                 place.insert(Picture::read(jpeg(frame).ok_or_else(|| wanting(frame))?)?);
             }
         }
-        let of = |frame: &u64| self.decoded.get(frame).ok_or_else(|| wanting(*frame));
-        match made_of {
-            MadeOf::One(frame) => of(frame)?.write(),
-            MadeOf::Woven { top, bottom } => {
-                let (top, bottom) = (of(top)?, of(bottom)?);
-                let line = usize::from(top.width) * SAMPLES;
-                top.with(weave(&top.samples, &bottom.samples, line)?)
-                    .write()
-            }
-            MadeOf::Mixed(parts) => {
-                let weighed: Result<Vec<(&[u8], f32)>, ComposeError> = parts
-                    .iter()
-                    .map(|(frame, weight)| Ok((of(frame)?.samples.as_slice(), *weight)))
-                    .collect();
-                let first = parts.first().map(|part| of(&part.0)).transpose()?;
-                let first = first.ok_or_else(|| ComposeError::picture("no pictures"))?;
-                first.with(unmix(&weighed?)?).write()
-            }
-        }
+        Ok(())
+    }
+
+    fn of(&self, frame: u64) -> Result<&Picture, ComposeError> {
+        self.decoded.get(&frame).ok_or_else(|| wanting(frame))
     }
 
     /// Lets go of what no later film frame needs.
     pub fn forget_before(&mut self, file_frame: u64) {
         self.decoded = self.decoded.split_off(&file_frame);
     }
+}
+
+fn wanting(frame: u64) -> ComposeError {
+    ComposeError::picture(format!("file frame {frame} is not there"))
 }
 
 /// Luma and two colours of each pixel.
@@ -147,39 +166,29 @@ mod tests {
     fn a_blend_is_unmixed_to_the_levels_of_its_film_frame() {
         let (clean, blend) = (flat(|_| 100), flat(|_| 110));
         let of = |frame| Some(if frame == 3 { &clean[..] } else { &blend[..] });
-        let mixed = MadeOf::Mixed(vec![(3, -1.0), (4, 2.0)]);
-        let film = Browsing::default().picture(&mixed, of).expect("a picture");
+        let mut browsing = Browsing::default();
+        let film = browsing.mixed(&[(3, -1.0), (4, 2.0)], of);
+        let film = film.expect("a picture");
         assert!((luma(&film, 20) - 120).abs() <= 2, "{}", luma(&film, 20));
     }
 
     #[test]
-    fn lines_are_woven_and_one_alone_stays_as_it_is() {
+    fn lines_are_woven() {
         let (top, bottom) = (flat(|_| 60), flat(|_| 180));
         let of = |frame| Some(if frame == 3 { &top[..] } else { &bottom[..] });
-        let woven = Browsing::default()
-            .picture(&MadeOf::Woven { top: 3, bottom: 4 }, of)
-            .expect("a picture");
+        let mut browsing = Browsing::default();
+        let woven = browsing.woven(3, 4, of).expect("a picture");
         assert!((luma(&woven, 20) - 60).abs() < 8);
         assert!((luma(&woven, 21) - 180).abs() < 8);
-        assert_eq!(
-            Browsing::default()
-                .picture(&MadeOf::One(3), of)
-                .expect("a picture"),
-            top
-        );
     }
 
     #[test]
     fn what_is_wanting_or_no_picture_is_told() {
-        let nothing = Browsing::default()
-            .picture(&MadeOf::One(3), |_| None)
-            .unwrap_err();
+        let mut browsing = Browsing::default();
+        let nothing = browsing.woven(3, 4, |_| None).unwrap_err();
         assert_eq!(nothing.code(), "compose.picture");
-        let mixed = MadeOf::Mixed(vec![(3, 0.5), (4, 0.5)]);
-        assert!(
-            Browsing::default()
-                .picture(&mixed, |_| Some(&b"no picture"[..]))
-                .is_err()
-        );
+        let no_jpeg = browsing.mixed(&[(3, 0.5), (4, 0.5)], |_| Some(&b"no picture"[..]));
+        assert!(no_jpeg.is_err());
+        assert!(browsing.mixed(&[], |_| None).is_err());
     }
 }

@@ -5,7 +5,7 @@ use std::ops::ControlFlow;
 
 use image::codecs::png::PngEncoder;
 use image::{ExtendedColorType, ImageEncoder};
-use onestrand_cadence::{unmix, weave};
+use onestrand_cadence::{Layer, Recipe, Sample, unmix_picture, weave};
 use onestrand_intake::{
     Cancel, FetchOptions, Ffmpeg, Form, FrameIndex, FullFrame, PixelLayout, Source, fetch,
 };
@@ -189,7 +189,7 @@ impl<'a> Bench<'a> {
         let raw = match made_of {
             MadeOf::One(frame) => self.held(*frame)?.to_vec(),
             MadeOf::Woven { top, bottom } => self.woven(self.held(*top)?, self.held(*bottom)?)?,
-            MadeOf::Mixed(parts) => self.mixed(parts)?,
+            MadeOf::Mixed(recipe) => self.mixed(recipe)?,
         };
         match self.form {
             FilmForm::Raw(_) => Ok(raw),
@@ -212,32 +212,58 @@ impl<'a> Bench<'a> {
         Ok(whole)
     }
 
-    fn mixed(&self, parts: &[(u64, f32)]) -> Result<Vec<u8>, ComposeError> {
-        if self.layout.bits() == 8 {
-            let held: Result<Vec<(&[u8], f32)>, ComposeError> = parts
-                .iter()
-                .map(|(frame, w)| Ok((self.held(*frame)?, *w)))
-                .collect();
-            return Ok(unmix(&held?)?);
-        }
-        let wide = |bytes: &[u8]| -> Vec<u16> {
-            bytes
-                .chunks_exact(2)
-                .map(|b| u16::from_le_bytes([b[0], b[1]]))
-                .collect()
-        };
-        let held: Result<Vec<(Vec<u16>, f32)>, ComposeError> = parts
+    fn mixed(&self, recipe: &Recipe) -> Result<Vec<u8>, ComposeError> {
+        let held: Result<Vec<&[u8]>, ComposeError> = recipe
+            .file_frames()
             .iter()
-            .map(|(frame, w)| Ok((wide(self.held(*frame)?), *w)))
+            .map(|frame| self.held(*frame))
             .collect();
         let held = held?;
-        let parts: Vec<(&[u16], f32)> = held.iter().map(|(p, w)| (p.as_slice(), *w)).collect();
-        let most = u16::try_from((1_u32 << self.layout.bits()) - 1).unwrap_or(u16::MAX);
-        let film = unmix(&parts)?;
-        Ok(film
-            .into_iter()
-            .flat_map(|level| level.min(most).to_le_bytes())
-            .collect())
+        let film = if self.layout.bits() == 8 {
+            self.layers(recipe, &held, 1)?
+        } else {
+            let wide = |bytes: &&[u8]| -> Vec<u16> {
+                let levels = bytes.chunks_exact(2);
+                levels.map(|b| u16::from_le_bytes([b[0], b[1]])).collect()
+            };
+            let wide: Vec<Vec<u16>> = held.iter().map(wide).collect();
+            let wide: Vec<&[u16]> = wide.iter().map(Vec::as_slice).collect();
+            let most = u16::try_from((1_u32 << self.layout.bits()) - 1).unwrap_or(u16::MAX);
+            self.layers(recipe, &wide, 2)?.map(|levels| {
+                let levels = levels.into_iter();
+                levels
+                    .flat_map(|level| level.min(most).to_le_bytes())
+                    .collect()
+            })
+        };
+        match film {
+            Some(film) => Ok(film),
+            None => Ok(self.held(recipe.best())?.to_vec()),
+        }
+    }
+
+    /// All planes put together; nothing where the best file frame is as near.
+    fn layers<S: Sample>(
+        &self,
+        recipe: &Recipe,
+        pictures: &[&[S]],
+        sample: usize,
+    ) -> Result<Option<Vec<S>>, ComposeError> {
+        let mut layers = Vec::new();
+        let mut begin = 0;
+        for (line, lines) in self.layout.planes(self.size.0, self.size.1) {
+            let width = line / sample;
+            let plane = begin..begin + width * lines;
+            begin = plane.end;
+            let pictures: Option<Vec<&[S]>> = pictures
+                .iter()
+                .map(|picture| picture.get(plane.clone()))
+                .collect();
+            let pictures =
+                pictures.ok_or_else(|| ComposeError::picture("a file frame of another size"))?;
+            layers.push(Layer { pictures, width });
+        }
+        Ok(unmix_picture(recipe, &layers)?.map(|layers| layers.concat()))
     }
 
     fn png(&self, raw: &[u8]) -> Result<Vec<u8>, ComposeError> {

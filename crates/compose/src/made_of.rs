@@ -2,13 +2,16 @@
 
 use std::fmt;
 
+use onestrand_cadence::Recipe;
+
 /// The file frames of one scan that give a film frame, and how.
 #[derive(Debug, Clone, PartialEq)]
 pub enum MadeOf {
     /// One file frame as it is.
     One(u64),
-    /// Several file frames, each with its weight; the weights sum to 1.
-    Mixed(Vec<(u64, f32)>),
+    /// Several file frames that blend it with its neighbours, put together where that
+    /// is nearer the film than the best of them.
+    Mixed(Box<Recipe>),
     /// The lines 0, 2, 4, … of one file frame and the lines 1, 3, 5, … of another.
     Woven {
         /// The file frame of the even lines.
@@ -24,7 +27,7 @@ impl MadeOf {
     pub fn file_frames(&self) -> Vec<u64> {
         let mut needed = match self {
             Self::One(frame) => vec![*frame],
-            Self::Mixed(parts) => parts.iter().map(|part| part.0).collect(),
+            Self::Mixed(recipe) => recipe.file_frames().to_vec(),
             Self::Woven { top, bottom } => vec![*top, *bottom],
         };
         needed.sort_unstable();
@@ -53,13 +56,8 @@ impl MadeOf {
                     .then_some(Self::Woven { top, bottom })
             }
             "mixed" => {
-                let part = |word: &str| {
-                    let (frame, weight) = word.split_once(':')?;
-                    let weight: f32 = weight.parse().ok()?;
-                    weight.is_finite().then_some((frame.parse().ok()?, weight))
-                };
-                let parts: Vec<(u64, f32)> = words.map(part).collect::<Option<_>>()?;
-                (!parts.is_empty()).then_some(Self::Mixed(parts))
+                let (_, recipe) = text.split_once(' ')?;
+                Some(Self::Mixed(Box::new(Recipe::parse(recipe)?)))
             }
             one => {
                 let frame = one.parse().ok()?;
@@ -69,18 +67,13 @@ impl MadeOf {
     }
 }
 
-/// As it is kept: `7`, `woven 7 8`, `mixed 7:-0.5 8:1.5`.
+/// As it is kept: `7`, `woven 7 8`, `mixed 0 1 7:0.2,0.8 8:0,1`.
 impl fmt::Display for MadeOf {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::One(frame) => write!(f, "{frame}"),
             Self::Woven { top, bottom } => write!(f, "woven {top} {bottom}"),
-            Self::Mixed(parts) => {
-                f.write_str("mixed")?;
-                parts
-                    .iter()
-                    .try_for_each(|(frame, weight)| write!(f, " {frame}:{weight}"))
-            }
+            Self::Mixed(recipe) => write!(f, "mixed {recipe}"),
         }
     }
 }
@@ -91,13 +84,12 @@ mod tests {
 
     #[test]
     fn what_was_kept_is_read_back() {
-        for made_of in [
-            MadeOf::One(0),
-            MadeOf::Woven { top: 9, bottom: 8 },
-            MadeOf::Mixed(vec![(4, -0.123_456_79), (5, 1.1), (7, 0.023_456_7)]),
-        ] {
+        for made_of in [MadeOf::One(0), MadeOf::Woven { top: 9, bottom: 8 }] {
             assert_eq!(MadeOf::parse(&made_of.to_string()), Some(made_of));
         }
+        let mixed = MadeOf::parse("mixed 1 1 7:0.8,0.2 8:0.3,0.7").expect("a recipe");
+        assert_eq!(mixed.to_string(), "mixed 1 1 7:0.8,0.2 8:0.3,0.7");
+        assert_eq!(mixed.file_frames(), [7, 8]);
         for wrong in [
             "",
             "x",
@@ -116,9 +108,5 @@ mod tests {
     fn file_frames_rise_and_stand_once() {
         assert_eq!(MadeOf::Woven { top: 9, bottom: 8 }.ends(), (8, 9));
         assert_eq!(MadeOf::Woven { top: 8, bottom: 8 }.file_frames(), [8]);
-        assert_eq!(
-            MadeOf::Mixed(vec![(6, 1.5), (5, -0.5)]).file_frames(),
-            [5, 6]
-        );
     }
 }

@@ -91,6 +91,8 @@ enum Finder {
 struct Shown {
     shown_by: Option<u64>,
     made_of: Option<MadeOf>,
+    /// For a blend: the weights that give it, where that is nearer the film.
+    weights: Vec<(u64, f32)>,
     standing: Standing,
     /// The first file frame that this film frame or a later one may need.
     needs_from: u64,
@@ -173,18 +175,17 @@ impl TrueFrames {
             }
             self.browsing.forget_before(film.needs_from);
         }
-        let made = film.made_of.and_then(|made_of| self.put_together(made_of));
-        let (made_of, jpeg, plane) = match made {
-            Some((made_of, jpeg, plane)) => (Some(made_of), jpeg, Some(plane)),
+        let (jpeg, plane) = match self.put_together(&film) {
+            Some((jpeg, plane)) => (jpeg, Some(plane)),
             None => {
                 let frame = film.shown_by.and_then(|k| self.held(k));
                 let jpeg = frame.map_or_else(Vec::new, |frame| frame.jpeg.clone());
-                (None, jpeg, frame.map(|frame| frame.plane.clone()))
+                (jpeg, frame.map(|frame| frame.plane.clone()))
             }
         };
         Told {
             shown_by: film.shown_by,
-            made_of,
+            made_of: film.made_of,
             standing: film.standing,
             number: None,
             jpeg,
@@ -196,33 +197,32 @@ impl TrueFrames {
         self.held.iter().find(|frame| frame.index == index)
     }
 
-    /// Picture and plane out of several file frames. Where it does not succeed, the
-    /// best file frame stands for the film frame, here and at full size.
-    fn put_together(&mut self, made_of: MadeOf) -> Option<(MadeOf, Vec<u8>, Plane)> {
+    /// Picture and plane out of several file frames; nothing where the best file frame
+    /// stands for the film frame.
+    fn put_together(&mut self, film: &Shown) -> Option<(Vec<u8>, Plane)> {
         let held = &self.held;
         let of = |index: u64| held.iter().find(|frame| frame.index == index);
-        let plane = match &made_of {
+        let jpeg = |index| of(index).map(|frame| frame.jpeg.as_slice());
+        let has_pictures = held.front().is_some_and(|frame| !frame.jpeg.is_empty());
+        let (plane, jpeg) = match film.made_of.as_ref()? {
             MadeOf::One(_) => return None,
             MadeOf::Woven { top, bottom } => {
-                let (top, _) = of(*top)?.fields.as_ref()?;
-                let (_, bottom) = of(*bottom)?.fields.as_ref()?;
-                woven_plane(top, bottom).ok()?
+                let (upper, _) = of(*top)?.fields.as_ref()?;
+                let (_, lower) = of(*bottom)?.fields.as_ref()?;
+                let woven = has_pictures.then(|| self.browsing.woven(*top, *bottom, jpeg));
+                (woven_plane(upper, lower), woven)
             }
-            MadeOf::Mixed(parts) => {
-                let parts = parts
-                    .iter()
-                    .map(|(k, weight)| Some((&of(*k)?.plane, *weight)));
-                mixed_plane(&parts.collect::<Option<Vec<_>>>()?).ok()?
+            MadeOf::Mixed(_) if film.weights.is_empty() => return None,
+            MadeOf::Mixed(_) => {
+                let planes = film.weights.iter();
+                let planes = planes.map(|(k, weight)| Some((&of(*k)?.plane, *weight)));
+                let planes: Vec<(&Plane, f32)> = planes.collect::<Option<_>>()?;
+                let mixed = has_pictures.then(|| self.browsing.mixed(&film.weights, jpeg));
+                (mixed_plane(&planes), mixed)
             }
         };
-        let has_pictures = held.front().is_some_and(|frame| !frame.jpeg.is_empty());
-        let jpeg = if has_pictures {
-            let jpeg = |index| of(index).map(|frame| frame.jpeg.as_slice());
-            self.browsing.picture(&made_of, jpeg).ok()?
-        } else {
-            Vec::new()
-        };
-        Some((made_of, jpeg, plane))
+        let jpeg = jpeg.unwrap_or_else(|| Ok(Vec::new())).ok()?;
+        Some((jpeg, plane.ok()?))
     }
 }
 
@@ -236,7 +236,8 @@ impl Shown {
             shown_by: film.shown_by,
             standing: film.standing,
             needs_from: film.file_frames.0.saturating_sub(BEHIND),
-            made_of: (!film.unmix.is_empty()).then_some(MadeOf::Mixed(film.unmix)),
+            made_of: film.recipe.map(MadeOf::Mixed),
+            weights: film.unmix,
         })
     }
 
@@ -251,6 +252,7 @@ impl Shown {
             shown_by: Some(top.min(bottom)),
             standing: film.standing,
             needs_from: top.min(bottom),
+            weights: Vec::new(),
             made_of: (top != bottom).then_some(MadeOf::Woven { top, bottom }),
         })
     }

@@ -59,8 +59,8 @@ impl<'a> Verdict<'a> {
         plane: Vec<u8>,
     ) -> Result<FileFrame, IntakeError> {
         let index = self.frames;
-        let (plane, fields) = planes_of(plane)
-            .ok_or_else(|| out_of_step(index, "a plane of another size"))?;
+        let (plane, fields) =
+            planes_of(plane).ok_or_else(|| out_of_step(index, "a plane of another size"))?;
         let facts = self.source.facts();
         let size = time.size.unwrap_or((facts.width, facts.height));
         self.note_size(index, size);
