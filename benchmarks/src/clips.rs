@@ -31,20 +31,32 @@ pub(crate) struct Coding {
     /// What FFmpeg is told.
     arguments: &'static str,
     /// The most processor time that reading may take, as a multiple of the
-    /// bare decode. Source: issue 2.
+    /// bare decode. Source: issue 4.
     pub(crate) at_most: Option<f64>,
+    /// File frames a second, of film at 18; nothing for one file frame each.
+    pub(crate) telecined: Option<u32>,
     /// The most frames: uncompressed pictures are large.
     most: u32,
 }
 
 /// Every coding that is measured.
-pub(crate) const CODINGS: [Coding; 6] = [
+pub(crate) const CODINGS: [Coding; 7] = [
     Coding {
         name: "H.264, long GOP",
         file: "h264.mp4",
         pixels: "yuv420p",
         arguments: "-c:v libx264 -preset medium -crf 18",
-        at_most: Some(1.25),
+        at_most: Some(1.35),
+        telecined: None,
+        most: u32::MAX,
+    },
+    Coding {
+        name: "H.264, 18 into 30",
+        file: "telecined.mp4",
+        pixels: "yuv420p",
+        arguments: "-c:v libx264 -preset medium -crf 18",
+        at_most: Some(1.50),
+        telecined: Some(30),
         most: u32::MAX,
     },
     Coding {
@@ -52,7 +64,8 @@ pub(crate) const CODINGS: [Coding; 6] = [
         file: "prores.mov",
         pixels: "yuv422p10le",
         arguments: "-c:v prores_ks -profile:v 3",
-        at_most: Some(1.35),
+        at_most: Some(1.50),
+        telecined: None,
         most: u32::MAX,
     },
     Coding {
@@ -60,7 +73,8 @@ pub(crate) const CODINGS: [Coding; 6] = [
         file: "ffv1.mkv",
         pixels: "yuv422p10le",
         arguments: "-c:v ffv1 -level 3 -slices 4 -g 1",
-        at_most: Some(1.15),
+        at_most: Some(1.20),
+        telecined: None,
         most: u32::MAX,
     },
     Coding {
@@ -68,7 +82,8 @@ pub(crate) const CODINGS: [Coding; 6] = [
         file: "mjpeg.avi",
         pixels: "yuvj422p",
         arguments: "-c:v mjpeg -q:v 3",
-        at_most: Some(1.8),
+        at_most: Some(2.10),
+        telecined: None,
         most: u32::MAX,
     },
     Coding {
@@ -77,6 +92,7 @@ pub(crate) const CODINGS: [Coding; 6] = [
         pixels: "gbrp10be",
         arguments: "-c:v dpx",
         at_most: None,
+        telecined: None,
         most: 48,
     },
     Coding {
@@ -85,6 +101,7 @@ pub(crate) const CODINGS: [Coding; 6] = [
         pixels: "rgb48le",
         arguments: "-c:v tiff -compression_algo raw",
         at_most: None,
+        telecined: None,
         most: 48,
     },
 ];
@@ -94,7 +111,20 @@ impl Coding {
     pub(crate) fn frames(&self, asked: u32) -> u32 {
         asked.min(self.most)
     }
+
+    /// How many file frames show so many film frames.
+    fn file_frames(&self, film_frames: u32) -> u32 {
+        match self.telecined {
+            // FFmpeg shows a film frame until the next one's time, to the nearest
+            // file frame.
+            Some(rate) => (film_frames * rate + FILM / 2) / FILM,
+            None => film_frames,
+        }
+    }
 }
+
+/// The speed at which the film of the clips is run. Unit: frames a second.
+const FILM: u32 = 18;
 
 /// A clip on the disk.
 #[derive(Debug)]
@@ -103,7 +133,9 @@ pub(crate) struct Clip {
     pub(crate) path: PathBuf,
     /// What FFmpeg is given to read it.
     pub(crate) input: PathBuf,
-    /// Its frames.
+    /// Film frames that it shows.
+    pub(crate) film_frames: u32,
+    /// Its file frames.
     pub(crate) frames: u32,
     /// What it takes on the disk. Unit: bytes.
     pub(crate) bytes: u64,
@@ -165,7 +197,7 @@ pub(crate) fn make(
     coding: &Coding,
     asked: u32,
 ) -> Result<Clip, Trouble> {
-    let frames = coding.frames(asked);
+    let film_frames = coding.frames(asked);
     let folder = pictures.parent().unwrap_or(Path::new("."));
     let input = folder.join(coding.file);
     let is_run = coding.file.contains('%');
@@ -181,14 +213,15 @@ pub(crate) fn make(
         .args([
             "-nostdin", "-v", "error", "-f", "rawvideo", "-pix_fmt", "rgb24",
         ])
-        .args(["-s", &format!("{WIDTH}x{HEIGHT}"), "-r", "18", "-i"])
-        .arg(pictures)
+        .args(["-s", &format!("{WIDTH}x{HEIGHT}")])
+        .args(["-r", &FILM.to_string()])
         .args([
-            "-frames:v",
-            &frames.to_string(),
-            "-vf",
-            &filter(coding.pixels),
+            "-t",
+            &format!("{:.6}", f64::from(film_frames) / f64::from(FILM)),
+            "-i",
         ])
+        .arg(pictures)
+        .args(["-vf", &filter(coding)])
         .args(coding.arguments.split_ascii_whitespace())
         .arg("-y")
         .arg(&input);
@@ -197,17 +230,23 @@ pub(crate) fn make(
     Ok(Clip {
         path,
         input,
-        frames,
+        film_frames,
+        frames: coding.file_frames(film_frames),
         bytes,
     })
 }
 
 /// To 1440×1080 with grain. FFmpeg's grain knows eight bits only; the little
 /// step of size after it fills the lower bits, as in a scan.
-fn filter(pixels: &str) -> String {
+fn filter(coding: &Coding) -> String {
+    // A repeat is the same picture with the same grain.
+    let repeats = coding
+        .telecined
+        .map_or_else(String::new, |rate| format!("fps={rate},"));
     format!(
         "scale=1436:1076:flags=bicubic,format=yuv444p,noise=alls=12:allf=t:all_seed=7,\
-         scale=1440:1080:flags=bicubic,format={pixels}"
+         {repeats}scale=1440:1080:flags=bicubic,format={}",
+        coding.pixels
     )
 }
 
@@ -245,6 +284,8 @@ mod tests {
     #[test]
     fn long_clips_are_for_coded_files_only() {
         let frames = CODINGS.map(|coding| coding.frames(288));
-        assert_eq!(frames, [288, 288, 288, 288, 48, 48]);
+        assert_eq!(frames, [288, 288, 288, 288, 288, 48, 48]);
+        let file_frames = CODINGS.map(|coding| coding.file_frames(coding.frames(288)));
+        assert_eq!(file_frames, [288, 480, 288, 288, 288, 48, 48]);
     }
 }

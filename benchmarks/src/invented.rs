@@ -5,7 +5,8 @@ use onestrand_cut::{Change, CheckRules, PieceKind};
 use onestrand_cut::{JoinKind, JoinTable, Piece, Roll, Strand, Take, TrialCut};
 use onestrand_film::{Fps, FrameRange, Gauge, RollId, Span};
 use onestrand_store::{
-    Act, CutRecord, Meta, RollRecord, ScanFacts, ScanRecord, StoreError, TakeRecord,
+    Act, CutRecord, InspectionRecord, Meta, RollRecord, ScanFacts, ScanRecord, StoreError,
+    TakeRecord,
 };
 
 use crate::trouble::Trouble;
@@ -56,6 +57,7 @@ pub(crate) fn roll(name: &str) -> RollRecord {
         measured: Some("50ft0".to_owned()),
         shrinkage: None,
         proved_by: None,
+        inspection: InspectionRecord::default(),
         scans: vec![scan(name)],
     }
 }
@@ -92,6 +94,8 @@ pub(crate) fn takes(name: &str) -> Vec<TakeRecord> {
         begins: "camera_stop".to_owned(),
         flash_frames: 1,
         flash_stops: Some(1.0),
+        looked: false,
+        pin: Some(take + 1),
     };
     (0..TAKES).map(one).collect()
 }

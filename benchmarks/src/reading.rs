@@ -18,7 +18,7 @@ use crate::trouble::{Trouble, make_sure};
 const ROUNDS: u32 = 3;
 /// Frames of a roll: 50 ft of Super 8.
 const ROLL: f64 = 3_600.0;
-/// The most memory that reading may take. Source: issue 2. Unit: bytes.
+/// The most memory that reading may take. Source: issue 4. Unit: bytes.
 const MEMORY: f64 = 400e6;
 
 /// The costs of one clip, round by round.
@@ -143,28 +143,29 @@ impl Bench<'_> {
             .arg("R1")
             .arg(&clip.path);
         let cost = cost::of(&mut command, "onestrand roll add")?;
-        is_read(&dir, clip.frames)?;
+        is_read(&dir, clip)?;
         std::fs::remove_dir_all(&dir).map_err(Trouble::file("remove the production", &dir))?;
         Ok(cost)
     }
 }
 
-fn is_read(dir: &Path, frames: u32) -> Result<(), Trouble> {
+fn is_read(dir: &Path, clip: &Clip) -> Result<(), Trouble> {
     let production = Production::open(dir)?;
     let roll = production.roll("R1")?;
-    make_sure("film frames of the roll", roll.frames.into(), frames.into())?;
+    let film_frames = u64::from(clip.film_frames);
+    make_sure("film frames of the roll", roll.frames.into(), film_frames)?;
     let mut prints = Workprints::open(dir)?;
     let mut pictures = 0;
-    for frame in 0..frames {
+    for frame in 0..clip.film_frames {
         pictures += u64::from(
             prints
                 .picture("R1", frame)?
                 .is_some_and(|jpeg| !jpeg.is_empty()),
         );
     }
-    make_sure("pictures in the workprint", pictures, frames.into())?;
+    make_sure("pictures in the workprint", pictures, film_frames)?;
     let of_file = prints.part_index("R1", 0)?.rows.len() as u64;
-    make_sure("file frames in the index", of_file, frames.into())
+    make_sure("file frames in the index", of_file, clip.frames.into())
 }
 
 fn median(costs: &[Cost], of: fn(&Cost) -> f64) -> f64 {
