@@ -7,7 +7,7 @@ use onestrand_sheets::{
     Chosen, FoundJoin, Head, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll, LoggedTake,
     Paper, Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels,
 };
-use onestrand_store::{Production, RollRecord, TakeRecord, Workprints};
+use onestrand_store::{NoteRecord, Production, RollRecord, TakeRecord, Workprints};
 
 use crate::documents::RollReport;
 use crate::gather_sheets::{file_word, roll_state};
@@ -213,9 +213,25 @@ impl Gathering<'_> {
                 "ng" => Chosen::NotUsed,
                 _ => Chosen::NotSaid,
             },
-            note: take.note.clone(),
+            note: self.noted(take)?,
             picture: self.prints.picture(&take.roll, take.first)?,
         })
+    }
+
+    /// What is said of a take, and the notes that fall on its frames.
+    fn noted(&self, take: &TakeRecord) -> Result<String, ProductionError> {
+        let notes = self.production.notes_of(&take.roll)?;
+        let falls_on_it = |note: &NoteRecord| (take.first..take.thrown).contains(&note.frame);
+        let on_frames = notes
+            .into_iter()
+            .map(|(_, note)| note)
+            .filter(falls_on_it)
+            .map(|note| format!("{}: {}", note.frame, note.words))
+            // A log that was brought in may say it already.
+            .filter(|words| !take.note.contains(words.as_str()));
+        let of_it = Some(take.note.clone()).filter(|words| !words.is_empty());
+        let all: Vec<String> = of_it.into_iter().chain(on_frames).collect();
+        Ok(all.join("; "))
     }
 
     fn labels(&mut self) -> Result<TrimLabels, ProductionError> {

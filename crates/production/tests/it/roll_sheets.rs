@@ -111,6 +111,36 @@ fn of_one_roll_or_of_all() {
 }
 
 #[test]
+fn the_log_says_the_notes_that_fall_on_frames_of_a_take_and_each_once() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = film(dir.path());
+    let first = production.takes_of("R2").expect("takes")[0].first;
+    let note = |id, frame, words: &str| Act::PutNote {
+        id,
+        note: Some(onestrand_store::NoteRecord::new("R2", frame, words, "")),
+    };
+    let acts = vec![note(1, first + 2, "her hand"), note(2, first, "too dark")];
+    let act = Act::All { acts };
+    production.act("notes", &act).expect("kept");
+    let told = |production: &Production| {
+        let rows = csv_of(production, RollSheet::Log, Some("R2"));
+        cell(&rows, 1, "note").to_owned()
+    };
+    let both = format!("{}: her hand", first + 2);
+    assert!(told(&production).contains(&both), "{}", told(&production));
+    // What a log that was brought in says already is not said again.
+    let mut takes = production.takes_of("R2").expect("takes");
+    takes[0].note = both.clone();
+    let act = Act::PutTakes {
+        roll: "R2".to_owned(),
+        takes,
+    };
+    production.act("the log", &act).expect("kept");
+    assert_eq!(told(&production).matches("her hand").count(), 1);
+    assert!(told(&production).contains("too dark"));
+}
+
+#[test]
 fn a_roll_on_paper_has_empty_frames_and_one_with_pictures_shows_them() {
     let dir = tempfile::tempdir().expect("a folder");
     let production = film(dir.path());

@@ -34,13 +34,13 @@ export function choiceOf<Value extends string>(
   return found.value;
 }
 
-/** `Triacetate, to project, wind B.` */
+/** `Triacetate, to project, wind B.`; what is not known is not said. */
 export function factsWords(base: string, fit: string, wind: string | null | undefined): string {
   const words = [
-    base === 'not-known' ? 'base not known' : base,
+    base === 'not-known' ? '' : base,
     FITS.find((each) => each.value === fit)?.words ?? fit,
-    wind ? `wind ${wind}` : 'wind not known',
-  ];
+    wind ? `wind ${wind}` : '',
+  ].filter(Boolean);
   const all = words.join(', ');
   return `${all.charAt(0).toUpperCase()}${all.slice(1)}.`;
 }

@@ -102,7 +102,7 @@ export interface PlacedFlag {
 }
 
 /** A flag's own height, so that none lies on another. Unit: px. */
-const FLAG = 44;
+export const FLAG = 44;
 
 /** What most of a take has a little of is said on its card and has no flag. */
 const ALL_OVER = ['shake', 'weave', 'flicker', 'dust'];

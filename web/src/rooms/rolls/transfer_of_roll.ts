@@ -233,7 +233,7 @@ export function transferSentence(log: RollLog): string {
   if (log.roll.paper) return 'Known on paper only, so nothing is proved.';
   if (!transfer) return '';
   if (transfer.blended > 0) {
-    return 'The file blends neighbouring film frames; the picture nearest to each is shown.';
+    return 'The file blends neighbouring film frames; each is parted from them as far as the pictures allow.';
   }
   return isOneToOne(transfer)
     ? 'Each frame of the file shows one film frame.'

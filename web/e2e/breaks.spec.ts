@@ -1,0 +1,131 @@
+// Breaks as evidence: walked through by one key, decided on, and never undone by a
+// new reading; the roll watched through, with notes that fall on its frames.
+
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { expect, FILM, slip, test } from './film_test';
+
+const changes = (page: Page) => page.getByRole('list', { name: 'Where the film of R1 changes' });
+const change = (page: Page, at: number) =>
+  changes(page)
+    .getByRole('button')
+    .filter({ hasText: new RegExp(`^${at} `) });
+const said = (page: Page, at: number) =>
+  page.getByRole('region', { name: `The change at ${at}`, exact: true });
+const takes = (page: Page) => page.getByRole('list', { name: /^Takes of R1/ }).getByRole('button');
+
+test.use({ onShelf: 'roll' });
+
+test('breaks are walked through, moved, made one and two again, and no new reading undoes it', async ({
+  page,
+  bench,
+}) => {
+  await test.step('the first that nobody has looked at, by one key', async () => {
+    await page.goto(`${FILM}/rolls`);
+    await expect(takes(page)).toHaveCount(16);
+    await page.keyboard.press('F4');
+    await expect(said(page, 56)).toContainText('15 breaks to look at');
+    // The last frame before it and the first after lie side by side.
+    await expect(said(page, 56).getByRole('button', { name: /^55 last before/ })).toBeVisible();
+    await expect(said(page, 56).getByRole('button', { name: /^56 first after/ })).toBeVisible();
+    await expect(said(page, 56).getByRole('listitem').first()).toContainText('picture changes');
+    const strength = said(page, 56).getByRole('button', { name: /^strength of the break/ });
+    await strength.click();
+    await expect(page.getByRole('dialog', { name: /strength of the break/ })).toContainText(
+      'a break is told from',
+    );
+    await page.keyboard.press('Escape');
+  });
+
+  await test.step('one key lets it stand and leads to the next', async () => {
+    await page.getByRole('region', { name: 'Light table with R1' }).focus();
+    await page.keyboard.press('Enter');
+    await expect(change(page, 56)).toContainText('it stands');
+    await expect(said(page, 104)).toContainText('14 breaks to look at');
+  });
+
+  await test.step('it is moved to the frame one steps to', async () => {
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('F6');
+    await expect(change(page, 106)).toContainText('it stands');
+    await expect(change(page, 104)).toContainText('taken back');
+    await expect(said(page, 106)).toContainText('The reading saw no break here. Somebody set it.');
+  });
+
+  await test.step('two takes become one, and another two again', async () => {
+    await page.keyboard.press('ArrowRight');
+    await expect(said(page, 144)).toBeVisible();
+    await page.keyboard.press('Delete');
+    await expect(change(page, 144)).toContainText('taken back');
+    await change(page, 104).click();
+    await said(page, 104).getByRole('button', { name: 'Begin a take here' }).click();
+    await expect(change(page, 104)).toContainText('it stands');
+  });
+
+  const decided = async () => {
+    await expect(change(page, 56)).toContainText('it stands');
+    await expect(change(page, 104)).toContainText('it stands');
+    await expect(change(page, 106)).toContainText('it stands');
+    await expect(change(page, 144)).toContainText('taken back');
+    await expect(said(page, 56)).toContainText('12 breaks to look at');
+  };
+
+  await test.step('all of it is kept', async () => {
+    await page.goto(`${FILM}/rolls?look=breaks&frame=56`);
+    await decided();
+  });
+
+  await test.step('a new reading makes pictures, and leaves every decision', async () => {
+    await rm(join(bench.shelf, 'boat', 'workprints'), { recursive: true });
+    await page.goto(`${FILM}/rolls?look=breaks&frame=56`);
+    await slip(page, 'The pictures of R1 are gone.').getByRole('button').first().click();
+    await expect(slip(page, 'The pictures of R1 are gone.')).toBeHidden();
+    await expect(said(page, 56).getByRole('listitem').first()).toContainText('picture changes');
+    await decided();
+  });
+});
+
+test('what the reading found of the transfer is counted, and each count opens its sum', async ({
+  page,
+}) => {
+  await page.goto(`${FILM}/rolls`);
+  const count = (name: RegExp) => page.getByRole('button', { name });
+  await expect(count(/^frames of the file: 686 file frames/)).toBeVisible();
+  // Four pictures of the first take stand twice in the file.
+  await count(/^doublings of the machine: 4 doubled/).click();
+  const sum = page.getByRole('dialog', { name: 'The sum of doublings of the machine' });
+  await expect(sum.getByRole('row')).toHaveCount(6);
+  await expect(sum).toContainText('left out of the count');
+  await page.keyboard.press('Escape');
+  const card = page.getByRole('region', { name: 'Take card' });
+  await expect(card.getByRole('heading', { name: 'the scan: doubled' })).toHaveCount(4);
+});
+
+test('a roll is watched through, and notes fall on its frames while it runs', async ({ page }) => {
+  await page.goto(`${FILM}/rolls`);
+  await page.getByRole('button', { name: 'Watch R1 through' }).click();
+  await expect(page.getByRole('button', { name: 'Run at 18 f/s' })).toBeVisible();
+  await page.keyboard.press('Space');
+  await expect(page.getByRole('button', { name: 'Stop' })).toBeVisible();
+  await page.waitForFunction(
+    () => Number(document.querySelector('.plate')?.textContent?.match(/(\d+)\s*frames/)?.[1]) > 5,
+  );
+  await page.keyboard.press('Enter');
+  const notes = page.getByRole('region', { name: 'Notes' });
+  await expect(notes.getByRole('textbox', { name: 'Your words' })).toBeFocused();
+  const on = /R1·(\d+)/.exec((await notes.textContent()) ?? '')?.[1] ?? '';
+  expect(Number(on)).toBeGreaterThan(5);
+  await page.keyboard.type('the gulls are too near');
+  await page.keyboard.press('Control+Enter');
+  // It runs on behind the note.
+  await expect(notes.getByRole('listitem')).toContainText(`R1·${on}`);
+  await expect(page.getByRole('button', { name: 'Stop' })).toBeVisible();
+  await page.keyboard.press('Space');
+  await page.getByRole('button', { name: 'Back to the roll' }).click();
+  await expect(takes(page)).toHaveCount(16);
+  await page.goto(`${FILM}/rolls?roll=R1&frame=${on}`);
+  const card = page.getByRole('region', { name: 'Take card' });
+  await expect(card.getByRole('article')).toContainText('the gulls are too near');
+});
