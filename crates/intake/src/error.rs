@@ -246,6 +246,12 @@ pub enum IntakeError {
         /// Frames delivered by then.
         frames: u64,
     },
+    /// A file was written to while it was read.
+    #[error("{} changed while it was read", .path.display())]
+    Changed {
+        /// The file.
+        path: PathBuf,
+    },
     /// Somebody pulled the lever.
     #[error("stopped on request after {frames} frames")]
     Cancelled {

@@ -23,6 +23,7 @@ mod read;
 mod sequence;
 mod showinfo;
 mod source;
+mod stamp;
 mod warning;
 
 pub use browse::BrowseSize;

@@ -98,7 +98,7 @@ pub struct ReadEnd {
 /// # Errors
 /// [`IntakeError::Cancelled`], [`IntakeError::Stalled`],
 /// [`IntakeError::NoFrames`], [`IntakeError::ChildFailed`],
-/// [`IntakeError::OutOfStep`], [`IntakeError::Disk`]. A file that breaks off is
+/// [`IntakeError::OutOfStep`], [`IntakeError::Changed`], [`IntakeError::Disk`]. A file that breaks off is
 /// none: its frames are delivered and [`Warning::Truncated`] says where it ends.
 pub fn read(
     ffmpeg: &Ffmpeg,
@@ -117,6 +117,7 @@ pub fn read(
         }
     }
     let time_base = time_base(&decode);
+    source.is_unchanged()?;
     verdict.ended(decode.finish()?, time_base)
 }
 

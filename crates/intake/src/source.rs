@@ -7,6 +7,7 @@ use crate::container::{Sniffed, Wholeness, sniff, wholeness};
 use crate::facts::{Probed, probe};
 use crate::guard::{LinkFolder, film_input};
 use crate::sequence::are_of_one_run;
+use crate::stamp::Stamp;
 use crate::{Container, Ffmpeg, IntakeError, Sequence, StreamFacts, Warning};
 
 /// A film file or a run of pictures, opened, looked at and never written to.
@@ -16,6 +17,8 @@ pub struct Source {
     kind: SourceKind,
     facts: StreamFacts,
     breaks_off: bool,
+    /// Of each file, in order, before anything of it was looked at.
+    stamps: Vec<Stamp>,
 }
 
 /// Film file or run of pictures.
@@ -94,6 +97,7 @@ impl Source {
         path: &Path,
         container: Container,
     ) -> Result<(Self, Vec<Warning>), IntakeError> {
+        let stamps = vec![Stamp::of(path)?];
         let whole = wholeness(path, container)?;
         if whole == Wholeness::NoFrameTable {
             return Err(IntakeError::NoFrameTable {
@@ -110,6 +114,7 @@ impl Source {
                 kind,
                 facts: probed.facts,
                 breaks_off,
+                stamps,
             },
             warnings,
         ))
@@ -120,6 +125,9 @@ impl Source {
         path: &Path,
         (sequence, warnings): (Sequence, Vec<Warning>),
     ) -> Result<(Self, Vec<Warning>), IntakeError> {
+        let pictures = sequence.pictures().iter();
+        let stamps = pictures.map(|picture| Stamp::of(&picture.path));
+        let stamps = stamps.collect::<Result<_, _>>()?;
         let facts = sequence_facts(ffmpeg, &sequence, path)?;
         let kind = SourceKind::Sequence(sequence);
         Ok((
@@ -128,6 +136,7 @@ impl Source {
                 kind,
                 facts,
                 breaks_off: false,
+                stamps,
             },
             warnings,
         ))
@@ -137,6 +146,18 @@ impl Source {
     #[must_use]
     pub fn path(&self) -> &Path {
         &self.path
+    }
+
+    /// The files it consists of, in order.
+    pub(crate) fn files(&self) -> Box<dyn Iterator<Item = &Path> + '_> {
+        match &self.kind {
+            SourceKind::Film(_) => Box::new(std::iter::once(self.path.as_path())),
+            SourceKind::Sequence(run) => Box::new(run.pictures().iter().map(|p| p.path.as_path())),
+        }
+    }
+
+    pub(crate) fn stamps(&self) -> &[Stamp] {
+        &self.stamps
     }
 
     /// Film file or run of pictures.

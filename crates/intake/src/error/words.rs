@@ -35,6 +35,7 @@ impl IntakeError {
             Self::NoFrames { .. } => "intake.no_frames",
             Self::ChildFailed { .. } => "intake.child_failed",
             Self::Stalled { .. } => "intake.stalled",
+            Self::Changed { .. } => "intake.changed",
             Self::Cancelled { .. } => "intake.cancelled",
             Self::OutOfStep { .. } => "intake.out_of_step",
             Self::LimitReached { .. } => "intake.limit_reached",
@@ -72,6 +73,9 @@ impl IntakeError {
             Self::Stalled { .. } => {
                 Some("check the disk or the network the scan lies on, then try again")
             }
+            Self::Changed { .. } => Some(
+                "wait until it has been copied or written to its end, then read it again; nothing of this reading is kept",
+            ),
             Self::Cancelled { .. } => {
                 Some("start it again whenever you like; it begins from the first frame")
             }

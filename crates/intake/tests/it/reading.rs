@@ -66,7 +66,7 @@ fn planes_are_the_same_every_time() {
 }
 
 /// Width and height out of the start-of-frame segment of a JPEG file.
-fn jpeg_size(jpeg: &[u8]) -> (u32, u32) {
+pub(crate) fn jpeg_size(jpeg: &[u8]) -> (u32, u32) {
     let at = jpeg.windows(2).position(|w| w == [0xff, 0xc0]).unwrap();
     let two = |n: usize| u32::from(u16::from_be_bytes([jpeg[at + n], jpeg[at + n + 1]]));
     (two(7), two(5))
