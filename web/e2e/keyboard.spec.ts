@@ -40,7 +40,7 @@ async function press(page: Page, ...keys: readonly string[]): Promise<void> {
 /** From the table: opens the card, writes slate and action, keeps it. */
 async function nameTake(page: Page, setup: string, action: string): Promise<void> {
   await press(page, 'Enter');
-  await expect(card(page).getByRole('textbox', { name: 'scene, letter' })).toBeFocused();
+  await expect(card(page).getByLabel('scene, letter')).toBeFocused();
   await page.keyboard.type(setup);
   await tabTo(page, /^take$/);
   await page.keyboard.type('1');
@@ -214,7 +214,7 @@ test('the whole story by keys', async ({ page }) => {
     await expect(takes(page).nth(2)).toContainText('2-T1');
     // The room has its keys at once, without a step on the way.
     await press(page, 'Enter');
-    await expect(card(page).getByRole('textbox', { name: 'scene, letter' })).toBeFocused();
+    await expect(card(page).getByLabel('scene, letter')).toBeFocused();
     await press(page, 'Escape');
   });
 

@@ -38,7 +38,7 @@ async function bringRollIn(page: Page): Promise<void> {
 async function nameTake(page: Page, nth: number, setup: string, action: string): Promise<void> {
   await takes(page).nth(nth).click();
   await card(page).getByRole('button', { name: 'Fill in' }).click();
-  await card(page).getByRole('textbox', { name: 'scene, letter' }).fill(setup);
+  await card(page).getByLabel('scene, letter').fill(setup);
   await card(page).getByRole('textbox', { name: 'take', exact: true }).fill('1');
   await card(page).getByRole('textbox', { name: 'action' }).fill(action);
   await card(page).getByRole('button', { name: 'Keep' }).click();

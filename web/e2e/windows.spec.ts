@@ -99,7 +99,7 @@ test('both windows change at once, again and again, and every change is there', 
         .nth(first + nth)
         .click();
       await card(of).getByRole('button', { name: 'Fill in' }).click();
-      await card(of).getByRole('textbox', { name: 'scene, letter' }).fill(setup);
+      await card(of).getByLabel('scene, letter').fill(setup);
       await card(of).getByRole('textbox', { name: 'take', exact: true }).fill('1');
       await card(of).getByRole('button', { name: 'Keep' }).click();
       await expect(

@@ -5,4 +5,6 @@ export type OpenSheet =
   | { readonly kind: 'scan'; readonly files: readonly ScanFile[] }
   | { readonly kind: 'paper' }
   | { readonly kind: 'facts' }
+  | { readonly kind: 'in hand' }
+  | { readonly kind: 'reels' }
   | { readonly kind: 'take out' };

@@ -52,3 +52,12 @@ it('tells what is written as it is written', async () => {
   await fireEvent.input(screen.getByRole('textbox'), { target: { value: '12ft' } });
   expect(oninput).toHaveBeenCalledExactlyOnceWith('12ft');
 });
+
+it('offers what is known, and takes anything else', async () => {
+  const oninput = vi.fn();
+  render(Field, { label: 'scene, letter', value: '', offers: ['1', '2A'], oninput });
+  const field = screen.getByLabelText<HTMLInputElement>('scene, letter');
+  expect([...(field.list?.options ?? [])].map((option) => option.value)).toEqual(['1', '2A']);
+  await fireEvent.input(field, { target: { value: '7C' } });
+  expect(oninput).toHaveBeenLastCalledWith('7C');
+});
