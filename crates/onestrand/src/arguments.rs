@@ -4,6 +4,12 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+mod in_the_hand;
+mod rolls;
+
+pub(crate) use in_the_hand::*;
+pub(crate) use rolls::*;
+
 /// Onestrand: the cutting room for film that exists only once.
 #[derive(Debug, Parser)]
 #[command(version, about, propagate_version = true)]
@@ -54,6 +60,11 @@ pub(crate) enum Command {
     /// Rolls: bring in, on paper, list.
     #[command(subcommand)]
     Roll(Roll),
+    /// Reels and cans: what is wound on what.
+    #[command(subcommand)]
+    Reel(Reel),
+    /// Hang a take on another pin of the trim bin.
+    Pin(Pin),
     /// The log sheet as CSV.
     #[command(subcommand)]
     Log(Log),
@@ -189,83 +200,6 @@ pub(crate) struct Read {
 }
 
 #[derive(Debug, Subcommand)]
-pub(crate) enum Roll {
-    /// Bring a scan in as a roll.
-    Add(RollAdd),
-    /// A roll known on paper only.
-    Paper(RollPaper),
-    /// Say where the scans of a roll are now; they must be the same to the bit.
-    Moved {
-        /// The production.
-        dir: PathBuf,
-        /// The name of the roll.
-        roll: String,
-        /// The files in the order they were brought in.
-        #[arg(required = true)]
-        files: Vec<PathBuf>,
-    },
-    /// All rolls.
-    List {
-        /// The production.
-        dir: PathBuf,
-    },
-}
-
-#[derive(Debug, Args)]
-pub(crate) struct RollAdd {
-    /// The production.
-    pub(crate) dir: PathBuf,
-    /// The name of the roll, such as R1.
-    pub(crate) roll: String,
-    /// A film file, a folder of pictures, or several in order along the roll.
-    #[arg(required = true)]
-    pub(crate) files: Vec<PathBuf>,
-    /// The gauge; the production's when not said.
-    #[arg(long)]
-    pub(crate) gauge: Option<String>,
-    /// Frames a second in the camera; the production's when not said.
-    #[arg(long)]
-    pub(crate) film_speed: Option<String>,
-    /// Length measured on the bench: 50ft0.
-    #[arg(long)]
-    pub(crate) measured: Option<String>,
-    /// Shrinkage in per cent, if measured.
-    #[arg(long)]
-    pub(crate) shrinkage: Option<String>,
-    #[command(flatten)]
-    pub(crate) state: RollState,
-}
-
-#[derive(Debug, Args)]
-pub(crate) struct RollPaper {
-    /// The production.
-    pub(crate) dir: PathBuf,
-    /// The name of the roll, such as R1.
-    pub(crate) roll: String,
-    /// Its length in frames.
-    #[arg(long)]
-    pub(crate) frames: u32,
-    /// The gauge; the production's when not said.
-    #[arg(long)]
-    pub(crate) gauge: Option<String>,
-    #[command(flatten)]
-    pub(crate) state: RollState,
-}
-
-#[derive(Debug, Args)]
-pub(crate) struct RollState {
-    /// What the film is made of.
-    #[arg(long, default_value = "not-known")]
-    pub(crate) base: BaseWord,
-    /// A: reads right through the emulsion; B: through the base.
-    #[arg(long)]
-    pub(crate) wind: Option<WindWord>,
-    /// What the roll may be used for.
-    #[arg(long, default_value = "project")]
-    pub(crate) fit: FitWord,
-}
-
-#[derive(Debug, Subcommand)]
 pub(crate) enum Log {
     /// Bring a log in.
     Import {
@@ -273,6 +207,12 @@ pub(crate) enum Log {
         dir: PathBuf,
         /// The form.
         file: PathBuf,
+        /// The roll, for a log that names none.
+        #[arg(long)]
+        roll: Option<String>,
+        /// In what figures without a unit count, where no heading says so.
+        #[arg(long)]
+        counter: Option<CounterWord>,
     },
     /// Print the log as CSV.
     Export {
@@ -345,6 +285,9 @@ pub(crate) struct PrintSheets {
     /// The paper.
     #[arg(long, default_value = "a4")]
     pub(crate) paper: Paper,
+    /// As CSV in place of PDF.
+    #[arg(long)]
+    pub(crate) csv: bool,
     /// The usual join; the version's own when not said.
     #[arg(long)]
     pub(crate) join: Option<Join>,
@@ -364,26 +307,4 @@ pub(crate) enum FormName {
 pub(crate) enum Paper {
     A4,
     Letter,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum BaseWord {
-    Triacetate,
-    Polyester,
-    NotKnown,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum WindWord {
-    #[value(name = "A")]
-    A,
-    #[value(name = "B")]
-    B,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum FitWord {
-    Project,
-    ScanOnly,
-    NeverCut,
 }

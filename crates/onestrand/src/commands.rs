@@ -8,10 +8,10 @@ use serde_json::json;
 
 use crate::answer::Answer;
 use crate::arguments::{
-    Arguments, Command, Cut, Join, Log, Read, Reckon, Roll, RollAdd, RollPaper, word,
+    Arguments, Command, CounterWord, Cut, Join, Log, Read, Reckon, Roll, RollAdd, RollPaper, word,
 };
 use crate::bar::Bar;
-use crate::{open_page, print_sheets, words};
+use crate::{in_the_hand, open_page, print_sheets, words};
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
 
@@ -69,6 +69,8 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Reckon(request) => reckon(&request),
         Command::Read(request) => read(request, &cancel, &mut bar),
         Command::Roll(command) => roll(command, &cancel, &mut bar),
+        Command::Reel(command) => in_the_hand::reel(command, &cancel, &mut bar),
+        Command::Pin(given) => in_the_hand::pin(&given, &cancel, &mut bar),
         Command::Log(command) => log(command, &cancel, &mut bar),
         Command::Cut(command) => cut(command, &cancel, &mut bar),
         Command::Check { dir, cut, join } => check(&dir, &cut, join, &cancel, &mut bar),
@@ -177,6 +179,10 @@ fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     match command {
         Roll::Add(given) => roll_add(given, cancel, bar),
         Roll::Paper(given) => roll_paper(given, cancel, bar),
+        Roll::Inspect(given) => in_the_hand::inspect(&given, cancel, bar),
+        Roll::Join(given) => in_the_hand::join(&given, cancel, bar),
+        Roll::Halves(given) => in_the_hand::halves(&given, cancel, bar),
+        Roll::Slit(given) => in_the_hand::slit(&given, cancel, bar),
         Roll::Moved { dir, roll, files } => {
             let mut production = open(&dir, cancel, bar)?;
             let roll = acts::scans_moved(&mut production, &roll, &files, cancel, bar)?;
@@ -195,7 +201,7 @@ fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
 fn roll_add(given: RollAdd, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     let mut production = open(&given.dir, cancel, bar)?;
     let request = acts::AddRoll {
-        roll: given.roll,
+        roll: given.roll.unwrap_or_default(),
         files: given.files,
         gauge: given.gauge,
         film_speed: given.film_speed,
@@ -205,6 +211,15 @@ fn roll_add(given: RollAdd, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         wind: given.state.wind.map(word),
         fit: word(given.state.fit),
     };
+    if !given.each.is_empty() {
+        let read = acts::add_rolls(&mut production, &given.each, &request, cancel, bar)?;
+        let words = words::shelf(&read);
+        let is_yes = read.is_whole();
+        return Ok(Answer {
+            is_yes,
+            ..Answer::yes(&read, words)
+        });
+    }
     let roll = acts::add_roll(&mut production, &request, cancel, bar)?;
     let words = words::rolls(std::slice::from_ref(&roll));
     Ok(Answer::yes(&roll, words))
@@ -227,9 +242,18 @@ fn roll_paper(given: RollPaper, cancel: &Cancel, bar: &mut Bar) -> Outcome {
 
 fn log(command: Log, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     match command {
-        Log::Import { dir, file } => {
+        Log::Import {
+            dir,
+            file,
+            roll,
+            counter,
+        } => {
             let mut production = open(&dir, cancel, bar)?;
-            let done = acts::import_log(&mut production, &file)?;
+            let reading = acts::LogReading {
+                roll,
+                counted: counter.map(counted_in),
+            };
+            let done = acts::import_log(&mut production, &file, &reading)?;
             let words = words::log_imported(&done);
             Ok(Answer::yes(&done, words))
         }
@@ -238,6 +262,14 @@ fn log(command: Log, cancel: &Cancel, bar: &mut Bar) -> Outcome {
             let csv = acts::export_log(&production)?;
             Ok(Answer::yes(&json!({ "csv": csv }), csv))
         }
+    }
+}
+
+const fn counted_in(word: CounterWord) -> acts::CountedIn {
+    match word {
+        CounterWord::Feet => acts::CountedIn::Feet,
+        CounterWord::Frames => acts::CountedIn::Frames,
+        CounterWord::Seconds => acts::CountedIn::Seconds,
     }
 }
 

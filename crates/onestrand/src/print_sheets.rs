@@ -20,6 +20,9 @@ pub(crate) fn print(given: PrintSheets, cancel: &Cancel, bar: &mut Bar) -> Outco
             hint: "name it, for example with --cut v1".to_owned(),
         });
     };
+    if given.csv {
+        return as_csv(&given, cut, cancel, bar);
+    }
     let options = acts::SheetOptions {
         only: given.only.and_then(sheet_name),
         letter: given.paper == Paper::Letter,
@@ -31,6 +34,20 @@ pub(crate) fn print(given: PrintSheets, cancel: &Cancel, bar: &mut Bar) -> Outco
     Ok(Answer::yes(&printed, words))
 }
 
+/// The cutting sheet in rows; the pull list leads the hand and is for paper only.
+fn as_csv(given: &PrintSheets, cut: &str, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    if given.only == Some(FormName::PullList) {
+        return Err(ProductionError::Unfit {
+            message: "the pull list is for paper only".to_owned(),
+            hint: "print it without --csv; `onestrand bench --json` has its figures".to_owned(),
+        });
+    }
+    let production = open(&given.dir, cancel, bar)?;
+    let written = acts::cutting_csv(&production, cut, &given.out)?;
+    let words = words::sheets(&written);
+    Ok(Answer::yes(&written, words))
+}
+
 fn roll_sheets(
     given: &PrintSheets,
     wanted: &[acts::RollSheet],
@@ -38,9 +55,17 @@ fn roll_sheets(
     bar: &mut Bar,
 ) -> Outcome {
     let production = open(&given.dir, cancel, bar)?;
-    let place = (given.out.as_path(), given.paper == Paper::Letter);
-    let roll = given.roll.as_deref();
-    let printed = acts::roll_sheets(&production, wanted, roll, place, cancel, bar)?;
+    let asked = acts::PrintRolls {
+        wanted,
+        roll: given.roll.as_deref(),
+        out: &given.out,
+        form: match (given.csv, given.paper) {
+            (true, _) => acts::SheetForm::Csv,
+            (false, Paper::A4) => acts::SheetForm::A4,
+            (false, Paper::Letter) => acts::SheetForm::Letter,
+        },
+    };
+    let printed = acts::roll_sheets(&production, &asked, cancel, bar)?;
     let words = words::sheets(&printed);
     Ok(Answer::yes(&printed, words))
 }

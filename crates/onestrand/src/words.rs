@@ -1,11 +1,13 @@
 //! The answers in words, for a person at a terminal.
 
+mod film_in_hand;
 mod strand_check;
 
 use onestrand_film::{Frames, Length, RunningTime, Shrinkage};
 use onestrand_production::documents::{ReadDocument, RollDocument};
 use onestrand_production::{CutImported, DemoMade, LogImported, Meta, ReckonRequest};
 
+pub(crate) use film_in_hand::{inspection, reels, shelf};
 pub(crate) use strand_check::check;
 
 /// A count with commas between thousands, as on the sheets.
@@ -204,7 +206,11 @@ fn roll(roll: &RollDocument) -> String {
 
 pub(crate) fn log_imported(done: &LogImported) -> String {
     let extra = unknown(&done.unknown_columns);
-    format!("{} takes on {}{extra}", done.takes, done.rolls.join(", "))
+    let mut text = format!("{} takes on {}{extra}", done.takes, done.rolls.join(", "));
+    for one in &done.assumptions {
+        text.push_str(&format!("\n  taken: {one}"));
+    }
+    text
 }
 
 fn unknown(columns: &[String]) -> String {

@@ -29,7 +29,7 @@ pub fn production_document(
         speed: meta.speed.to_string(),
         dir: production.dir().display().to_string(),
         rolls: crate::roll::rolls_with(production, prints)?,
-        reels: crate::reels::reel_documents(production)?,
+        reels: crate::reels::list_reels(production)?,
         cuts: cut_heads(production)?,
         notes: production.notes()?.into_iter().map(note_document).collect(),
         notices: production.notices().to_vec(),

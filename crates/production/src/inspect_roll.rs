@@ -162,6 +162,17 @@ fn with(roll: RollRecord, inspection: InspectionRecord) -> Act {
     }
 }
 
+/// What was found on a roll with the film in the hand.
+///
+/// # Errors
+/// [`ProductionError::Store`] when there is no such roll.
+pub fn inspection(
+    production: &Production,
+    roll: &str,
+) -> Result<InspectionDocument, ProductionError> {
+    inspection_document(production, &production.roll(roll)?)
+}
+
 /// What was found on a roll, with what follows from it.
 pub(crate) fn inspection_document(
     production: &Production,

@@ -43,9 +43,10 @@ pub struct LogReading {
 pub fn import_log(
     production: &mut Production,
     path: &Path,
+    reading: &LogReading,
 ) -> Result<LogImported, ProductionError> {
     let bytes = std::fs::read(path).map_err(crate::error::file("read", path))?;
-    import_log_text(production, path, bytes, &LogReading::default())
+    import_log_text(production, path, bytes, reading)
 }
 
 /// The same with the bytes at hand; `path` names them in what is said of problems.

@@ -113,6 +113,30 @@ pub struct RollSheetsDocument {
     pub files: Vec<SheetFile>,
 }
 
+/// As what a form about rolls is kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SheetForm {
+    /// A PDF on A4.
+    A4,
+    /// A PDF on Letter.
+    Letter,
+    /// Rows with a header, comma between cells.
+    Csv,
+}
+
+/// Which forms about rolls are to be printed, and where to.
+#[derive(Debug, Clone, Copy)]
+pub struct PrintRolls<'a> {
+    /// The forms.
+    pub wanted: &'a [RollSheet],
+    /// Of this roll, or of all.
+    pub roll: Option<&'a str>,
+    /// The folder.
+    pub out: &'a Path,
+    /// As what.
+    pub form: SheetForm,
+}
+
 /// Prints forms about rolls into a folder: of one roll, or of all.
 ///
 /// # Errors
@@ -120,12 +144,11 @@ pub struct RollSheetsDocument {
 /// [`ProductionError::Sheets`], [`ProductionError::File`].
 pub fn roll_sheets(
     production: &Production,
-    wanted: &[RollSheet],
-    roll: Option<&str>,
-    (out, letter): (&Path, bool),
+    asked: &PrintRolls<'_>,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<RollSheetsDocument, ProductionError> {
+    let PrintRolls { roll, out, .. } = *asked;
     let rolls: Vec<RollId> = production
         .rolls()?
         .iter()
@@ -135,17 +158,24 @@ pub fn roll_sheets(
     crate::workprint::ready_workprints(production, &rolls, cancel, progress)?;
     std::fs::create_dir_all(out).map_err(crate::error::file("make the folder", out))?;
     let (mut files, mut proved) = (Vec::new(), true);
-    for sheet in wanted {
+    for sheet in asked.wanted {
         progress.note(&format!("printing the {}", sheet.word().replace('-', " ")));
+        let letter = asked.form == SheetForm::Letter;
         let gathered = gather_roll_sheet(production, *sheet, roll, letter)?;
-        let printed = gathered.print()?;
-        let path = out.join(&printed.file_name);
-        write_whole(&path, &printed.pdf)?;
+        let (name, bytes) = if asked.form == SheetForm::Csv {
+            let rows = gathered.csv();
+            (rows.file_name, rows.csv.into_bytes())
+        } else {
+            let printed = gathered.print()?;
+            (printed.file_name, printed.pdf)
+        };
+        let path = out.join(name);
+        write_whole(&path, &bytes)?;
         proved = proved && gathered.is_proved();
         files.push(SheetFile {
-            sheet: printed.sheet,
+            sheet: sheet.word(),
             path: crate::film_frames::path_text(&path),
-            bytes: printed.pdf.len(),
+            bytes: bytes.len(),
         });
     }
     Ok(RollSheetsDocument {
@@ -155,9 +185,39 @@ pub fn roll_sheets(
     })
 }
 
+/// Writes the cutting sheet of a version into a folder as CSV, as it comes in again.
+///
+/// # Errors
+/// [`ProductionError::Store`] when there is no such version,
+/// [`ProductionError::File`].
+pub fn cutting_csv(
+    production: &Production,
+    name: &str,
+    out: &Path,
+) -> Result<SheetsDocument, ProductionError> {
+    let csv = crate::export_cut(production, name)?;
+    std::fs::create_dir_all(out).map_err(crate::error::file("make the folder", out))?;
+    let file = format!(
+        "{}-cutting-sheet.csv",
+        crate::gather_sheets::file_word(name)
+    );
+    let path = out.join(file);
+    write_whole(&path, csv.as_bytes())?;
+    let answer = crate::check_cut(production, name, None)?;
+    Ok(SheetsDocument {
+        cut: name.to_owned(),
+        proved: answer.rolls.iter().all(|roll| roll.proved),
+        files: vec![SheetFile {
+            sheet: SheetName::CuttingSheet.word(),
+            path: crate::film_frames::path_text(&path),
+            bytes: csv.len(),
+        }],
+    })
+}
+
 /// Under its name only once it is whole.
 fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), ProductionError> {
-    let part: PathBuf = path.with_extension("pdf.part");
+    let part: PathBuf = path.with_extension("part");
     std::fs::write(&part, bytes).map_err(crate::error::file("write the sheet", path))?;
     std::fs::rename(&part, path).map_err(crate::error::file("write the sheet", path))
 }

@@ -174,10 +174,11 @@ pub(crate) fn off_the_reels(
     Ok(acts)
 }
 
-/// All reels and cans.
-pub(crate) fn reel_documents(
-    production: &Production,
-) -> Result<Vec<ReelDocument>, ProductionError> {
+/// All reels and cans by their names.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn list_reels(production: &Production) -> Result<Vec<ReelDocument>, ProductionError> {
     let rolls = production.rolls()?;
     let gauge = production.meta().gauge;
     let all = production.reels()?.into_iter();
