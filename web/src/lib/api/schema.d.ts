@@ -2060,6 +2060,12 @@ export interface components {
         SignDocument: {
             area?: components["schemas"]["AreaDocument"] | null;
             /**
+             * Format: double
+             * @description Share of the frame `most` that is clipped to white, where there is too much
+             *     light. Unit: per cent.
+             */
+            clipped_percent?: number | null;
+            /**
              * Format: int32
              * @description First frame.
              */

@@ -1,8 +1,10 @@
 // A roll that is to be brought in: from which files, and what is known of it.
+import { problemWords } from '$lib/api/problem_words';
 import { problemOf, type Server, told } from '$lib/api/server';
 import type { BringIn, Film, Job, Problem } from '$lib/api/wire';
 import { isRollName } from '$lib/film/frame_name';
 import { parseSpeed } from '$lib/film/speed';
+import type { Begun } from '../shelf_read.svelte';
 import { nextRollName } from '../words_of_roll';
 
 /** A film file, or a folder of pictures. */
@@ -19,6 +21,8 @@ export class BringForm {
   base = $state<'triacetate' | 'polyester' | 'not-known'>('not-known');
   fit = $state<'project' | 'scan-only' | 'never-cut'>('project');
   measured = $state('');
+  /** Whether several files are one roll, or each is a roll of its own. */
+  meant = $state<'one' | 'each'>('one');
   problem = $state.raw<Problem | null>(null);
   sending = $state(false);
 
@@ -67,8 +71,26 @@ export class BringForm {
     return parseSpeed(this.speed) ? null : 'Frames a second, such as 18, 50/3 or 24.';
   }
 
+  /** Whether each file is a roll of its own: a shelf that is read in one go. */
+  get each(): boolean {
+    return this.meant === 'each' && this.files.length > 1;
+  }
+
   get canSend(): boolean {
-    return this.files.length > 0 && !this.nameProblem && !this.speedProblem && !this.sending;
+    const named = this.each || !this.nameProblem;
+    return this.files.length > 0 && named && !this.speedProblem && !this.sending;
+  }
+
+  /** The name that each file gets: its own where that names a roll and is free. */
+  get names(): string[] {
+    const taken = [...this.#taken];
+    return this.files.map((file) => {
+      const own = file.name.replace(/\.[^.]*$/, '');
+      const free = !taken.some((name) => name.toUpperCase() === own.toUpperCase());
+      const name = isRollName(own) && free ? own : nextRollName(taken);
+      taken.push(name);
+      return name;
+    });
   }
 
   get body(): BringIn {
@@ -81,6 +103,27 @@ export class BringForm {
       fit: this.fit,
       measured: this.measured.trim() || null,
     };
+  }
+
+  /** Begins to read each file as a roll of its own; what is refused keeps no other. */
+  async sendEach(server: Server, film: string): Promise<{ begun: Begun[]; jobs: Job[] }> {
+    const [begun, jobs]: [Begun[], Job[]] = [[], []];
+    const names = this.names;
+    this.sending = true;
+    for (const [at, file] of this.files.entries()) {
+      const roll = names[at] ?? '';
+      const body = { ...this.body, roll, files: [file.path], measured: null };
+      const params = { path: { film } };
+      try {
+        const job = await told(server.POST('/api/films/{film}/rolls', { params, body }));
+        jobs.push(job);
+        begun.push({ file: file.name, roll, job: job.job, refused: null });
+      } catch (why) {
+        begun.push({ file: file.name, roll, job: null, refused: problemWords(problemOf(why)) });
+      }
+    }
+    this.sending = false;
+    return { begun, jobs };
   }
 
   /** Begins to bring the roll in; null where it was refused. */
