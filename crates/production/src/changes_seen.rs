@@ -47,6 +47,7 @@ fn stretch(kind: &str, from: u32, until: u32) -> SignDocument {
         area: None,
         most: None,
         least: None,
+        clipped_percent: None,
     }
 }
 

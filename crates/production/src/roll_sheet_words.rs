@@ -212,6 +212,7 @@ mod tests {
             area: None,
             most: None,
             least: None,
+            clipped_percent: None,
         }
     }
 

@@ -1,17 +1,28 @@
 //! Signs of faults, as documents say them.
 
+use std::ops::Range;
+
 use onestrand_inspect::TakeSpan;
-use onestrand_signs::{LineRun, LineTone, Place, Sign, SignKind, SignRecord, SignSettings};
+use onestrand_signs::{LineRun, LineTone, Place, Sign, SignKind, SignRecord, SignLimits};
 
 use crate::documents::{AreaDocument, SignDocument};
 use crate::reading::rounded;
 
-/// The signs of a roll whose takes are known.
-///
-/// Black and clear film is told with the breaks, which know leader from it.
+/// The signs of a roll whose takes are known, with the limits as they come.
 pub(crate) fn signs(record: &SignRecord, takes: &[TakeSpan]) -> Vec<SignDocument> {
     let spans: Vec<_> = takes.iter().map(|take| take.from..take.until).collect();
-    let signs = record.signs(&spans, &SignSettings::default());
+    judged(record, &spans, &SignLimits::default())
+}
+
+/// The signs of a kept record by a person's own takes and limits.
+///
+/// Black and clear film is told with the breaks, which know leader from it.
+pub(crate) fn judged(
+    record: &SignRecord,
+    takes: &[Range<u32>],
+    limits: &SignLimits,
+) -> Vec<SignDocument> {
+    let signs = record.signs(takes, limits);
     signs
         .iter()
         .filter(|sign| !matches!(sign.kind, SignKind::Black | SignKind::Clear))
@@ -30,6 +41,7 @@ fn document(sign: &Sign) -> SignDocument {
         area: sign.place.and_then(area),
         most: sign.compare.map(|pair| pair.seen),
         least: sign.compare.map(|pair| pair.beside),
+        clipped_percent: sign.clipped.map(|share| rounded(100.0 * share)),
     }
 }
 
@@ -126,5 +138,19 @@ mod tests {
             line_words(31.03, LineTone::Dark, LineRun::AcrossStops),
             "dark line, base side, at 31 % of the width, runs across camera stops"
         );
+    }
+
+    #[test]
+    fn a_sign_of_too_much_light_says_how_much_is_clipped() {
+        let sign = Sign {
+            kind: SignKind::Over,
+            from: 10,
+            until: 20,
+            measure: 1.2,
+            place: None,
+            compare: None,
+            clipped: Some(0.1234),
+        };
+        assert_eq!(document(&sign).clipped_percent, Some(12.34));
     }
 }

@@ -16,7 +16,7 @@ mod reading;
 mod trials;
 
 use onestrand_inspect::PlaneRef;
-use onestrand_signs::{SignKind, SignReader, SignSettings};
+use onestrand_signs::{SignKind, SignReader, SignLimits};
 use std::time::Instant;
 use trials::{Trial, rank_correlation, trials};
 
@@ -67,7 +67,7 @@ fn print_cost() {
     let record = reader.finish();
     let judged = (0..READINGS).map(|_| {
         let begun = Instant::now();
-        std::hint::black_box(record.signs(&roll.takes(), &SignSettings::default()));
+        std::hint::black_box(record.signs(&roll.takes(), &SignLimits::default()));
         begun.elapsed()
     });
     let judged = judged.min().unwrap_or_default();
@@ -141,7 +141,7 @@ fn print_clean(seeds: u64) {
     let (mut frames, mut told) = (0_u32, 0_usize);
     for seed in 1..=2 * seeds {
         let roll = reading::read(drawn::RollPlan::ordinary(seed, 8));
-        let signs = roll.record.signs(&roll.takes, &SignSettings::default());
+        let signs = roll.record.signs(&roll.takes, &SignLimits::default());
         frames += roll.record.frames();
         told += signs.len();
         for sign in signs {

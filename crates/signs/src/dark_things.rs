@@ -39,16 +39,55 @@ pub(crate) fn dark_things(plane: &[u8; PLANE_BYTES]) -> Vec<DarkThing> {
         around[at] >= LIT && f32::from(plane[at]) < (1.0 - share) * f32::from(around[at])
     };
     let mut taken = vec![false; PLANE_BYTES];
+    let mut others = vec![true; PLANE_BYTES];
     let mut things = Vec::new();
     for at in 0..PLANE_BYTES {
         if taken[at] || !in_zone(at) || !lost(at, SEEN) {
             continue;
         }
         let pixels = grown(at, &mut taken, |at| in_zone(at) && lost(at, LEFT));
-        if let Some(thing) = thing(pixels, plane, &around) {
-            things.push(thing);
-        }
+        things.extend(cores(&pixels, &mut others, plane, &around));
     }
+    things
+}
+
+/// What is darkest of joined pixels: a hair that lies over something dark of the
+/// picture is darker still. `others` is true everywhere, and is so again at the
+/// end.
+fn cores(
+    pixels: &[u16],
+    others: &mut [bool],
+    plane: &[u8; PLANE_BYTES],
+    around: &[u8],
+) -> Vec<DarkThing> {
+    /// A core has at least this part of what the darkest pixel has lost.
+    const CORE: f32 = 0.6;
+    let left = |at: usize| f32::from(plane[at]) / f32::from(around[at].max(1));
+    let darkest = pixels.iter().map(|&at| left(usize::from(at)));
+    let limit = 1.0 - CORE * (1.0 - darkest.fold(1.0, f32::min));
+    let mark = |others: &mut [bool], as_others| {
+        pixels
+            .iter()
+            .for_each(|&at| others[usize::from(at)] = as_others);
+    };
+    mark(others, false);
+    let mut in_order = pixels.to_vec();
+    in_order.sort_unstable();
+    let is_own = |at: &usize| in_order.binary_search(&(*at as u16)).is_ok();
+    let mut things = Vec::new();
+    for at in pixels.iter().map(|&at| usize::from(at)) {
+        if others[at] || left(at) > limit {
+            continue;
+        }
+        let core = grown(at, others, |at| left(at) <= limit);
+        // Its rim is half covered.
+        let rim = core.iter().flat_map(|&at| about(usize::from(at), 1));
+        let mut whole: Vec<u16> = rim.filter(is_own).map(|at| at as u16).collect();
+        whole.sort_unstable();
+        whole.dedup();
+        things.extend(thing(whole, plane, around));
+    }
+    mark(others, true);
     things
 }
 

@@ -1,6 +1,7 @@
 //! Watches the edge of the gate for things that stand still.
 
 use crate::dark_things::{DarkThing, dark_things};
+use crate::standing_thing::{Followed, StandingThing, are_like, mean, parts, shared};
 use onestrand_inspect::{PLANE_BYTES, PLANE_HEIGHT, PLANE_WIDTH};
 use std::collections::VecDeque;
 
@@ -14,53 +15,6 @@ const HELD: usize = STANDS + LOOKS;
 const GONE: u32 = 3;
 /// Most things followed at a time.
 const FOLLOWED: usize = 24;
-/// Parts of a thing each way, and pixels of the smallest.
-const PARTS: usize = 6;
-const SMALLEST_PART: usize = 3;
-/// Surroundings darker than this show nothing. Unit: levels.
-const TOO_DARK: f32 = 24.0;
-
-/// A thing that stood still at the edge of the gate.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct StandingThing {
-    pub(crate) from: u32,
-    pub(crate) until: u32,
-    /// Left, top, right, bottom. Unit: pixels; right and bottom are past it.
-    pub(crate) bounds: [usize; 4],
-    /// Share of the picture that it takes.
-    pub(crate) share: f32,
-    /// Light that is lost in it. Range: 0 to 1.
-    pub(crate) depth: f32,
-    /// Its pixels, as places in the plane, in order.
-    pub(crate) pixels: Vec<u16>,
-    /// Frames after which it was found first and last with this outline, each
-    /// time on the frames before.
-    pub(crate) outlined: (u32, u32),
-}
-
-impl StandingThing {
-    /// Whether two things are one: most of the pixels of each are the other's.
-    pub(crate) fn is_like(&self, other: &Self) -> bool {
-        are_like(&self.pixels, &other.pixels)
-    }
-
-    /// Whether the thing would be taken for itself after a movement.
-    pub(crate) fn is_like_itself_moved(&self, right: f32, down: f32) -> bool {
-        /// Outlines that are alike have `MOST` in common; one that shrank while
-        /// it moved may have more than its whole would.
-        const MAY_HAVE: f32 = 0.5;
-        let (right, down) = (right.round() as i32, down.round() as i32);
-        let moved = self.pixels.iter().filter(|&&at| {
-            let x = i32::from(at) % PLANE_WIDTH as i32 + right;
-            let place = i32::from(at) + down * PLANE_WIDTH as i32 + right;
-            let inside = (0..PLANE_WIDTH as i32).contains(&x);
-            inside && u16::try_from(place).is_ok_and(|at| self.pixels.binary_search(&at).is_ok())
-        });
-        let common = moved.count() as f32;
-        let all = 2.0 * self.pixels.len() as f32 - common;
-        common >= MAY_HAVE * all
-    }
-}
 
 /// Makes the frame lines dark, what is printed in them too: rows at the top and
 /// the foot of which a third is dark at one time or another.
@@ -82,88 +36,6 @@ fn darken_frame_lines(lightest: &mut [u8; PLANE_BYTES], darkest: &[u8; PLANE_BYT
     }
 }
 
-/// Pixels that two things, each in order, have in common.
-fn shared(one: &[u16], other: &[u16]) -> usize {
-    one.iter()
-        .filter(|at| other.binary_search(at).is_ok())
-        .count()
-}
-
-/// Whether most of the pixels of two things, each in order, are those of both.
-fn are_like(one: &[u16], other: &[u16]) -> bool {
-    const MOST: f32 = 0.7;
-    let shared = shared(one, other);
-    let all = one.len() + other.len() - shared;
-    shared as f32 >= MOST * all as f32
-}
-
-#[derive(Debug)]
-struct Followed {
-    thing: DarkThing,
-    /// Its pixels by their columns and by their rows, in parts.
-    parts: Vec<Vec<u16>>,
-    from: u32,
-    /// Level against the surroundings when it was found.
-    level: f32,
-    /// The same of each part.
-    levels: Vec<f32>,
-    missed: u32,
-    /// Frames after which it was found, first and last.
-    outlined: (u32, u32),
-}
-
-impl Followed {
-    /// Whether most of the thing is on a plane; unknown where all is dark.
-    fn stands(&self, plane: &[u8; PLANE_BYTES]) -> Option<bool> {
-        let around = mean(&self.thing.around, plane);
-        if around < TOO_DARK {
-            return None;
-        }
-        let standing = self
-            .parts
-            .iter()
-            .zip(&self.levels)
-            .filter(|(part, level)| mean(part, plane) / around < 0.5 * (1.0 + level.min(1.0)));
-        Some(3 * standing.count() >= 2 * self.parts.len())
-    }
-
-    fn ended(self, at: u32) -> StandingThing {
-        StandingThing {
-            pixels: self.thing.pixels.clone(),
-            outlined: self.outlined,
-            from: self.from,
-            until: at,
-            bounds: self.thing.bounds,
-            share: self.thing.pixels.len() as f32 / (PLANE_WIDTH * PLANE_HEIGHT) as f32,
-            depth: 1.0 - self.level,
-        }
-    }
-}
-
-fn mean(places: &[u16], plane: &[u8; PLANE_BYTES]) -> f32 {
-    let sum: u32 = places
-        .iter()
-        .map(|&at| u32::from(plane[usize::from(at)]))
-        .sum();
-    sum as f32 / places.len() as f32
-}
-
-/// The pixels of a thing cut across and along. A thing of the picture that moves
-/// away leaves one part before the others.
-fn parts(thing: &DarkThing) -> Vec<Vec<u16>> {
-    let size = thing.pixels.len().div_ceil(PARTS).max(SMALLEST_PART);
-    let columns = |at: &u16| (usize::from(*at) % PLANE_WIDTH, *at);
-    let mut by_column = thing.pixels.clone();
-    by_column.sort_unstable_by_key(columns);
-    // They are in order already.
-    let by_row = &thing.pixels;
-    let chunks = by_column.chunks(size).chain(by_row.chunks(size));
-    chunks
-        .filter(|part| 2 * part.len() >= size)
-        .map(<[u16]>::to_vec)
-        .collect()
-}
-
 /// Watches plane after plane.
 #[derive(Debug, Default)]
 pub(crate) struct GateWatch {
@@ -172,7 +44,23 @@ pub(crate) struct GateWatch {
     stood: Vec<StandingThing>,
     /// Frames seen.
     seen: u32,
+    /// The last settled plane before the last stop.
+    before: Option<Box<[u8; PLANE_BYTES]>>,
+    /// Things that are gone, until the picture after them has settled.
+    leaving: Vec<Leaving>,
 }
+
+/// A thing that is gone.
+#[derive(Debug)]
+struct Leaving {
+    thing: Followed,
+    until: u32,
+    /// A plane that has it.
+    with: Box<[u8; PLANE_BYTES]>,
+}
+
+/// Frames after its start in which a camera's light settles.
+const SETTLES: u32 = 6;
 
 impl GateWatch {
     pub(crate) fn push(&mut self, plane: &[u8; PLANE_BYTES]) {
@@ -184,7 +72,8 @@ impl GateWatch {
                 None => {}
             }
             if one.missed == GONE {
-                self.stood.push(one.ended(self.seen + 1 - GONE));
+                let until = self.seen + 1 - GONE;
+                self.leave(one, until);
             } else {
                 still.push(one);
             }
@@ -198,6 +87,7 @@ impl GateWatch {
         held.copy_from_slice(plane);
         self.held.push_back(held);
         self.seen += 1;
+        self.let_go(plane);
         if self.held.len() >= STANDS && (self.seen as usize).is_multiple_of(LOOKS) {
             self.look();
         }
@@ -206,13 +96,35 @@ impl GateWatch {
     /// The next frame shows another picture: what stood is looked for anew, so
     /// that its outline speaks for it, not its place alone.
     pub(crate) fn another_picture(&mut self) {
-        let seen = self.seen;
-        let open = std::mem::take(&mut self.followed);
-        self.stood.extend(open.into_iter().map(|one| {
-            let missed = one.missed;
-            one.ended(seen - missed)
-        }));
+        for one in std::mem::take(&mut self.followed) {
+            let until = self.seen - one.missed;
+            self.leave(one, until);
+        }
+        if self.held.len() > SETTLES as usize {
+            self.before = self.held.back().cloned();
+        }
         self.held.clear();
+    }
+
+    /// A thing is gone, and waits for what comes after it.
+    fn leave(&mut self, thing: Followed, until: u32) {
+        let behind = (self.seen - until) as usize + 1;
+        let with = self.held.len().checked_sub(behind);
+        match with.and_then(|at| self.held.get(at)).cloned() {
+            Some(with) => self.leaving.push(Leaving { thing, until, with }),
+            None => self.stood.push(thing.ended(until)),
+        }
+    }
+
+    /// What left some frames ago is held against the picture after it.
+    fn let_go(&mut self, plane: &[u8; PLANE_BYTES]) {
+        let settled = |leaving: &mut Leaving| self.seen > leaving.until + SETTLES;
+        for one in self.leaving.extract_if(.., settled) {
+            let went = one.thing.is_all_that_misses(&one.with, plane);
+            let mut thing = one.thing.ended(one.until);
+            thing.without.1 = went;
+            self.stood.push(thing);
+        }
     }
 
     /// A frame without a plane: what stands is taken to go on.
@@ -228,10 +140,15 @@ impl GateWatch {
     fn look(&mut self) {
         let lightest = self.lightest();
         for thing in dark_things(&lightest) {
-            let beside = self.followed.iter().position(|one| {
-                5 * shared(&thing.pixels, &one.thing.pixels) >= 2 * thing.pixels.len()
-            });
-            match beside {
+            let alike = |one: &Followed| are_like(&one.thing.pixels, &thing.pixels);
+            if let Some(place) = self.followed.iter().position(alike) {
+                self.followed[place].outlined.1 = self.seen;
+                continue;
+            }
+            let part = |one: &Followed| {
+                5 * shared(&thing.pixels, &one.thing.pixels) >= 4 * thing.pixels.len()
+            };
+            match self.followed.iter().position(part) {
                 Some(place) => self.look_again(place, thing),
                 None if self.followed.len() < FOLLOWED => {
                     self.followed.extend(self.followed_from_now(thing));
@@ -265,18 +182,13 @@ impl GateWatch {
         lightest
     }
 
-    /// A thing was found where one is followed: the same outline is confirmed;
-    /// what was joined with something that has moved away gets its own.
+    /// A thing was found as a part of one that is followed: what was joined with
+    /// something that has moved away gets its own outline.
     fn look_again(&mut self, place: usize, thing: DarkThing) {
-        let old = &mut self.followed[place];
-        if are_like(&old.thing.pixels, &thing.pixels) {
-            old.outlined.1 = self.seen;
-            return;
-        }
-        let from = old.from;
-        let is_part = 5 * shared(&thing.pixels, &old.thing.pixels) >= 4 * thing.pixels.len();
-        if let Some(mut own) = self.followed_from_now(thing).filter(|_| is_part) {
+        let from = self.followed[place].from;
+        if let Some(mut own) = self.followed_from_now(thing) {
             own.from = from.min(own.from);
+            own.came = false;
             self.followed[place] = own;
         }
     }
@@ -296,18 +208,33 @@ impl GateWatch {
             from: 0,
             missed: 0,
             outlined: (self.seen, self.seen),
+            came: false,
         };
         let back = self.held.iter().rev();
         let stood = back
             .take_while(|plane| one.stands(plane) == Some(true))
             .count();
+        if stood < STANDS {
+            return None;
+        }
         one.from = self.seen - stood as u32;
-        (stood >= STANDS).then_some(one)
+        let earlier = match self.held.len().checked_sub(stood + 1) {
+            Some(at) => self.held.get(at),
+            None => self.before.as_ref(),
+        };
+        let newest = self.held.back();
+        one.came = earlier
+            .zip(newest)
+            .is_some_and(|(earlier, newest)| one.is_all_that_misses(newest, earlier));
+        Some(one)
     }
 
     /// All that stood, in order of their first frames.
     pub(crate) fn finish(mut self) -> Vec<StandingThing> {
         self.another_picture();
+        let leaving = std::mem::take(&mut self.leaving).into_iter();
+        self.stood
+            .extend(leaving.map(|one| one.thing.ended(one.until)));
         self.stood.sort_by_key(|thing| (thing.from, thing.until));
         self.stood
     }

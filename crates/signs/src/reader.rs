@@ -8,6 +8,7 @@ use crate::pyramid::Pyramid;
 use crate::record::SignRecord;
 use crate::sharpness::sharpness;
 use crate::specks::specks;
+use crate::standing_picture::StandingPicture;
 use crate::tone::{black_and_white, darkest_places, mean_levels};
 use crate::upright_lines::upright_lines;
 use onestrand_inspect::PlaneRef;
@@ -20,13 +21,14 @@ const STEADY_LIGHT: f32 = 0.2;
 /// would be taken for dust.
 const OF_ONE_MIND: f32 = 0.5;
 
-/// Reads the planes of a roll, in order, and keeps about 130 bytes of
+/// Reads the planes of a roll, in order, and keeps about 170 bytes of
 /// each.
 #[derive(Debug, Default)]
 pub struct SignReader {
     frames: Vec<KeptFrame>,
     light: LightPath,
     gate: GateWatch,
+    standing: StandingPicture,
     before: Option<Pyramid>,
     /// The frame before that, and the movement from it.
     earlier: Option<(Pyramid, Step)>,
@@ -59,6 +61,7 @@ impl SignReader {
             right: step.right,
             down: step.down,
             agree: step.agree,
+            went: (0.0, 0.0),
             white,
             black,
             specks: None,
@@ -66,6 +69,7 @@ impl SignReader {
             darkest: darkest_places(&pyramid.quarter),
             means: mean_levels(&pyramid.quarter),
         });
+        self.stand(&pyramid, step, light.alike < SAME);
         if light.alike < SAME {
             self.gate.another_picture();
         }
@@ -73,6 +77,17 @@ impl SignReader {
         self.count_specks(&pyramid, step);
         self.earlier = self.before.take().map(|before| (before, step));
         self.before = Some(pyramid);
+    }
+
+    /// What the picture is sure to have moved, spread over the last frames.
+    fn stand(&mut self, pyramid: &Pyramid, step: Step, is_another: bool) {
+        let went = self.standing.push(&pyramid.smooth_half, step, is_another);
+        let Some(went) = went else { return };
+        let first = self.frames.len().saturating_sub(went.frames);
+        let part = 1.0 / went.frames as f32;
+        for frame in &mut self.frames[first..] {
+            frame.went = (part * went.right, part * went.down);
+        }
     }
 
     /// A film frame that no scan shows: it keeps its number.

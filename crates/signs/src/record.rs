@@ -1,11 +1,11 @@
 //! What was kept of a roll, and the questions it answers.
 
-use crate::gate_watch::StandingThing;
 use crate::judge;
 use crate::kept::KeptFrame;
-use crate::settings::SignSettings;
+use crate::limits::SignLimits;
 use crate::sign::Sign;
 use crate::spans::{middle, share};
+use crate::standing_thing::StandingThing;
 use std::ops::Range;
 
 /// The measures of all frames of a roll, to be asked for signs once its takes
@@ -38,7 +38,7 @@ impl SignRecord {
     /// `takes`: first frame, and first frame after, of each take in order. What
     /// lies between takes (leader, fogged ends) is not judged.
     #[must_use]
-    pub fn signs(&self, takes: &[Range<u32>], settings: &SignSettings) -> Vec<Sign> {
+    pub fn signs(&self, takes: &[Range<u32>], limits: &SignLimits) -> Vec<Sign> {
         let takes: Vec<Take> = takes
             .iter()
             .map(|take| Take {
@@ -46,7 +46,7 @@ impl SignRecord {
             })
             .filter(|take| !take.span.is_empty())
             .collect();
-        let mut signs = judge::all(self, &takes, settings);
+        let mut signs = judge::all(self, &takes, limits);
         let seen = |at: u32| self.frames.get(at as usize).is_some_and(|frame| frame.seen);
         for sign in &mut signs {
             sign.compare = sign
@@ -66,7 +66,8 @@ impl SignRecord {
     /// sharp. `None` where either shows no edges.
     #[must_use]
     pub fn sharpness_against(&self, span: &Range<u32>, other: &Range<u32>) -> Option<f32> {
-        let ways: [fn(&KeptFrame) -> f32; 2] = [|frame| frame.across, |frame| frame.along];
+        let ways: [fn(&KeptFrame) -> f32; 2] =
+            [|frame| frame.across.sharp, |frame| frame.along.sharp];
         let ratios = ways.map(|way| {
             let here = middle(self.frames[self.within(span)].iter().map(way));
             let best = share(self.frames[self.within(other)].iter().map(way), BEST);

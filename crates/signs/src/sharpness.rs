@@ -23,8 +23,24 @@ const SMOOTHEST: f32 = 0.12;
 /// narrower edges are, whatever their height. NaN where there are none.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Sharpness {
-    pub(crate) across: f32,
-    pub(crate) along: f32,
+    pub(crate) across: Edges,
+    pub(crate) along: Edges,
+}
+
+/// The edges of one way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Edges {
+    pub(crate) sharp: f32,
+    /// Blocks that have some.
+    pub(crate) blocks: u8,
+}
+
+impl Edges {
+    /// Where nothing is known.
+    pub(crate) const NONE: Self = Self {
+        sharp: f32::NAN,
+        blocks: 0,
+    };
 }
 
 /// Sums over one block, of squares one way.
@@ -60,7 +76,7 @@ pub(crate) fn sharpness(plane: &[u8]) -> Sharpness {
 }
 
 /// What the blocks with edges have, once grain is taken out.
-fn of_edges(blocks: &[Way]) -> f32 {
+fn of_edges(blocks: &[Way]) -> Edges {
     let mut bends: Vec<f32> = blocks.iter().map(|way| way.bend).collect();
     bends.sort_by(f32::total_cmp);
     let grain = bends[(SMOOTHEST * bends.len() as f32) as usize] * 1.1;
@@ -73,12 +89,15 @@ fn of_edges(blocks: &[Way]) -> f32 {
         .map(|way| (way.bend - grain).max(0.0) / (way.slope - grain_slope))
         .collect();
     if found.len() < LEAST_BLOCKS {
-        return f32::NAN;
+        return Edges::NONE;
     }
     // Figures that move and things out of the depth of field are softer than
     // what the lens is set to; corners and fine patterns bend more than edges.
     found.sort_by(f32::total_cmp);
-    found[found.len() * 6 / 10]
+    Edges {
+        sharp: found[found.len() * 6 / 10],
+        blocks: found.len() as u8,
+    }
 }
 
 /// Slopes and bends of one row of pixels, as the kernels give them: at most

@@ -37,14 +37,18 @@ pub(crate) fn tile_shift<const WIDTH: usize, const TILE: usize>(
     let whole = (start.0.round() as i32, start.1.round() as i32);
     let height = WIDTH * 3 / 4;
     let (mut rights, mut downs) = (Vec::with_capacity(64), Vec::with_capacity(64));
+    let says = |by: Option<f32>, left| {
+        by.filter(|by| by.abs() < FARTHEST)
+            .map(|by| TileSays { by, left })
+    };
     for top in (BORDER..height).step_by(TILE) {
         for left in (BORDER..WIDTH).step_by(TILE) {
             let Some(sums) = sums_of_tile::<WIDTH, TILE>((from, to), (left, top), whole) else {
                 continue;
             };
             let (right, down) = sums.movement();
-            rights.extend(right.filter(|by| by.abs() < FARTHEST));
-            downs.extend(down.filter(|by| by.abs() < FARTHEST));
+            rights.extend(says(right, left));
+            downs.extend(says(down, left));
         }
     }
     if rights.len() < LEAST_TILES || downs.len() < LEAST_TILES {
@@ -54,29 +58,52 @@ pub(crate) fn tile_shift<const WIDTH: usize, const TILE: usize>(
     Some(TileShift {
         right: whole.0 as f32 + right,
         down: whole.1 as f32 + down,
-        agree: agreeing(&rights, right).min(agreeing(&downs, down)),
+        agree: agreeing::<WIDTH>(&rights, right).min(agreeing::<WIDTH>(&downs, down)),
     })
 }
 
-/// Share of the tiles that say nearly as much.
-fn agreeing(values: &[f32], of: f32) -> f32 {
+/// What one tile says of one way.
+#[derive(Debug, Clone, Copy)]
+struct TileSays {
+    by: f32,
+    /// Where the tile lies across the picture.
+    left: usize,
+}
+
+/// Share of the tiles that say nearly as much; 0 where all but two of them lie
+/// within half of the width. A figure is taller than wide: what it says alone is
+/// no movement of the picture.
+fn agreeing<const WIDTH: usize>(values: &[TileSays], of: f32) -> f32 {
     const NEARLY: f32 = 0.25;
-    let agree = values.iter().filter(|value| (*value - of).abs() < NEARLY);
-    agree.count() as f32 / values.len() as f32
+    let mut lefts: Vec<usize> = values
+        .iter()
+        .filter(|value| (value.by - of).abs() < NEARLY)
+        .map(|value| value.left)
+        .collect();
+    lefts.sort_unstable();
+    // One tile on either side may say so by chance.
+    let inner = lefts
+        .get(1)
+        .zip(lefts.len().checked_sub(2).map(|at| lefts[at]));
+    if inner.is_none_or(|(first, last)| first + WIDTH / 2 > last) {
+        return 0.0;
+    }
+    lefts.len() as f32 / values.len() as f32
 }
 
 /// The mean of those values that lie closest together: two fifths of them.
 ///
 /// The place has many tiles of one mind; figures that walk have fewer, and those
 /// differ among themselves. A middle value would be drawn to their side.
-fn most_agree(values: &mut [f32]) -> f32 {
-    values.sort_by(f32::total_cmp);
+fn most_agree(values: &mut [TileSays]) -> f32 {
+    values.sort_by(|a, b| a.by.total_cmp(&b.by));
     let wanted = (values.len() * 2).div_ceil(5).max(2);
+    let width = |near: &[TileSays]| near[wanted - 1].by - near[0].by;
     let closest = values
         .windows(wanted)
-        .min_by(|a, b| (a[wanted - 1] - a[0]).total_cmp(&(b[wanted - 1] - b[0])))
+        .min_by(|a, b| width(a).total_cmp(&width(b)))
         .unwrap_or(values);
-    closest.iter().sum::<f32>() / closest.len() as f32
+    closest.iter().map(|value| value.by).sum::<f32>() / closest.len() as f32
 }
 
 /// Sums over a tile, of slopes across and along, and of the difference.

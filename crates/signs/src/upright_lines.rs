@@ -18,6 +18,8 @@ const LEAST_BANDS: usize = 5;
 /// In three quarters of the bands a line has at least this part of what it has in
 /// the middle one.
 const THROUGH: f32 = 0.4;
+/// Where a band has less than this part of it, the line is not there.
+const LACKING: f32 = 0.15;
 /// Lines fainter than this are not kept. Unit: parts of the level beside it.
 const FAINTEST: f32 = 0.011;
 /// Lines kept of a frame.
@@ -31,6 +33,8 @@ pub(crate) struct UprightLine {
     /// How much lighter it is than what stands beside it, in parts of that;
     /// below 0 when it is darker, 0 when there is no line.
     pub(crate) contrast: f32,
+    /// Bands that show it is not there, a bit for each from the top.
+    pub(crate) lacking: u8,
 }
 
 /// The strongest lines of a plane.
@@ -55,7 +59,11 @@ pub(crate) fn upright_lines(plane: &[u8]) -> [UprightLine; LINES] {
             responses[x] = response(&bands, x);
         }
     }
-    strongest(&responses)
+    let mut lines = strongest(&responses);
+    for line in &mut lines {
+        line.lacking = lacking(&bands, line);
+    }
+    lines
 }
 
 /// Bands in which a column differs one and the same way from both sides: the
@@ -108,6 +116,28 @@ fn response(bands: &[[f32; PLANE_WIDTH]; BANDS], x: usize) -> f32 {
     }
 }
 
+/// Bands that show a line's ground plainly, without the line: light enough, and
+/// both sides nearer to each other than the line would be to them.
+fn lacking(bands: &[[f32; PLANE_WIDTH]; BANDS], line: &UprightLine) -> u8 {
+    let x = (line.x as usize).clamp(SIDE, PLANE_WIDTH - SIDE - 1);
+    let shows = |band: &[f32; PLANE_WIDTH], x: usize| {
+        let (left, right) = (band[x - BESIDE], band[x + BESIDE]);
+        let ground = 0.5 * (left + right);
+        let contrast = (band[x] - ground) / ground;
+        let plain = (left - right).abs() < line.contrast.abs() * ground;
+        (left.min(right) >= DARKEST && plain).then_some(contrast * line.contrast.signum())
+    };
+    let mut lacking = 0;
+    for (place, band) in bands.iter().enumerate() {
+        let said = [x - 1, x, x + 1].map(|x| shows(band, x));
+        let most = said.iter().flatten().copied().fold(f32::NAN, f32::max);
+        if said[1].is_some() && most < LACKING * line.contrast.abs() {
+            lacking |= 1 << place;
+        }
+    }
+    lacking
+}
+
 /// What stands out from both sides: the mean when the sides nearly agree, the
 /// lesser when one of them is an edge, nothing when they differ in sign.
 fn of_both(left: f32, right: f32) -> f32 {
@@ -138,6 +168,7 @@ fn strongest(responses: &[f32; PLANE_WIDTH]) -> [UprightLine; LINES] {
         let line = UprightLine {
             x: x as f32 + 0.5 + (right - left) / (strength + left + right),
             contrast: here.signum() * (strength + left.max(right)),
+            lacking: 0,
         };
         let weakest = lines
             .iter_mut()

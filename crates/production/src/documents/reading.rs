@@ -128,6 +128,10 @@ pub struct SignDocument {
     /// The frame of the take to lay beside it, which has least of it.
     #[serde(default)]
     pub least: Option<u32>,
+    /// Share of the frame `most` that is clipped to white, where there is too much
+    /// light. Unit: per cent.
+    #[serde(default)]
+    pub clipped_percent: Option<f64>,
 }
 
 /// Trouble that did not stop the work.

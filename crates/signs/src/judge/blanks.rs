@@ -1,15 +1,15 @@
 //! Frames that are black or clear.
 
 use crate::kept::KeptFrame;
+use crate::limits::SignLimits;
 use crate::record::SignRecord;
-use crate::settings::SignSettings;
 use crate::sign::{Sign, SignKind};
 use crate::spans::{RunRule, greatest, runs};
 
-pub(super) fn of_roll(record: &SignRecord, settings: &SignSettings) -> Vec<Sign> {
+pub(super) fn of_roll(record: &SignRecord, limits: &SignLimits) -> Vec<Sign> {
     let rule = RunRule {
-        enter: settings.blank_above,
-        stay: settings.blank_above,
+        enter: limits.blank_above,
+        stay: limits.blank_above,
         gap: 0,
         shortest: 1,
     };

@@ -1,14 +1,14 @@
 //! Specks on the frames of a take.
 
+use crate::limits::SignLimits;
 use crate::record::{SignRecord, Take};
-use crate::settings::SignSettings;
 use crate::sign::{Sign, SignKind};
 use crate::spans::{greatest, middle};
 
 /// Shortest take that is asked.
 const SHORTEST: usize = 6;
 
-pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings) -> Option<Sign> {
+pub(super) fn of_take(record: &SignRecord, take: &Take, limits: &SignLimits) -> Option<Sign> {
     // The first and the last frame have no neighbour on one side.
     let inner = take.span.start + 1..take.span.end.saturating_sub(1);
     if inner.len() < SHORTEST {
@@ -25,7 +25,7 @@ pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings)
     let quiet: Vec<f32> = inner.clone().map(specks).filter(|n| *n <= usual).collect();
     let below = quiet.iter().sum::<f32>() / quiet.len().max(1) as f32;
     let measure = 0.5 * (usual + below);
-    (measure >= settings.dust_above).then(|| {
+    (measure >= limits.dust_above).then(|| {
         let most = greatest(inner.clone(), specks);
         let least = greatest(inner, |at| -specks(at));
         Sign::new(SignKind::Dust, take.span.clone(), measure).beside(most, least)

@@ -1,8 +1,8 @@
 //! Light against the take's middle.
 
 use super::flicker::{peak_to_peak, quick_part};
+use crate::limits::SignLimits;
 use crate::record::{SignRecord, Take};
-use crate::settings::SignSettings;
 use crate::sign::{Sign, SignKind};
 use crate::spans::{RunRule, greatest, middle, middles, runs, share};
 
@@ -15,7 +15,7 @@ const STEADY: usize = 2;
 /// A change of exposure is at least this part of the take's flicker.
 const OVER_FLICKER: f32 = 0.8;
 
-pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings) -> Vec<Sign> {
+pub(super) fn of_take(record: &SignRecord, take: &Take, limits: &SignLimits) -> Vec<Sign> {
     let first = (take.span.start + START).min(take.span.end);
     let span = first..take.span.end;
     let lights: Vec<f32> = record.frames[span.clone()]
@@ -24,7 +24,7 @@ pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings)
         .collect();
     // Strong flicker must not look like a change of exposure.
     let flicker = peak_to_peak(&quick_part(&lights)).max(0.0);
-    let limit = settings.stops_off.max(OVER_FLICKER * flicker);
+    let limit = limits.stops_off.max(OVER_FLICKER * flicker);
     let lights = middles(&lights, STEADY);
     let usual = middle(lights.iter().copied());
     let off: Vec<f32> = lights.iter().map(|light| light - usual).collect();
@@ -32,7 +32,7 @@ pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings)
         enter: limit,
         stay: 0.6 * limit,
         gap: STEADY,
-        shortest: settings.shortest_part as usize,
+        shortest: limits.shortest_part as usize,
     };
     let mut signs = Vec::new();
     for (kind, sense) in [(SignKind::Over, 1.0), (SignKind::Under, -1.0)] {

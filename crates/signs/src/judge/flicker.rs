@@ -1,7 +1,7 @@
 //! Light that changes from frame to frame, take by take.
 
+use crate::limits::SignLimits;
 use crate::record::{SignRecord, Take};
-use crate::settings::SignSettings;
 use crate::sign::{Sign, SignKind};
 use crate::spans::{greatest, middles, share};
 
@@ -27,7 +27,7 @@ pub(super) fn peak_to_peak(quick: &[f32]) -> f32 {
     at(1.0 - STRAY) - at(STRAY)
 }
 
-pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings) -> Option<Sign> {
+pub(super) fn of_take(record: &SignRecord, take: &Take, limits: &SignLimits) -> Option<Sign> {
     let span = take.span.start + START..take.span.end;
     if span.len() < SHORTEST {
         return None;
@@ -38,7 +38,7 @@ pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings)
         .collect();
     let quick = quick_part(&lights);
     let peaks = peak_to_peak(&quick);
-    if peaks.is_nan() || peaks < settings.flicker_above {
+    if peaks.is_nan() || peaks < limits.flicker_above {
         return None;
     }
     let of = |at: usize| quick[at - span.start];

@@ -1,10 +1,11 @@
 //! Things in the gate: those that stand still where the picture does not.
 
 use super::track::{another_picture, at_a_stop, frame_outside, path};
-use crate::gate_watch::{STANDS, StandingThing};
+use crate::gate_watch::STANDS;
+use crate::limits::SignLimits;
 use crate::record::{SignRecord, Take};
-use crate::settings::SignSettings;
 use crate::sign::{Place, Sign, SignKind};
+use crate::standing_thing::StandingThing;
 use onestrand_inspect::{PLANE_HEIGHT, PLANE_WIDTH};
 use std::ops::Range;
 
@@ -14,12 +15,14 @@ const NEAR: usize = 3;
 /// Frames over which a thing may be hidden by something dark.
 const HIDDEN: usize = 12;
 
-pub(super) fn of_roll(record: &SignRecord, takes: &[Take], settings: &SignSettings) -> Vec<Sign> {
+pub(super) fn of_roll(record: &SignRecord, takes: &[Take], limits: &SignLimits) -> Vec<Sign> {
     let found = linked(record, takes).into_iter().filter_map(|hair| {
-        let long = hair.span.len() >= settings.shortest_run as usize;
+        let long = hair.span.len() >= limits.shortest_run as usize;
         let measure = 100.0 * hair.thing.share * hair.thing.depth;
-        let proved = hair.over_another_picture || went_by(record, takes, &hair, settings);
-        if !long || measure < settings.hair_above || !proved {
+        let proved = hair.over_another_picture
+            || goes_with_a_stop(takes, &hair)
+            || went_by(record, takes, &hair, limits);
+        if !long || measure < limits.hair_above || !proved {
             return None;
         }
         let inner = (hair.span.start + hair.span.end) / 2;
@@ -31,12 +34,22 @@ pub(super) fn of_roll(record: &SignRecord, takes: &[Take], settings: &SignSettin
     joined(found.collect())
 }
 
+/// Whether it came and went with camera stops, and nothing else did: the same
+/// place was taken up again, with it on one side only.
+fn goes_with_a_stop(takes: &[Take], hair: &Hair<'_>) -> bool {
+    let at_stop = |at: usize| at_a_stop(takes, at, 0).is_some();
+    let (came, went) = hair.without;
+    (came || went) && at_stop(hair.span.start) && at_stop(hair.span.end)
+}
+
 /// A thing and how long it stood, camera stops counted in.
 struct Hair<'a> {
     thing: &'a StandingThing,
     span: Range<usize>,
     /// Frames after which it was found first and last with its outline.
     outlined: (u32, u32),
+    /// Whether the picture before it, and after it, is the same without it.
+    without: (bool, bool),
     /// Whether it stood before and after the picture became another.
     over_another_picture: bool,
 }
@@ -59,11 +72,13 @@ fn linked<'a>(record: &'a SignRecord, takes: &[Take]) -> Vec<Hair<'a>> {
                     .any(|stop| between.contains(&stop) && another_picture(record, stop));
                 hair.span.end = span.end.max(hair.span.end);
                 hair.outlined.1 = thing.outlined.1.max(hair.outlined.1);
+                hair.without.1 = thing.without.1;
             }
             None => hairs.push(Hair {
                 thing,
                 span,
                 outlined: thing.outlined,
+                without: thing.without,
                 over_another_picture: false,
             }),
         }
@@ -79,8 +94,8 @@ fn at_stops(takes: &[Take], span: Range<usize>) -> Range<usize> {
 
 /// Whether the picture moved, while the thing kept its outline, so far that the
 /// outline of a thing of the picture would have become another.
-fn went_by(record: &SignRecord, takes: &[Take], hair: &Hair<'_>, settings: &SignSettings) -> bool {
-    let enough = settings.stands_against / 100.0 * PLANE_WIDTH as f32;
+fn went_by(record: &SignRecord, takes: &[Take], hair: &Hair<'_>, limits: &SignLimits) -> bool {
+    let enough = limits.stands_against / 100.0 * PLANE_WIDTH as f32;
     let outlined = hair.outlined.0 as usize..hair.outlined.1 as usize;
     let take = takes
         .iter()

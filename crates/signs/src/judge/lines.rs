@@ -1,8 +1,8 @@
 //! Upright lines followed along the roll.
 
 use super::track::{another_picture, at_a_stop, frame_outside, parts, path, range, stops_crossed};
+use crate::limits::SignLimits;
 use crate::record::{SignRecord, Take};
-use crate::settings::SignSettings;
 use crate::sign::{LineRun, LineTone, Place, Sign, SignKind};
 use crate::upright_lines::UprightLine;
 use onestrand_inspect::PLANE_WIDTH;
@@ -58,6 +58,16 @@ impl Track {
         (0.4..2.5).contains(&ratio)
     }
 
+    /// Whether it runs through the whole height: no band shows in half of the
+    /// frames that it is not there.
+    fn is_whole(&self) -> bool {
+        (0..u8::BITS).all(|band| {
+            let lacks = |line: &UprightLine| line.lacking >> band & 1 == 1;
+            let lacking = self.places.iter().filter(|(_, line)| lacks(line)).count();
+            2 * lacking < self.places.len()
+        })
+    }
+
     fn takes_in(&mut self, at: usize, line: UprightLine) {
         self.span.end = at + 1;
         self.x += 0.3 * (line.x - self.x);
@@ -65,10 +75,10 @@ impl Track {
     }
 }
 
-pub(super) fn of_roll(record: &SignRecord, takes: &[Take], settings: &SignSettings) -> Vec<Sign> {
+pub(super) fn of_roll(record: &SignRecord, takes: &[Take], limits: &SignLimits) -> Vec<Sign> {
     merged(tracks(record), takes)
         .iter()
-        .filter_map(|track| sign(record, takes, track, settings))
+        .filter_map(|track| sign(record, takes, track, limits))
         .collect()
 }
 
@@ -142,15 +152,25 @@ fn picture_went_by(
     record: &SignRecord,
     takes: &[Take],
     track: &Track,
-    settings: &SignSettings,
+    limits: &SignLimits,
 ) -> bool {
     parts(takes, &track.span).any(|part| {
         let went = range(path(record, part.clone()).iter().map(|at| at.0));
         let places = track.places.iter().filter(|(at, _)| part.contains(at));
         let wandered = range(places.map(|(_, line)| line.x));
-        let enough = settings.stands_against / 100.0 * PLANE_WIDTH as f32;
+        let enough = limits.stands_against / 100.0 * PLANE_WIDTH as f32;
         went >= enough && wandered < 0.4 * went
     })
+}
+
+/// Whether the line begins or ends so far from every stop that the take is seen
+/// long enough without it. What begins a moment after a stop stood there before:
+/// the light of the camera's start hid it.
+fn ends_inside(takes: &[Take], track: &Track, limits: &SignLimits) -> bool {
+    let near = limits.shortest_run as usize;
+    [track.span.start, track.span.end]
+        .iter()
+        .any(|&at| at_a_stop(takes, at, near).is_none())
 }
 
 /// Whether the line moved as the picture did.
@@ -163,16 +183,12 @@ fn goes_with_picture(record: &SignRecord, takes: &[Take], track: &Track) -> bool
     })
 }
 
-fn sign(
-    record: &SignRecord,
-    takes: &[Take],
-    track: &Track,
-    settings: &SignSettings,
-) -> Option<Sign> {
+fn sign(record: &SignRecord, takes: &[Take], track: &Track, limits: &SignLimits) -> Option<Sign> {
     let seen = track.places.len() as f32 / (track.span.len() - track.hidden) as f32;
     let measure = 100.0 * track.contrast();
-    let long = track.span.len() >= settings.shortest_run as usize;
-    if !long || seen < SEEN || measure < settings.scratch_above {
+    let long = track.span.len() >= limits.shortest_run as usize;
+    let hidden = 2 * track.hidden > track.span.len();
+    if !long || hidden || seen < SEEN || measure < limits.scratch_above || !track.is_whole() {
         return None;
     }
     let ends = [track.span.start, track.span.end].map(|at| at_a_stop(takes, at, NEAR));
@@ -180,9 +196,9 @@ fn sign(
     if goes_with_picture(record, takes, track) {
         return None;
     }
-    let proved = picture_went_by(record, takes, track, settings)
+    let proved = picture_went_by(record, takes, track, limits)
         || stops_crossed(takes, &span).any(|stop| another_picture(record, stop))
-        || ends.iter().any(Option::is_none);
+        || ends_inside(takes, track, limits);
     if !proved {
         return None;
     }

@@ -1,8 +1,9 @@
 //! Sharpness against the best frame of the take.
 
 use crate::kept::KeptFrame;
+use crate::limits::SignLimits;
 use crate::record::{BEST, SignRecord, Take};
-use crate::settings::SignSettings;
+use crate::sharpness::Edges;
 use crate::sign::{Sign, SignKind};
 use crate::spans::{RunRule, greatest, middle, middles, runs, share};
 
@@ -11,19 +12,22 @@ const STEADY: usize = 2;
 /// Movement of the picture at which its own blur takes the place of the
 /// lens's. Unit: pixels of the plane a frame.
 const FAST: f32 = 4.0;
+/// A frame with so many times as many edges as the best frames have shows other
+/// things: softness makes none.
+const MORE_EDGES: f32 = 1.15;
 /// A soft part goes on until sharpness has come back by this share of what was
 /// lost at the limit.
 const BACK: f32 = 0.4;
 
-pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings) -> Vec<Sign> {
+pub(super) fn of_take(record: &SignRecord, take: &Take, limits: &SignLimits) -> Vec<Sign> {
     let frames = &record.frames[take.span.clone()];
     let sharp = of_best(frames);
     let lost: Vec<f32> = sharp.iter().map(|sharp| 1.0 - sharp).collect();
     let rule = RunRule {
-        enter: 1.0 - settings.soft_below,
-        stay: (1.0 - settings.soft_below) * (1.0 - BACK),
+        enter: 1.0 - limits.soft_below,
+        stay: (1.0 - limits.soft_below) * (1.0 - BACK),
         gap: 2 * STEADY,
-        shortest: settings.shortest_part as usize,
+        shortest: limits.shortest_part as usize,
     };
     let first = take.span.start;
     runs(&lost, first, rule)
@@ -45,14 +49,21 @@ pub(super) fn of_take(record: &SignRecord, take: &Take, settings: &SignSettings)
 ///
 /// The better of the two ways counts: movement blurs one, the lens both.
 fn of_best(frames: &[KeptFrame]) -> Vec<f32> {
-    let way = |of: fn(&KeptFrame) -> f32| {
-        let values: Vec<f32> = frames.iter().map(of).collect();
+    let way = |of: fn(&KeptFrame) -> Edges| {
+        let values: Vec<f32> = frames.iter().map(|frame| of(frame).sharp).collect();
         let steady = middles(&values, STEADY);
         let best = share(steady.iter().copied(), BEST);
-        steady
-            .into_iter()
-            .map(move |value| value / best)
-            .collect::<Vec<f32>>()
+        let blocks = |at: usize| f32::from(of(&frames[at]).blocks);
+        let of_best = (0..frames.len()).filter(|&at| steady[at] >= best);
+        let most = MORE_EDGES * middle(of_best.map(blocks));
+        let ratio = |at: usize| {
+            if blocks(at) > most {
+                1.0
+            } else {
+                steady[at] / best
+            }
+        };
+        (0..frames.len()).map(ratio).collect::<Vec<f32>>()
     };
     let across = way(|frame| frame.across);
     let along = way(|frame| frame.along);

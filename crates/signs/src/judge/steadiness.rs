@@ -1,8 +1,8 @@
 //! Movement to and fro of the whole picture.
 
 use crate::kept::KeptFrame;
+use crate::limits::SignLimits;
 use crate::record::{SignRecord, Take};
-use crate::settings::SignSettings;
 use crate::sign::{Sign, SignKind};
 use crate::spans::{RunRule, greatest, middle, runs, share};
 use onestrand_inspect::PLANE_WIDTH;
@@ -92,18 +92,18 @@ pub(super) fn of_take(
     record: &SignRecord,
     take: &Take,
     weave: f32,
-    settings: &SignSettings,
+    limits: &SignLimits,
 ) -> Vec<Sign> {
     if take.span.len() < SHORTEST {
         return Vec::new();
     }
     let moves = to_and_fro(record, take);
-    let limit = settings.shake_above.max(settings.shake_over_weave * weave);
+    let limit = limits.shake_above.max(limits.shake_over_weave * weave);
     let rule = RunRule {
         enter: limit,
         stay: 0.7 * limit,
         gap: GATHERED,
-        shortest: settings.shortest_run as usize,
+        shortest: limits.shortest_run as usize,
     };
     let first = take.span.start;
     let of = |at: usize| moves[at - first];
@@ -117,7 +117,8 @@ pub(super) fn of_take(
         })
         .collect();
     let usual = middle(moves.iter().copied());
-    if signs.is_empty() && usual >= settings.weave_above {
+    let known = moves.iter().filter(|value| !value.is_nan()).count();
+    if signs.is_empty() && 2 * known > moves.len() && usual >= limits.weave_above {
         let most = greatest(take.span.clone(), of);
         let sign = Sign::new(SignKind::Weave, take.span.clone(), usual);
         signs.push(sign.beside(most, stillest));

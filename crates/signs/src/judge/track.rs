@@ -7,15 +7,16 @@ use std::ops::Range;
 /// Frames of one side must be seen at least this long past a camera stop.
 const PAST: usize = 3;
 
-/// Where the picture stood, frame by frame, from the first of a span on.
+/// Where the picture is sure to have stood, frame by frame, from the first of a
+/// span on.
 /// Unit: pixels of the plane, to the right and down.
 pub(super) fn path(record: &SignRecord, span: Range<usize>) -> Vec<(f32, f32)> {
     let (mut x, mut y) = (0.0_f32, 0.0_f32);
     let frames = record.frames.get(span).unwrap_or_default();
     let steps = frames.iter().enumerate().map(|(place, frame)| {
         if place > 0 {
-            x += frame.right;
-            y += frame.down;
+            x += frame.went.0;
+            y += frame.went.1;
         }
         (x, y)
     });

@@ -3,7 +3,7 @@
 use crate::drawn::{Camera, DrawnRoll, Fault, RollPlan};
 use crate::reading::read;
 use onestrand_inspect::PlaneRef;
-use onestrand_signs::{LineRun, Place, SignKind, SignReader, SignSettings};
+use onestrand_signs::{LineRun, Place, SignKind, SignLimits, SignReader};
 
 fn faulty() -> RollPlan {
     RollPlan::new(
@@ -23,7 +23,7 @@ fn faulty() -> RollPlan {
 fn the_same_planes_give_the_same_signs_in_order() {
     let signs = || {
         let roll = read(faulty());
-        roll.record.signs(&roll.takes, &SignSettings::default())
+        roll.record.signs(&roll.takes, &SignLimits::default())
     };
     let (one, other) = (signs(), signs());
     assert_eq!(one, other);
@@ -37,7 +37,7 @@ fn the_same_planes_give_the_same_signs_in_order() {
 #[test]
 fn two_frames_to_compare_show_more_and_less_of_it() {
     let roll = read(faulty());
-    let signs = roll.record.signs(&roll.takes, &SignSettings::default());
+    let signs = roll.record.signs(&roll.takes, &SignLimits::default());
     let soft = signs
         .iter()
         .find(|sign| sign.kind == SignKind::Soft)
@@ -61,11 +61,11 @@ fn two_frames_to_compare_show_more_and_less_of_it() {
 #[test]
 fn limits_are_the_users() {
     let roll = read(faulty());
-    let deaf = SignSettings {
+    let deaf = SignLimits {
         soft_below: 0.0,
         stops_off: 9.0,
         blank_above: 1.1,
-        ..SignSettings::default()
+        ..SignLimits::default()
     };
     let told = roll.record.signs(&roll.takes, &deaf);
     let of_kinds = [
@@ -94,7 +94,7 @@ fn a_frame_that_no_scan_shows_keeps_its_number() {
     assert_eq!(reader.frames(), 200);
     let signs = reader
         .finish()
-        .signs(&drawn.takes(), &SignSettings::default());
+        .signs(&drawn.takes(), &SignLimits::default());
     let over = signs
         .iter()
         .find(|sign| sign.kind == SignKind::Over)
@@ -116,7 +116,7 @@ fn a_line_over_two_stops_was_made_later_and_one_with_the_camera_was_not() {
         (with_camera, LineRun::WithTheCamera),
     ] {
         let roll = read(plan);
-        let signs = roll.record.signs(&roll.takes, &SignSettings::default());
+        let signs = roll.record.signs(&roll.takes, &SignLimits::default());
         let runs: Vec<_> = signs
             .iter()
             .filter_map(|sign| match sign.place {
@@ -132,7 +132,7 @@ fn a_line_over_two_stops_was_made_later_and_one_with_the_camera_was_not() {
 fn a_twin_that_is_soft_all_through_is_told_by_the_other() {
     let plan = RollPlan::new(3, &[(Camera::Stands, 50), (Camera::StandsOn, 50)]);
     let roll = read(plan.with(Fault::Blur(0.35), 50..100));
-    let signs = roll.record.signs(&roll.takes, &SignSettings::default());
+    let signs = roll.record.signs(&roll.takes, &SignLimits::default());
     assert!(
         !signs.iter().any(|sign| sign.kind == SignKind::Soft),
         "{signs:?}"

@@ -7,6 +7,7 @@ mod drawn;
 mod example_film;
 mod following_strength;
 mod holding_true;
+mod kept_record;
 mod reading;
 #[allow(
     dead_code,

@@ -2,7 +2,7 @@
 
 use crate::drawn::{Camera, Fault, RollPlan};
 use crate::reading::{ReadRoll, read};
-use onestrand_signs::{Place, Sign, SignKind, SignSettings};
+use onestrand_signs::{Place, Sign, SignKind, SignLimits};
 use std::ops::Range;
 
 /// One kind of sign, planted at growing strength.
@@ -178,7 +178,7 @@ impl Trial {
             plan = plan.with((self.fault)(strength, seed * 6 + place as u64), part);
         }
         let roll = read(plan);
-        let told = roll.record.signs(&roll.takes, &SignSettings::default());
+        let told = roll.record.signs(&roll.takes, &SignLimits::default());
         let lowest = roll.record.signs(&roll.takes, &lowest());
         let outcomes = (0..6).map(|place| self.outcome(&roll, &told, &lowest, place));
         Tried {
@@ -242,8 +242,8 @@ impl Trial {
 }
 
 /// Limits moved as low as they go, to see what the measures say.
-pub(crate) fn lowest() -> SignSettings {
-    SignSettings {
+pub(crate) fn lowest() -> SignLimits {
+    SignLimits {
         soft_below: 0.97,
         stops_off: 0.08,
         shake_above: 0.05,
@@ -255,7 +255,7 @@ pub(crate) fn lowest() -> SignSettings {
         flicker_above: 0.02,
         dust_above: 0.2,
         blank_above: 0.01,
-        ..SignSettings::default()
+        ..SignLimits::default()
     }
 }
 

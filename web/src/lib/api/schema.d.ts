@@ -191,6 +191,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/log": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Brings a log or a camera report in, or says what it would bring. */
+        post: operations["bring_log_in"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/paper": {
         parameters: {
             query?: never;
@@ -401,6 +418,23 @@ export interface paths {
         };
         /** Prints a sheet about rolls and says what came of it. */
         get: operations["roll_sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/sheets/{sheet}/csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A sheet about rolls as a table. */
+        get: operations["roll_sheet_csv"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1429,6 +1463,17 @@ export interface components {
             undo?: string | null;
             /** @description What was done, in words. */
             words: string;
+        };
+        /** @description What an import of a log did. */
+        LogImported: {
+            /** @description How it was read where it could be read otherwise. */
+            assumptions: string[];
+            /** @description Rolls they are on; their earlier takes were replaced. */
+            rolls: string[];
+            /** @description Takes brought in. */
+            takes: number;
+            /** @description Columns that were put into the note. */
+            unknown_columns: string[];
         };
         /** @description A take as it is logged. */
         LoggedTakeDocument: components["schemas"]["TakeWords"] & {
@@ -2621,6 +2666,48 @@ export interface operations {
             };
         };
     };
+    bring_log_in: {
+        parameters: {
+            query: {
+                /** @description The name of the file, to say where its problems are. */
+                name: string;
+                /** @description The roll, for a log that names none. */
+                roll?: string;
+                /** @description In what figures without a unit count: `frames`, `feet` or `seconds`. */
+                counted?: string;
+                /** @description Whether it is kept; otherwise it is only said what it would bring. */
+                keep?: boolean;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "text/csv": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LogImported"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     paper_roll: {
         parameters: {
             query?: never;
@@ -3039,6 +3126,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SheetDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    roll_sheet_csv: {
+        parameters: {
+            query?: {
+                /** @description The roll; all of them when not said. */
+                roll?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
                 };
             };
             default: {
