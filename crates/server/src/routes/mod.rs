@@ -2,6 +2,7 @@
 
 mod cut;
 mod film;
+mod logs;
 mod long_work;
 mod pictures;
 mod places;
@@ -33,5 +34,6 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(cut::router())
         .merge(pictures::router())
         .merge(sheets::router())
+        .merge(logs::router())
         .merge(long_work::router())
 }

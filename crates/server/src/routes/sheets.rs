@@ -64,7 +64,7 @@ fn sheet_name(word: &str) -> Result<SheetName, ServerError> {
     })
 }
 
-fn roll_sheet(word: &str) -> Result<RollSheet, ServerError> {
+pub(super) fn roll_sheet(word: &str) -> Result<RollSheet, ServerError> {
     let known = RollSheet::ALL.into_iter().find(|s| s.word() == word);
     known.ok_or_else(|| ServerError::NotThere {
         what: "sheet",
@@ -235,7 +235,7 @@ async fn pdf_of_rolls(
     Ok(as_pdf(&*of_rolls(house, film, &sheet, asked).await?))
 }
 
-fn sent(kind: &'static str, bytes: Vec<u8>, name: Option<&str>) -> Response {
+pub(super) fn sent(kind: &'static str, bytes: Vec<u8>, name: Option<&str>) -> Response {
     let mut response = (
         [(header::CONTENT_TYPE, HeaderValue::from_static(kind))],
         Bytes::from(bytes),

@@ -7,6 +7,7 @@ mod hostile;
 mod interleaved;
 mod limits;
 mod listener;
+mod logs;
 mod pictures;
 mod reading;
 mod refusals;

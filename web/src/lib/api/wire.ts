@@ -17,6 +17,7 @@ export type Take = Schemas['LoggedTakeDocument'];
 export type TakeWords = Schemas['TakeWords'];
 export type RollFacts = Schemas['RollFacts'];
 export type Sign = Schemas['SignDocument'];
+export type LogImported = Schemas['LogImported'];
 export type CutHead = Schemas['CutHeadDocument'];
 export type Cut = Schemas['CutDocument'];
 export type Piece = Schemas['PieceDocument'];

@@ -7,4 +7,5 @@ export type OpenSheet =
   | { readonly kind: 'facts' }
   | { readonly kind: 'in hand' }
   | { readonly kind: 'reels' }
+  | { readonly kind: 'log' }
   | { readonly kind: 'take out' };

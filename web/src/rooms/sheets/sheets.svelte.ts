@@ -21,6 +21,8 @@ export interface Subject {
   ask(sheet: string, paper: PaperName): Promise<SheetLook>;
   /** The address of a page, or of the PDF, as it was printed at a revision. */
   address(sheet: string, what: string, paper: PaperName, revision: number): string;
+  /** The address of the same as a table, where there is one. */
+  table?(sheet: string, revision: number): string;
 }
 
 /** The sheets of a version. */
@@ -58,6 +60,7 @@ export function ofRolls(server: Server, film: string, roll: string | null): Subj
     },
     address: (sheet, what, paper, revision) =>
       `${path}/${sheet}/${what}?paper=${paper}${only}&of=${revision}`,
+    table: (sheet, revision) => `${path}/${sheet}/csv?of=${revision}${only}`,
   };
 }
 
