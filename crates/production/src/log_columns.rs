@@ -29,6 +29,8 @@ impl Columns {
         for text in &written {
             let said = heading(text);
             let name = match said.column {
+                // A length is often given in feet and in frames.
+                Some("length") if by_name.contains_key("length") => String::new(),
                 Some(column) if by_name.contains_key(column) => {
                     twice.push((text.clone(), column));
                     String::new()

@@ -1,7 +1,7 @@
 //! What the sheets about rolls say of takes, signs and joins.
 
 use onestrand_sheets::FoundByHand;
-use onestrand_store::{RollRecord, TakeRecord};
+use onestrand_store::{RollJoinRecord, RollRecord, TakeRecord};
 
 use crate::ProductionError;
 use crate::documents::{HundredDocument, InspectionDocument, SignDocument, WoundDocument};
@@ -101,8 +101,16 @@ fn short_number(value: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-/// How many stops of the camera and joins lie between the takes.
-pub(crate) fn joins_words(takes: &[TakeRecord]) -> String {
+/// The joins that were found by hand, of each kind how many; and how many joins and
+/// camera stops the reading found between the takes.
+pub(crate) fn joins_words(takes: &[TakeRecord], found: &[RollJoinRecord]) -> String {
+    let mut by_hand = Vec::new();
+    for kind in ["tape", "cement", "weld", "not-known"] {
+        let count = found.iter().filter(|join| join.kind == kind).count();
+        if count > 0 {
+            by_hand.push(format!("{count} {}", kind.replace('-', " ")));
+        }
+    }
     let count = |word: &str| takes.iter().filter(|take| take.begins == word).count();
     let one = |n: usize, single: &str, many: &str| {
         (n > 0).then(|| format!("{n} {}", if n == 1 { single } else { many }))
@@ -114,7 +122,11 @@ pub(crate) fn joins_words(takes: &[TakeRecord]) -> String {
     .into_iter()
     .flatten()
     .collect();
-    said.join(", ")
+    match (by_hand.is_empty(), said.is_empty()) {
+        (true, _) => said.join(", "),
+        (false, true) => by_hand.join(", "),
+        (false, false) => format!("{}; between takes {}", by_hand.join(", "), said.join(", ")),
+    }
 }
 
 /// A base, where it is known.
@@ -156,13 +168,8 @@ pub(crate) fn hundred_words(hundred: &HundredDocument) -> String {
 pub(crate) fn wound_words(wound: Option<&WoundDocument>) -> String {
     let words = |wound: &WoundDocument| {
         format!(
-            "about {} ft {} fr, {} to {} frames; {} mm across on {} mm",
-            wound.footage.feet,
-            wound.footage.frames,
-            wound.between.0,
-            wound.between.1,
-            wound.measured.across_mm,
-            wound.measured.hub_mm
+            "about {} ft {} fr ({} to {} frames)",
+            wound.footage.feet, wound.footage.frames, wound.between.0, wound.between.1
         )
     };
     wound.map(words).unwrap_or_default()

@@ -277,7 +277,7 @@ impl Gathering<'_> {
                 measured: roll.measured.clone().unwrap_or_default(),
                 wind: roll.wind.clone().unwrap_or_default(),
                 fit: fit_words(&roll.fit).to_owned(),
-                joins: joins_words(&takes),
+                joins: joins_words(&takes, &roll.inspection.joins),
                 signs: of_the_film(&report.signs),
             });
         }

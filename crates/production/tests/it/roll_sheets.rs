@@ -275,7 +275,12 @@ fn a_log_in_csv_says_what_the_takes_say() {
     let file = dir.path().join("log.csv");
     let form = gather_roll_sheet(&production, RollSheet::Log, None, false).expect("gathered");
     std::fs::write(&file, form.csv().csv).expect("written");
-    let done = onestrand_production::import_log(&mut production, &file, &onestrand_production::LogReading::default()).expect("brought in");
+    let done = onestrand_production::import_log(
+        &mut production,
+        &file,
+        &onestrand_production::LogReading::default(),
+    )
+    .expect("brought in");
     assert_eq!((done.takes, done.unknown_columns.len()), (4, 0));
     let again: Vec<TakeRecord> = production.takes().expect("takes");
     let plain = |takes: &[TakeRecord]| -> Vec<TakeRecord> {
@@ -327,7 +332,10 @@ fn labels_in_csv_carry_pins_and_an_inspection_what_was_found() {
         ("wind", "B"),
         ("warping", "cupped"),
         ("vinegar", ""),
-        ("splices", "2 camera stops; 40 not known (lifts)"),
+        (
+            "splices",
+            "1 not known; between takes 2 camera stops; 40 not known (lifts)",
+        ),
         ("fit", "scanning only"),
     ] {
         assert_eq!(cell(&rows, 1, heading), words, "{heading}");

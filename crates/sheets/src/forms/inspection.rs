@@ -131,14 +131,13 @@ fn lines(sheet: &InspectionSheet, roll: &InspectedRoll) -> Vec<Line> {
         ),
         line("colour", &found.fading, &["holds", "faded", "turned red"]),
         line("sound", &found.sound, &["none", "magnetic", "optical"]),
-        line("seen in the scan", &roll.signs.join(", "), &[]),
         line("fit for", &roll.fit, &["projecting", "scanning", "keeping"]),
-        line("note", &found.note, &[]),
         line("inspected by, on", &found.by, &[]),
     ]
 }
 
-/// What needs the whole width: the half of a strip, and the joins one by one.
+/// What needs the whole width: the half of a strip, the joins one by one, what was
+/// seen in the scan, and the note.
 fn below(sheet: &InspectionSheet, roll: &InspectedRoll) -> Vec<Below> {
     let mut all = Vec::new();
     if !roll.half.is_empty() {
@@ -167,6 +166,17 @@ fn below(sheet: &InspectionSheet, roll: &InspectedRoll) -> Vec<Below> {
             words: format!("{}.", joins.join("; ")),
         });
     }
+    if !roll.signs.is_empty() {
+        all.push(Below {
+            asked: "seen in the scan",
+            words: words::plain(&roll.signs.join("; ")),
+        });
+    }
+    // Empty is a line to write on.
+    all.push(Below {
+        asked: "note",
+        words: words::plain(&roll.found.note),
+    });
     all
 }
 
