@@ -1,10 +1,10 @@
 // Breaks as evidence: walked through by one key, decided on, and never undone by a
 // new reading; the roll watched through, with notes that fall on its frames.
 
-import { rm } from 'node:fs/promises';
+import { copyFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
-import { expect, FILM, slip, test } from './film_test';
+import { expect, FILM, SCAN, slip, test } from './film_test';
 
 const changes = (page: Page) => page.getByRole('list', { name: 'Where the film of R1 changes' });
 const change = (page: Page, at: number) =>
@@ -128,4 +128,28 @@ test('a roll is watched through, and notes fall on its frames while it runs', as
   await page.goto(`${FILM}/rolls?roll=R1&frame=${on}`);
   const card = page.getByRole('region', { name: 'Take card' });
   await expect(card.getByRole('article')).toContainText('the gulls are too near');
+});
+
+test('a shelf of scans is read in one go, and one that is no film keeps no other', async ({
+  page,
+  bench,
+}) => {
+  await copyFile(SCAN, join(bench.media, 'R7.mp4'));
+  await writeFile(join(bench.media, 'letter.mp4'), 'no film\n');
+  await page.goto(`${FILM}/rolls`);
+  await page.getByRole('button', { name: 'Add a scan' }).click();
+  const sheet = page.getByRole('dialog', { name: 'Add a scan' });
+  await sheet.getByRole('button', { name: 'scans', exact: true }).click();
+  for (const name of [/^letter/, /^R7/, /^camera_roll_b/]) {
+    await sheet.getByRole('button', { name }).click();
+  }
+  await sheet.locator('label', { hasText: 'each a roll of its own' }).click();
+  await expect(sheet).toContainText('They will be R2, R7, R8.');
+  await sheet.getByRole('button', { name: 'Read 3 rolls' }).click();
+  const told = slip(page, '2 of 3 rolls have been read.');
+  await expect(told).toBeVisible({ timeout: 60_000 });
+  await expect(told.getByRole('row').filter({ hasText: 'R7' })).toContainText(
+    '682 frames, 16 takes',
+  );
+  await expect(told.getByRole('row').filter({ hasText: 'letter.mp4' })).toContainText('not read');
 });

@@ -174,6 +174,74 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'rolls, a break looked at',
+    onShelf: 'roll',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls?roll=R1&look=breaks&frame=56`);
+      await expect(page.getByRole('region', { name: 'The change at 56' })).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, in the hand',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls?roll=R1&frame=260`);
+      await page.getByRole('button', { name: 'In the hand' }).click();
+      const sheet = page.getByRole('dialog', { name: 'R1 in the hand' });
+      await sheet.getByRole('textbox', { name: 'a hundred frames, in mm' }).fill('419.5');
+      await sheet.getByRole('button', { name: 'Measure' }).first().click();
+      await expect(sheet.getByRole('button', { name: /^shrinkage/ })).toBeVisible();
+      await sheet.getByRole('button', { name: 'Write it down' }).click();
+      await expect(sheet.getByRole('button', { name: 'There is no join at 260' })).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, reels and cans',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls`);
+      await page.getByRole('button', { name: 'Reels and cans' }).click();
+      const sheet = page.getByRole('dialog', { name: 'Reels and cans' });
+      await sheet.getByRole('button', { name: 'Write a reel or can down' }).click();
+      await sheet.getByRole('textbox', { name: /^wound on it/ }).fill('R1');
+      await sheet.getByRole('button', { name: 'Keep' }).click();
+      await expect(sheet.getByRole('row').filter({ hasText: 'Can 1' })).toContainText('9 ft');
+    },
+  },
+  {
+    name: 'rolls, a reel is written',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls`);
+      await page.getByRole('button', { name: 'Reels and cans' }).click();
+      await page.getByRole('button', { name: 'Write a reel or can down' }).click();
+      await expect(page.getByRole('textbox', { name: 'kept in' })).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, a log with faults',
+    onShelf: 'roll',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls`);
+      await page.getByRole('button', { name: 'Bring a log in' }).click();
+      const bad = 'roll,slate,take,in,out\nR9,3,1,0,10\nR1,3,1,50,40\n';
+      await page
+        .getByLabel('The file')
+        .setInputFiles({ name: 'log.csv', mimeType: 'text/csv', buffer: Buffer.from(bad) });
+      await expect(slip(page, '2 things to put right in log.csv.')).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, several scans',
+    onShelf: 'roll',
+    reach: async (there) => {
+      await scanOf(there, 'R7.mp4', 1);
+      await there.page.getByRole('button', { name: /^camera_roll_b/ }).click();
+      await there.page.locator('label', { hasText: 'each a roll of its own' }).click();
+      await expect(there.page.getByRole('button', { name: 'Read 2 rolls' })).toBeEnabled();
+    },
+  },
+  {
     name: 'cutting, no version',
     onShelf: 'roll',
     reach: async ({ page }) => {
