@@ -2,9 +2,10 @@
 
 use std::collections::VecDeque;
 
-use crate::faults::{Boundary, doubled};
+use crate::faults::{Boundary, Part, doubled, doubled_in_blends};
 use crate::film_frame::{Fault, FaultKind, FilmFrame, Standing};
 use crate::motion::Motion;
+use crate::passing::{passed, size};
 use crate::recipe::recipe;
 use crate::shown::Shown;
 use crate::skips::{self, Jump, jump};
@@ -106,6 +107,9 @@ impl Assembler {
         }
         if let Some(last) = self.last {
             self.boundaries(&last, &shown, step, stride.seen);
+            if let Some(before) = self.before {
+                self.over_two(&before, &shown, step.two);
+            }
         }
         self.listen(&shown, step);
         self.before = self.last.replace(shown);
@@ -149,17 +153,31 @@ impl Assembler {
 
     /// Shares out a change among the boundaries that were passed.
     fn boundaries(&mut self, last: &Shown, here: &Shown, step: &Step, seen: f32) {
-        let beyond = |shown: &Shown, turn: i64| -> f32 {
-            shown.turns().filter(|(t, _)| *t >= turn).map(|t| t.1).sum()
-        };
-        let turns = last.first..=here.first + 2;
-        let weights: Vec<(i64, f32)> = turns
-            .map(|turn| (turn, beyond(here, turn) - beyond(last, turn)))
-            .filter(|(_, weight)| *weight > 0.02)
-            .collect();
-        for (turn, weight) in weights {
+        let weights = passed(last, here);
+        let whole = size(&weights, None).max(1e-4);
+        for (turn, weight) in weights.iter().copied() {
+            let part = Part {
+                weight,
+                size: whole,
+                without: size(&weights, Some(turn)),
+            };
             if let Some(of) = self.turns.iter_mut().find(|t| t.turn == turn) {
-                of.boundary.add(step, weight, seen);
+                of.boundary.add(step, part, seen);
+                of.boundary
+                    .add_two(step.one / part.size, part.without / part.size);
+            }
+        }
+    }
+
+    /// Tells the boundaries between three file frames what changed from the first to the
+    /// third.
+    fn over_two(&mut self, before: &Shown, here: &Shown, two: f32) {
+        let weights = passed(before, here);
+        let whole = size(&weights, None).max(1e-4);
+        for (turn, _) in weights.iter().copied() {
+            let share = size(&weights, Some(turn)) / whole;
+            if let Some(of) = self.turns.iter_mut().find(|t| t.turn == turn) {
+                of.boundary.add_two(two / whole, share);
             }
         }
     }
@@ -180,7 +198,9 @@ impl Assembler {
     fn tell(&mut self, is_end: bool, frames: &mut Vec<FilmFrame>) {
         let at = self.told;
         let boundaries: Vec<Boundary> = self.turns.iter().map(|turn| turn.boundary).collect();
-        let is_doubled = doubled(&boundaries, at) && self.held.is_some();
+        let stands =
+            doubled(&boundaries, at) || (self.is_mixed && doubled_in_blends(&boundaries, at));
+        let is_doubled = stands && self.held.is_some();
         let is_last = is_end && at + 1 == self.turns.len();
         let turn = self.turns[at].clone();
         let share = turn.shown.iter().map(|s| s.1).fold(0.0, f32::max);
@@ -211,9 +231,23 @@ impl Assembler {
 
     /// The film frame before stands for this turn too.
     fn double(&mut self, turn: &Turn) {
+        let before = self.turns.iter().find(|t| t.turn == turn.turn - 1);
+        let before = before.map(|before| before.shown.clone());
         let Some(held) = &mut self.held else { return };
         if let Some((last, _)) = turn.shown.last() {
             held.file_frames.1 = last + 1;
+        }
+        // A file frame that blends both turns shows one film frame all the same.
+        for (k, share) in before.unwrap_or_default() {
+            let both = share + share_of(turn, k);
+            if both > held.share + 1e-6 {
+                (held.shown_by, held.share) = (Some(k), both.min(1.0));
+            }
+        }
+        if held.standing == Standing::Blended && held.share >= ALONE {
+            held.standing = Standing::Clean;
+            held.unmix.clear();
+            held.recipe = None;
         }
         self.faults.push(Fault {
             kind: FaultKind::Doubled,

@@ -10,19 +10,48 @@ pub(crate) struct Boundary {
     change: f32,
     firm: f32,
     still: f32,
+    /// What the boundaries beside it make of the same steps, as a share.
+    beside: f32,
     weight: f32,
     seen: f32,
     shift: [f32; 2],
     motion: Motion,
+    /// The change over two file frames that this boundary has the largest part in, in
+    /// shares of what a film frame's passing makes, and what the boundaries beside it
+    /// make of that.
+    over_two: Option<(f32, f32)>,
+}
+
+/// Where a boundary stands in a step between file frames.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Part {
+    /// The part of the picture that changes at this boundary, 0 to 1.
+    pub(crate) weight: f32,
+    /// The size of the step, in film frames: 1 where one boundary is passed whole.
+    pub(crate) size: f32,
+    /// The same if nothing changed at this boundary.
+    pub(crate) without: f32,
+}
+
+impl Part {
+    /// A boundary that is passed whole, and no other.
+    pub(crate) const WHOLE: Self = Self {
+        weight: 1.0,
+        size: 1.0,
+        without: 0.0,
+    };
 }
 
 impl Boundary {
-    /// A step between file frames in which this boundary has the given weight.
-    pub(crate) fn add(&mut self, step: &Step, weight: f32, seen: f32) {
-        self.change += step.one * weight * weight;
-        self.firm += step.firm * weight * weight;
-        self.still += step.still * weight * weight;
-        self.weight += weight.powi(4);
+    /// A step between file frames in which this boundary has a part.
+    pub(crate) fn add(&mut self, step: &Step, part: Part, seen: f32) {
+        let weight = part.weight * part.weight;
+        let share = weight / part.size;
+        self.change += step.one * share;
+        self.firm += step.firm * share;
+        self.still += step.still * share;
+        self.beside += part.without * share;
+        self.weight += weight;
         for (sum, by) in self.motion.by.iter_mut().zip(step.motion.by) {
             *sum += by;
         }
@@ -31,6 +60,13 @@ impl Boundary {
         self.shift[0] += step.shift[0];
         self.shift[1] += step.shift[1];
         self.seen = self.seen.max(seen);
+    }
+
+    /// A change over two file frames.
+    pub(crate) fn add_two(&mut self, change: f32, beside: f32) {
+        if self.over_two.is_none_or(|known| beside < known.1) {
+            self.over_two = Some((change, beside));
+        }
     }
 
     /// How the picture moved.
@@ -49,6 +85,16 @@ impl Boundary {
         } else {
             0.0
         }
+    }
+
+    /// The change without dust and without what the boundaries beside it make,
+    /// where each of those changes so much.
+    fn own(&self, usual: f32) -> f32 {
+        if !self.is_passed() {
+            return 0.0;
+        }
+        let beside = self.beside / self.weight;
+        ((self.firm() - beside * usual) / (1.0 - beside).max(BESIDE_LEAST)).max(0.0)
     }
 
     /// The change without dust.
@@ -91,6 +137,9 @@ fn sure(side: &[Boundary]) -> Vec<f32> {
         .collect()
 }
 
+/// Least part that a boundary must have in its steps to be told from those beside it.
+const BESIDE_LEAST: f32 = 0.3;
+
 /// Boundaries on either side that a doubling is held against.
 pub(crate) const AROUND: usize = 12;
 /// Nearest ones, each of which must stand over it.
@@ -132,23 +181,109 @@ pub(crate) fn doubled(boundaries: &[Boundary], at: usize) -> bool {
         .filter(|side| side.len() >= SIDE_LEAST)
         .collect();
     // At the very ends of a roll, where leader is, one side alone says too little.
-    asked.len() == 2 && asked.into_iter().all(|side| stands_out(here.firm(), side))
+    asked.len() == 2 && asked.into_iter().all(|side| stands_out(&here, side))
+}
+
+/// In blends at a doubled frame the change over two file frames, without what the
+/// boundaries beside it make, is less than this share of the middle one around; and less
+/// than half of any around but one, except the two beside it.
+const OF_MIDDLE: [f32; 2] = [0.05, 0.25];
+const OF_OTHERS: f32 = 0.5;
+/// The two beside it share file frames with it and may change by no more than this share;
+/// where they do not, a clear or a black scene begins.
+const NEAR_LEAST: f32 = 0.2;
+/// What must be sure to change. Unit: levels squared.
+const LIVELY: f32 = 2.0;
+/// Fewest boundaries of the same scene on either side.
+const BLENDS_SIDE_LEAST: usize = 10;
+/// A change so many times the middle one is a cut, beyond which nothing is asked.
+const CUT: f32 = 5.0;
+/// What boundaries beside it are sure to make, in shares of the middle one.
+const BESIDE_FEWEST: f32 = 0.65;
+/// The first of these shares will do where the changes around are even, each but one more
+/// than this share of the middle one;
+const EVEN_LEAST: f32 = 0.5;
+/// the second where its own change without dust is less than this share of what is sure
+/// to change.
+const OF_SURE: f32 = 0.6;
+
+/// Whether nothing changes at a boundary of blended film frames where everything around
+/// does. A file frame shows some of what is before and behind a doubled frame, so the
+/// change over two file frames is asked, in which the boundary has the largest part.
+pub(crate) fn doubled_in_blends(boundaries: &[Boundary], at: usize) -> bool {
+    let (around, here) = same_scene(boundaries, at);
+    let sides = here.min(around.len() - here - 1);
+    if sides < BLENDS_SIDE_LEAST || boundaries[at].seen < SEEN_LEAST {
+        return false;
+    }
+    let middle = middle_over_two(around);
+    let own = |b: &Boundary| {
+        let own = |(change, beside): (f32, f32)| {
+            (change / middle - BESIDE_FEWEST * beside) / (1.0 - beside).max(BESIDE_LEAST)
+        };
+        b.over_two.map_or(1.0, own)
+    };
+    let mut others: Vec<f32> = (0..around.len())
+        .filter(|other| other.abs_diff(here) > 1)
+        .map(|other| own(&around[other]))
+        .collect();
+    others.sort_unstable_by(f32::total_cmp);
+    let change = own(&around[here]).max(0.0);
+    let beside = [here - 1, here + 1].map(|near| own(&around[near]));
+    let is_alone = beside.into_iter().all(|near| near > NEAR_LEAST);
+    if middle < VISIBLE || change > OF_OTHERS * others[1] || !is_alone {
+        return false;
+    }
+    let mut rest = around.to_vec();
+    rest.remove(here);
+    let mut sure = sure(&rest);
+    sure.sort_unstable_by(f32::total_cmp);
+    // Where there is nothing but dust, a frame without any is no doubled one.
+    let Some(least) = sure.get(1).copied().filter(|least| *least > LIVELY) else {
+        return false;
+    };
+    let is_even = others[1] > EVEN_LEAST;
+    let is_quiet = around[here].own(sure[sure.len() / 2]) < OF_SURE * least;
+    (change < OF_MIDDLE[0] && is_even) || (change < OF_MIDDLE[1] && is_quiet)
+}
+
+/// The boundaries around one as far as the next cut on either side, and its place among
+/// them.
+fn same_scene(boundaries: &[Boundary], at: usize) -> (&[Boundary], usize) {
+    let from = at.saturating_sub(AROUND);
+    let until = (at + 1 + AROUND).min(boundaries.len());
+    let most = CUT * middle_over_two(&boundaries[from..until]);
+    let is_cut = |b: usize| boundaries[b].over_two.is_some_and(|two| two.0 > most);
+    let first = (from..at)
+        .rev()
+        .find(|b| is_cut(*b))
+        .map_or(from, |cut| cut + 1);
+    let end = (at + 1..until).find(|b| is_cut(*b)).unwrap_or(until);
+    (&boundaries[first..end], at - first)
+}
+
+fn middle_over_two(around: &[Boundary]) -> f32 {
+    let changes = around.iter().filter_map(|b| b.over_two.map(|two| two.0));
+    let mut changes: Vec<f32> = changes.collect();
+    changes.sort_unstable_by(f32::total_cmp);
+    changes.get(changes.len() / 2).copied().unwrap_or(0.0)
 }
 
 /// File frames that repeat the one before amid others that do not.
 pub(crate) fn lone_repeats(steps: &[Step], strides: &[Stride]) -> Vec<usize> {
     let boundary = |(step, stride): (&Step, &Stride)| {
         let mut boundary = Boundary::default();
-        boundary.add(step, 1.0, stride.seen);
+        boundary.add(step, Part::WHOLE, stride.seen);
         boundary
     };
     let all: Vec<Boundary> = steps.iter().zip(strides).map(boundary).collect();
     (1..all.len()).filter(|at| doubled(&all, *at)).collect()
 }
 
-fn stands_out(here: f32, mut side: Vec<f32>) -> bool {
+fn stands_out(here: &Boundary, mut side: Vec<f32>) -> bool {
     side.sort_unstable_by(f32::total_cmp);
     // The very least may be a doubled frame too.
     let (least, middle) = (side[1], side[side.len() / 2]);
+    let here = here.firm();
     least > VISIBLE && here < OF_LEAST * least && middle < EVEN * least
 }

@@ -11,6 +11,7 @@ mod film_frame;
 mod finder;
 mod mixing;
 mod motion;
+mod passing;
 mod pattern;
 mod recipe;
 mod recipe_words;

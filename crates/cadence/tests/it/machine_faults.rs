@@ -95,6 +95,47 @@ fn every_planted_fault_of_a_clean_transfer_is_found_with_its_place_and_number() 
 }
 
 #[test]
+fn doublings_in_blends_are_found_nearly_all_with_their_places() {
+    // Of 16 in each: in walkers, and in pans of three paces.
+    for (seed, (film, file, exposure, least)) in (500..).zip([
+        ((18, 1), (25, 1), 1.0, 13),
+        ((20, 1), (24, 1), 1.0, 10),
+        ((441, 25), (30_000, 1001), 1.0, 13),
+        ((50, 3), (25, 1), 0.8, 14),
+    ]) {
+        let roll = roll(8, 0, seed);
+        let faults: Vec<Planted> = faults(8)
+            .into_iter()
+            .filter(|fault| matches!(fault, Planted::Doubled { .. }))
+            .collect();
+        let transfer = Transfer::clean(film, file)
+            .exposed(exposure)
+            .drifting(0.01, 2500.0)
+            .with(&faults);
+        let outcome = find(&roll, &transfer, CODING);
+        // A doubling that is not found moves the numbers after it by one, so each is
+        // held against what its file frame shows.
+        let film_frame = |number: u32| {
+            let frame = &outcome.frames[number as usize];
+            outcome.truth[frame.shown_by.expect("it is shown") as usize].most()
+        };
+        let told = told(&outcome, FaultKind::Doubled);
+        let right = told.iter().filter(|(at, _)| {
+            let near = |fault: &Planted| match fault {
+                Planted::Doubled { at: planted } => film_frame(*at).abs_diff(*planted) <= 1,
+                Planted::Skipped { .. } => false,
+            };
+            faults.iter().any(near)
+        });
+        let right = right.count();
+        let what = format!("{film:?} into {file:?}: {right} of {told:?}");
+        assert!(right >= least, "{what}");
+        assert_eq!(told.len(), right, "{what}");
+        assert!(outcome.found.faults.len() == told.len(), "{what}");
+    }
+}
+
+#[test]
 fn no_fault_is_told_of_eleven_thousand_frames_without_one() {
     let transfers = [
         Transfer::clean((24, 1), (24, 1)),
