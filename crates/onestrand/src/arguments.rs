@@ -59,7 +59,7 @@ pub(crate) enum Command {
     Read(Read),
     /// Rolls: bring in, on paper, list.
     #[command(subcommand)]
-    Roll(Roll),
+    Roll(Box<Roll>),
     /// Reels and cans: what is wound on what.
     #[command(subcommand)]
     Reel(Reel),

@@ -68,7 +68,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Backup { dir, file } => backup(&dir, &file),
         Command::Reckon(request) => reckon(&request),
         Command::Read(request) => read(request, &cancel, &mut bar),
-        Command::Roll(command) => roll(command, &cancel, &mut bar),
+        Command::Roll(command) => roll(*command, &cancel, &mut bar),
         Command::Reel(command) => in_the_hand::reel(command, &cancel, &mut bar),
         Command::Pin(given) => in_the_hand::pin(&given, &cancel, &mut bar),
         Command::Log(command) => log(command, &cancel, &mut bar),

@@ -8,6 +8,7 @@ mod numbered;
 mod paper_roll;
 mod put_together;
 mod roll_sheets;
+mod shelf_stopped;
 mod sheets;
 mod small_pictures;
 mod true_frames;
