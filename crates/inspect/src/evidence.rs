@@ -25,12 +25,13 @@ const PART_OF_A_PIXEL: f32 = 0.25;
 ///
 /// Across, a block is sought where it would be if it went on as it went on its
 /// own side, and where it stands; not everywhere near: a figure that jumps by
-/// less than it might have run is a jump all the same.
+/// less than it might have run is a jump all the same. `gone`: so many frames are
+/// taken to be lost between the two sides, and it went on meanwhile.
 pub(crate) fn unmatched(
     near: &Small,
     behind: Beside<'_>,
     across: &[Beside<'_>],
-    grain: f32,
+    (grain, gone): (f32, i32),
 ) -> Losses {
     let mut losses = [0.0; BLOCKS];
     let across: Vec<Pair<'_>> = across
@@ -56,7 +57,8 @@ pub(crate) fn unmatched(
         }
         let own = back.seek(block, enough);
         let known = own.difference.max(grain) + grain + PART_OF_A_PIXEL * first.texture(block);
-        let missed = least_difference(&across, block, own.moved.back(), known);
+        let onward = (own.moved.back(), gone);
+        let missed = least_difference(&across, block, onward, known);
         *loss = ((missed - known) / whole).clamp(0.0, 1.0);
     }
     losses
@@ -112,14 +114,22 @@ pub(crate) fn share_that_stays(pair: &Pair<'_>, grain: f32) -> f32 {
 
 /// The least difference of a block in any of the pairs, each one frame farther
 /// away, if it goes on by `onward` a frame or stands; sought only until it is no
-/// more than `known`.
-fn least_difference(pairs: &[Pair<'_>], block: usize, onward: Step, known: f32) -> f32 {
+/// more than `known`. Where frames are gone, the first pair alone is asked: it is
+/// the nearest.
+fn least_difference(
+    pairs: &[Pair<'_>],
+    block: usize,
+    (onward, gone): (Step, i32),
+    known: f32,
+) -> f32 {
+    let pairs = if gone > 0 { &pairs[..1] } else { pairs };
     let mut least = f32::MAX;
     for (away, pair) in (1..).zip(pairs) {
         if least <= known {
             break;
         }
         // A pixel off in the first frame, and another for each two beyond.
+        let away = away + gone;
         let reach = 1 + away / 2;
         least = least.min(pair.seek_about(block, onward.times(away), reach, known));
     }

@@ -11,6 +11,8 @@ pub(crate) struct Light {
     pub(crate) mean: f32,
     /// Mean distance of the levels from their mean.
     pub(crate) contrast: f32,
+    /// Level of the lightest things.
+    pub(crate) lightest: f32,
 }
 
 impl Light {
@@ -82,7 +84,11 @@ pub(crate) fn rise(frames: &[Light], exponent: f32, ended: bool) -> Rise {
         let by_mean = (light.mean - black) / (full.mean - black).max(1.0);
         (by_mean - light.contrast / full.contrast).abs() < UNLIKE
     });
-    if even && alike {
+    // Where a pan leaves something light behind, what is still there is as light
+    // as it was.
+    let left = (frames[0].lightest - black) / (full.lightest - black).max(1.0);
+    let dims = left - first < UNLIKE;
+    if even && alike && dims {
         Rise::Frames(frames_of)
     } else {
         Rise::None
@@ -122,6 +128,7 @@ fn middle(frames: &[Light]) -> Light {
     Light {
         mean: of(|light| light.mean),
         contrast: of(|light| light.contrast),
+        lightest: of(|light| light.lightest),
     }
 }
 

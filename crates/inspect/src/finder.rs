@@ -141,6 +141,7 @@ impl BreakFinder {
         let light = Light {
             mean: measures.mean,
             contrast: measures.contrast,
+            lightest: frame.coarse().lightest(),
         };
         let fades = self.fades.push(light);
         let slow = fades.into_iter().chain(self.dissolves.push(frame.coarse()));

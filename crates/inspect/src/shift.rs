@@ -46,6 +46,30 @@ impl Coarse {
         })
     }
 
+    /// The level that a hundredth of the pixels exceed, inside a border (the frame
+    /// line may carry printed marks): more than dust does.
+    pub(crate) fn lightest(&self) -> f32 {
+        const BORDER: usize = 4;
+        let mut counts = [0_u16; 256];
+        for row in self
+            .0
+            .chunks_exact(WIDTH)
+            .skip(BORDER)
+            .take(HEIGHT - 2 * BORDER)
+        {
+            for &level in &row[BORDER..WIDTH - BORDER] {
+                counts[usize::from(level)] += 1;
+            }
+        }
+        let wanted = ((WIDTH - 2 * BORDER) * (HEIGHT - 2 * BORDER) / 100) as u16;
+        let mut above = 0;
+        let found = (0..256).rev().find(|&level| {
+            above += counts[level];
+            above > wanted
+        });
+        found.unwrap_or(0) as f32
+    }
+
     /// Mean absolute Laplacian inside a border (the frame line may carry
     /// printed marks). Unit: levels.
     pub(crate) fn bends(&self) -> f32 {

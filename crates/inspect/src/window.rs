@@ -95,16 +95,25 @@ impl Window {
     /// What changed before frame `number` and comes back in none of the `reach`
     /// frames beyond.
     pub(crate) fn changed_before(&self, number: usize, reach: usize) -> Turnover {
+        self.changed_but_for(0, number, reach)
+    }
+
+    /// The same, had `gone` frames been lost there and all gone on meanwhile.
+    pub(crate) fn changed_but_for(&self, gone: i32, number: usize, reach: usize) -> Turnover {
         let usual = self.usual_grain();
         let after: Vec<usize> = (number..number + reach).collect();
         let before: Vec<usize> = (1..=reach)
             .filter_map(|back| number.checked_sub(back))
             .collect();
-        let lost = self.unmatched(number - 1, self.another_before(number - 1, usual), &after);
+        let lost = self.unmatched(
+            number - 1,
+            self.another_before(number - 1, usual),
+            (&after, gone),
+        );
         if lost.iter().all(|&loss| loss <= 0.0) {
             return Turnover::NONE;
         }
-        let new = self.unmatched(number, self.another_after(number, usual), &before);
+        let new = self.unmatched(number, self.another_after(number, usual), (&before, gone));
         Turnover::of(&lost, &new)
     }
 
@@ -170,7 +179,12 @@ impl Window {
 
     /// What of frame `near` its neighbour `behind` knows and none of the frames
     /// `across` does.
-    fn unmatched(&self, near: usize, behind: Option<usize>, across: &[usize]) -> Losses {
+    fn unmatched(
+        &self,
+        near: usize,
+        behind: Option<usize>,
+        (across, gone): (&[usize], i32),
+    ) -> Losses {
         let beside = |to: usize| -> Option<Beside<'_>> {
             self.frame(to)
                 .map(|frame| (&frame.small, self.step(near, to)))
@@ -184,7 +198,7 @@ impl Window {
             .map_or(0.0, |frame| frame.grain);
         match beside(behind) {
             Some(behind) if !across.is_empty() => {
-                unmatched(&near_frame.small, behind, &across, own)
+                unmatched(&near_frame.small, behind, &across, (own, gone))
             }
             _ => [0.0; BLOCKS],
         }

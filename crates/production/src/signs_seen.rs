@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use onestrand_inspect::TakeSpan;
-use onestrand_signs::{LineRun, LineTone, Place, Sign, SignKind, SignRecord, SignLimits};
+use onestrand_signs::{LineRun, LineTone, Place, Sign, SignKind, SignLimits, SignRecord};
 
 use crate::documents::{AreaDocument, SignDocument};
 use crate::reading::rounded;

@@ -16,7 +16,7 @@ mod reading;
 mod trials;
 
 use onestrand_inspect::PlaneRef;
-use onestrand_signs::{SignKind, SignReader, SignLimits};
+use onestrand_signs::{SignKind, SignLimits, SignReader};
 use std::time::Instant;
 use trials::{Trial, rank_correlation, trials};
 

@@ -109,3 +109,28 @@ fn a_take_out_of_a_dissolve_begins_in_its_middle_and_by_a_fade() {
         assert_eq!(pair[0].until, pair[1].from, "takes tile the roll");
     }
 }
+
+/// A shaking camera that pans fast, and one that pans for long, each away from the
+/// light part of its place; somebody in white stays before it.
+#[test]
+fn a_pan_away_from_something_light_is_no_fade() {
+    let fast = RollPlan {
+        grain: 8.0,
+        flicker: 0.3,
+        weave: 2.0,
+        dust: 12,
+        pan: 8.0,
+        disturbed_one_in: 60,
+        ..RollPlan::ordinary(303)
+    };
+    let long = RollPlan {
+        flash_starts_in_ten: 3,
+        whims: true,
+        leaps_in_ten: 9,
+        ..RollPlan::ordinary(534)
+    };
+    for plan in [fast, long] {
+        let roll = DrawnRoll::new(plan);
+        assert_eq!(gradual(&found_on(&roll)), [], "seed {}", plan.seed);
+    }
+}

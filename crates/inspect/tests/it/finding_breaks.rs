@@ -91,21 +91,21 @@ fn worn_film_of_a_shaking_camera() {
         ..RollPlan::ordinary(seed)
     };
     let outcome = outcome_of((301..=304).map(plan));
-    assert_rates(&outcome, 0.97);
+    assert_rates(&outcome, 0.99);
 }
 
 /// Two to four frames lost in the middle of nine takes in ten: the figures leap,
 /// but the camera did not stop. Not all such leaps can be told from a stop.
 #[test]
-fn most_leaps_over_lost_frames_are_no_breaks() {
+fn leaps_over_lost_frames_are_no_breaks() {
     let plan = |seed| RollPlan {
+        flash_starts_in_ten: 3,
         whims: true,
         leaps_in_ten: 9,
         ..RollPlan::ordinary(seed)
     };
-    let outcome = outcome_of((531..=534).map(plan));
-    assert!(outcome.tally.cut_rates().recall >= 0.98, "{outcome:#?}");
-    assert!(outcome.tally.false_alarms <= 5, "{outcome:#?}");
+    let outcome = outcome_of((531..=538).map(plan));
+    assert_rates(&outcome, 0.98);
 }
 
 /// A hand across the lens for 8 to 21 frames in the middle of every take, of a
