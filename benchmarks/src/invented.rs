@@ -193,7 +193,7 @@ pub(crate) fn everything(cut: &TrialCut) -> Act {
     for name in names() {
         acts.push(Act::PutRoll {
             name: name.clone(),
-            roll: Some(roll(&name)),
+            roll: Some(Box::new(roll(&name))),
         });
         acts.push(Act::PutTakes {
             takes: takes(&name),

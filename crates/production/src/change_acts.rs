@@ -118,7 +118,7 @@ pub(crate) fn roll_facts(
     roll.expected = expected(&roll)?;
     let act = Act::PutRoll {
         name: name.to_owned(),
-        roll: Some(roll),
+        roll: Some(Box::new(roll)),
     };
     Ok((format!("what is known of {name}"), act))
 }

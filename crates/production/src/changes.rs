@@ -12,6 +12,7 @@ use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
 use crate::reels::{PutReel, RemoveReel};
 use crate::roll_measures::{MeasureHundred, MeasureWound};
+use crate::sign_limits::MoveSignLimit;
 use crate::trim_bin::MoveToPin;
 use crate::{FilmPart, ProductionError, takes_of_roll};
 
@@ -90,6 +91,8 @@ pub enum FilmChange {
     SlitStrip(SlitStrip),
     /// The rolls of a strip are no halves after all.
     PartHalves(PartHalves),
+    /// Move the limit from which on a sign is told.
+    MoveSignLimit(MoveSignLimit),
     /// Take a roll out of the production; its scans stay where they are.
     RemoveRoll {
         /// The roll.
@@ -193,6 +196,7 @@ impl FilmChange {
             Self::ChangeCut { cut, .. } | Self::NewCut { cut, .. } | Self::RemoveCut { cut } => {
                 vec![FilmPart::Cut(cut.clone())]
             }
+            Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
             Self::WriteNote { id: Some(id), .. } | Self::RemoveNote { id } => {
                 vec![FilmPart::Note(*id)]
             }
@@ -229,6 +233,7 @@ impl FilmChange {
             Self::PairHalves(change) => change.act(production),
             Self::SlitStrip(change) => change.act(production),
             Self::PartHalves(change) => change.act(production),
+            Self::MoveSignLimit(change) => change.act(production),
             Self::ChangeCut { cut, cut_change } => change_cut(production, cut, cut_change),
             Self::NewCut {
                 cut,

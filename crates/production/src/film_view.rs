@@ -11,6 +11,7 @@ use crate::documents::{
     LoggedTakeDocument, NoteDocument, PictureDocument, PieceDocument, ProductionDocument,
     RollLogDocument, RollReport, SignDocument, SizeDocument, TakeEnds, TakeWords,
 };
+use crate::sign_limits::{roll_report, sign_limits};
 use crate::{ProductionError, strand};
 
 /// A production: what it is, its rolls, its versions, its notes.
@@ -31,6 +32,7 @@ pub fn production_document(
         rolls: crate::roll::rolls_with(production, prints)?,
         reels: crate::reels::list_reels(production)?,
         cuts: cut_heads(production)?,
+        sign_limits: sign_limits(production)?,
         notes: production.notes()?.into_iter().map(note_document).collect(),
         notices: production.notices().to_vec(),
         undo: production.next_undo()?,
@@ -124,7 +126,6 @@ pub fn roll_log(
     name: &str,
 ) -> Result<RollLogDocument, ProductionError> {
     let roll = production.roll(name)?;
-    let info = prints.info(name)?;
     let speed: Fps = roll.film_speed.parse()?;
     Ok(RollLogDocument {
         revision: production.revision()?.number(),
@@ -139,7 +140,7 @@ pub fn roll_log(
             .into_iter()
             .map(|take| logged_take(take, speed))
             .collect(),
-        report: info.map(|i| report(&i.report)),
+        report: roll_report(production, prints, name)?,
     })
 }
 

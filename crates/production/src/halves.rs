@@ -129,7 +129,7 @@ fn with_half(roll: RollRecord, half: Option<HalfRecord>) -> Act {
     roll.inspection.half = half;
     Act::PutRoll {
         name,
-        roll: Some(roll),
+        roll: Some(Box::new(roll)),
     }
 }
 

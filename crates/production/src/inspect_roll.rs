@@ -158,7 +158,7 @@ impl JoinGone {
 fn with(roll: RollRecord, inspection: InspectionRecord) -> Act {
     Act::PutRoll {
         name: roll.name.clone(),
-        roll: Some(RollRecord { inspection, ..roll }),
+        roll: Some(Box::new(RollRecord { inspection, ..roll })),
     }
 }
 

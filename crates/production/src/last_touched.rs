@@ -22,6 +22,8 @@ pub enum FilmPart {
     Notes,
     /// A reel or can.
     Reel(String),
+    /// From where on signs are told.
+    SignLimits,
 }
 
 impl FilmPart {
@@ -83,6 +85,7 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         Touched::Takes(roll) => FilmPart::Takes(roll.clone()),
         Touched::Cut(name) => FilmPart::Cut(name.clone()),
         Touched::Reel(name) => FilmPart::Reel(name.clone()),
+        Touched::Setting(_) => FilmPart::SignLimits,
         _ => FilmPart::Notes,
     };
     touched.iter().map(one).collect()

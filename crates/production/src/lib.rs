@@ -47,6 +47,7 @@ mod roll_work;
 mod rolls_in_one_go;
 mod sheet_csv;
 mod shelf;
+mod sign_limits;
 mod signs_seen;
 mod small_pictures;
 mod strand;
@@ -93,6 +94,7 @@ pub use rolls_in_one_go::{
 };
 pub use sheet_csv::SheetCsv;
 pub use shelf::{backup, new_production};
+pub use sign_limits::{MoveSignLimit, SignLimitDocument};
 pub use small_pictures::small_picture;
 pub use trim_bin::MoveToPin;
 

@@ -75,7 +75,7 @@ pub fn scans_moved(
     let moved = with_paths(&roll, opened.sources())?;
     let act = Act::PutRoll {
         name: name.to_owned(),
-        roll: Some(moved),
+        roll: Some(Box::new(moved)),
     };
     production.act(&format!("the scan of {name} was moved"), &act)?;
     let prints = Workprints::open(production.dir())?;

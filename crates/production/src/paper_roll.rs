@@ -61,7 +61,7 @@ pub fn add_paper_roll(
     known(roll.to_model())?;
     let act = Act::PutRoll {
         name: name.clone(),
-        roll: Some(roll),
+        roll: Some(Box::new(roll)),
     };
     production.act(&format!("{name} on paper"), &act)?;
     let prints = Workprints::open(production.dir())?;

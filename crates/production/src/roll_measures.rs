@@ -68,7 +68,7 @@ impl MeasureHundred {
         roll.expected = expected(&roll)?;
         let act = Act::PutRoll {
             name: roll.name.clone(),
-            roll: Some(roll),
+            roll: Some(Box::new(roll)),
         };
         Ok((words, act))
     }
@@ -88,7 +88,7 @@ impl MeasureWound {
         };
         let act = Act::PutRoll {
             name: roll.name.clone(),
-            roll: Some(roll),
+            roll: Some(Box::new(roll)),
         };
         Ok((format!("{} measured on its reel", self.roll), act))
     }

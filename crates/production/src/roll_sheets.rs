@@ -17,7 +17,8 @@ use crate::roll_sheet_words::{
     begins_words, fit_words, found_words, hundred_words, joins_words, kept_words, of_the_film,
     of_the_take, slate_of, strip_remark, unless_unknown, wound_words,
 };
-use crate::{PrintedSheet, ProductionError, SheetCsv, film_view, sheet_csv};
+use crate::sign_limits::roll_report;
+use crate::{PrintedSheet, ProductionError, SheetCsv, sheet_csv};
 
 /// A form about rolls.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -343,10 +344,8 @@ impl Gathering<'_> {
 
     /// What the reading of a roll has found; nothing for a roll on paper.
     fn report(&self, roll: &RollRecord) -> Result<RollReport, ProductionError> {
-        let info = self.prints.info(&roll.name)?;
-        Ok(info
-            .map(|i| film_view::report(&i.report))
-            .unwrap_or_default())
+        let found = roll_report(self.production, &self.prints, &roll.name)?;
+        Ok(found.unwrap_or_default())
     }
 }
 

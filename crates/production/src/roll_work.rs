@@ -139,7 +139,7 @@ impl RollWork {
         let acts = vec![
             Act::PutRoll {
                 name: name.clone(),
-                roll: Some(roll),
+                roll: Some(Box::new(roll)),
             },
             Act::PutTakes {
                 roll: name.clone(),

@@ -88,6 +88,9 @@ pub(crate) fn read_and_print(
     });
     let reading = reading?;
     // Here nobody waits yet; later the production is held.
+    if let Some(record) = &reading.kept {
+        printing.writer.keep_signs(&record.to_bytes())?;
+    }
     printing.writer.settle()?;
     Ok(ReadRoll {
         scans: scan_records(&reading, scans, &prints?),

@@ -60,6 +60,8 @@ pub(crate) enum PartDocument {
         /// Its name.
         reel: String,
     },
+    /// From where on signs are told.
+    SignLimits,
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -69,6 +71,7 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Takes(roll) | FilmPart::Take(roll, _) => Self::Takes { roll: roll.clone() },
             FilmPart::Cut(cut) => Self::Cut { cut: cut.clone() },
             FilmPart::Reel(reel) => Self::Reel { reel: reel.clone() },
+            FilmPart::SignLimits => Self::SignLimits,
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     ChangeRecord, CutRecord, HungTake, NoteRecord, ReelRecord, RollRecord, StoreError, TakeRecord,
-    cuts, notes, pins, reels, rolls, takes,
+    cuts, notes, pins, reels, rolls, settings, takes,
 };
 
 /// One act on a production.
@@ -20,7 +20,7 @@ pub enum Act {
         /// The name of the roll.
         name: String,
         /// What stands there afterwards.
-        roll: Option<RollRecord>,
+        roll: Option<Box<RollRecord>>,
     },
     /// Put all takes of a roll in the place of those it had.
     PutTakes {
@@ -66,6 +66,13 @@ pub enum Act {
         /// What stands there afterwards.
         note: Option<NoteRecord>,
     },
+    /// Set something for the whole production, or strike it off.
+    PutSetting {
+        /// Its name.
+        name: String,
+        /// What stands there afterwards.
+        value: Option<String>,
+    },
     /// Several acts as one, in order.
     All {
         /// In order.
@@ -87,6 +94,8 @@ pub enum Touched {
     Notes,
     /// The reel or can of this name.
     Reel(String),
+    /// What is set for the whole production under this name.
+    Setting(String),
 }
 
 impl Act {
@@ -104,6 +113,7 @@ impl Act {
                 .map(|hung| Touched::Takes(hung.roll.clone()))
                 .collect(),
             Self::PutReel { name, .. } => BTreeSet::from([Touched::Reel(name.clone())]),
+            Self::PutSetting { name, .. } => BTreeSet::from([Touched::Setting(name.clone())]),
             Self::PutNote { .. } => BTreeSet::from([Touched::Notes]),
             Self::All { acts } => acts.iter().flat_map(Self::touches).collect(),
         }
@@ -114,10 +124,10 @@ impl Act {
     pub(crate) fn carry_out(&self, db: &Connection) -> Result<Self, StoreError> {
         match self {
             Self::PutRoll { name, roll } => {
-                let before = rolls::put(db, name, roll.as_ref())?;
+                let before = rolls::put(db, name, roll.as_deref())?;
                 Ok(Self::PutRoll {
                     name: name.clone(),
-                    roll: before,
+                    roll: before.map(Box::new),
                 })
             }
             Self::PutTakes { roll, takes } => {
@@ -132,6 +142,13 @@ impl Act {
                 Ok(Self::PutCut {
                     name: name.clone(),
                     cut: before,
+                })
+            }
+            Self::PutSetting { name, value } => {
+                let before = settings::put(db, name, value.as_deref())?;
+                Ok(Self::PutSetting {
+                    name: name.clone(),
+                    value: before,
                 })
             }
             Self::ChangeCut { name, change } => {

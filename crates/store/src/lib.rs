@@ -20,6 +20,7 @@ mod records;
 mod reels;
 mod rolls;
 mod schema;
+mod settings;
 mod takes;
 mod workprint;
 mod workprint_index;

@@ -2,7 +2,7 @@
 //! edited; a new one is added behind it.
 
 /// Each step brings the file from its index to the next number.
-pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2, FORM_3, FORM_4];
+pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2, FORM_3, FORM_4, FORM_5];
 
 /// The form this program writes.
 pub(crate) fn newest() -> u32 {
@@ -163,5 +163,13 @@ CREATE TABLE reel (
     accession TEXT NOT NULL,
     note TEXT NOT NULL,
     wound TEXT NOT NULL
+) STRICT;
+";
+
+/// What a person has set for the whole production, such as limits of signs.
+const FORM_5: &str = "
+CREATE TABLE setting (
+    name TEXT PRIMARY KEY,
+    value TEXT NOT NULL
 ) STRICT;
 ";

@@ -125,6 +125,19 @@ impl Workprints {
         }))
     }
 
+    /// What signs on a roll are judged by, as it was given; nothing without a workprint.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn signs(&self, roll: &str) -> Result<Option<Vec<u8>>, StoreError> {
+        let found: Option<Option<Vec<u8>>> = self
+            .db
+            .prepare_cached(&format!("SELECT signs FROM workprint WHERE id = {NEWEST}"))?
+            .query_row([roll], |r| r.get(0))
+            .optional()?;
+        Ok(found.flatten())
+    }
+
     /// Where the frames of a run come from, in order.
     ///
     /// # Errors

@@ -9,7 +9,7 @@ use rusqlite::{Connection, ErrorCode};
 use crate::StoreError;
 
 /// The form of the index; an index of any other form is thrown away.
-const FORM: i64 = 2;
+const FORM: i64 = 3;
 
 /// How long one handle waits for another.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -22,6 +22,7 @@ CREATE TABLE workprint (
     scan TEXT NOT NULL,
     frames INTEGER NOT NULL DEFAULT 0,
     report TEXT NOT NULL DEFAULT '',
+    signs BLOB,
     complete INTEGER NOT NULL DEFAULT 0
 ) STRICT;
 CREATE INDEX workprint_roll ON workprint (roll, complete);

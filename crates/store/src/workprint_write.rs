@@ -199,6 +199,18 @@ impl WorkprintWriter {
             .map_err(file("the workprint", &path))
     }
 
+    /// Keeps what signs are judged by, to be given back as it is.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn keep_signs(&mut self, kept: &[u8]) -> Result<(), StoreError> {
+        self.db.execute(
+            "UPDATE workprint SET signs = ?2 WHERE id = ?1",
+            (self.id, kept),
+        )?;
+        Ok(())
+    }
+
     /// Completes the workprint: it is the roll's from now on, and an earlier
     /// one is taken away. `scan` is the hash of the scans it was made from, known
     /// only now; `report` is what the reading found. Both are kept as given.

@@ -121,6 +121,8 @@ pub struct ProductionDocument {
     pub rolls: Vec<RollDocument>,
     /// Its reels and cans by name.
     pub reels: Vec<ReelDocument>,
+    /// From where on signs are told.
+    pub sign_limits: Vec<crate::SignLimitDocument>,
     /// Its versions.
     pub cuts: Vec<CutHeadDocument>,
     /// Notes on its frames.

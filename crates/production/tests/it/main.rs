@@ -10,5 +10,6 @@ mod put_together;
 mod roll_sheets;
 mod shelf_stopped;
 mod sheets;
+mod sign_limits;
 mod small_pictures;
 mod true_frames;

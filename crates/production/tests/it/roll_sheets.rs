@@ -60,7 +60,7 @@ fn film(dir: &Path) -> Production {
     for (name, frames) in [("R1", 80), ("R2", 90)] {
         let act = Act::PutRoll {
             name: name.to_owned(),
-            roll: Some(roll(name, frames)),
+            roll: Some(Box::new(roll(name, frames))),
         };
         production.act(name, &act).expect("kept");
         let act = Act::PutTakes {
@@ -307,7 +307,7 @@ fn labels_in_csv_carry_pins_and_an_inspection_what_was_found() {
     }];
     let act = Act::PutRoll {
         name: "R1".to_owned(),
-        roll: Some(found),
+        roll: Some(Box::new(found)),
     };
     production.act("looked at", &act).expect("kept");
 
@@ -364,7 +364,7 @@ fn a_scan_in_csv_says_which_frames_its_file_shows() {
     scanned.expected = Some(81);
     let act = Act::PutRoll {
         name: "R1".to_owned(),
-        roll: Some(scanned),
+        roll: Some(Box::new(scanned)),
     };
     production.act("scanned", &act).expect("kept");
     let rows = csv_of(&production, RollSheet::Scan, None);

@@ -86,7 +86,7 @@ fn film(dir: &Path) -> Production {
     let mut production = Production::create(dir, &meta).expect("new");
     let act = Act::PutRoll {
         name: "R1".to_owned(),
-        roll: Some(roll(80)),
+        roll: Some(Box::new(roll(80))),
     };
     production.act("R1", &act).expect("kept");
     drop(workprint(dir, &jpegs(1, 80), &[]));

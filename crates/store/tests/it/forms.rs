@@ -66,8 +66,9 @@ fn a_production_of_form_1_keeps_everything_and_takes_notes() {
     };
     production.act_once("k", "a note", &note).expect("kept");
     drop(production);
-    assert_eq!(form(&dir.path().join("production.db")), 4);
+    assert_eq!(form(&dir.path().join("production.db")), 5);
     assert_eq!(form(&dir.path().join("production-before-form-2.db")), 1);
     assert_eq!(form(&dir.path().join("production-before-form-3.db")), 2);
     assert_eq!(form(&dir.path().join("production-before-form-4.db")), 3);
+    assert_eq!(form(&dir.path().join("production-before-form-5.db")), 4);
 }

@@ -104,13 +104,13 @@ fn any_act() -> impl Strategy<Value = Act> {
         }),
         1 => (1_u32..4000).prop_map(|n| Act::PutRoll {
             name: "R1".to_owned(),
-            roll: Some(RollRecord {
+            roll: Some(Box::new(RollRecord {
                 inspection: InspectionRecord {
                     accession: format!("1974/{n}"),
                     ..InspectionRecord::default()
                 },
                 ..roll("R1", n)
-            }),
+            })),
         }),
         1 => (0_u32..9, 1_u32..9).prop_map(|(first, pin)| Act::Hang {
             pins: vec![HungTake { roll: "R1".to_owned(), first: first * 20, pin }],
@@ -148,7 +148,7 @@ proptest! {
     fn undo_and_redo_walk_through_every_state(acts in prop::collection::vec(any_act(), 1..14)) {
         let dir = tempfile::tempdir().expect("a folder");
         let mut production = Production::create(dir.path(), &meta()).expect("new");
-        let first = Act::PutRoll { name: "R1".to_owned(), roll: Some(roll("R1", 3600)) };
+        let first = Act::PutRoll { name: "R1".to_owned(), roll: Some(Box::new(roll("R1", 3600))) };
         production.act("roll R1", &first).expect("kept");
         let mut states = vec![state(&production)];
         for act in &acts {
@@ -186,7 +186,7 @@ fn a_new_act_drops_what_was_undone() {
     for frames in [10, 20] {
         let act = Act::PutRoll {
             name: "R1".to_owned(),
-            roll: Some(roll("R1", frames)),
+            roll: Some(Box::new(roll("R1", frames))),
         };
         production
             .act(&format!("{frames} frames"), &act)
@@ -195,7 +195,7 @@ fn a_new_act_drops_what_was_undone() {
     assert_eq!(production.undo().expect("a step"), "20 frames");
     let act = Act::PutRoll {
         name: "R2".to_owned(),
-        roll: Some(roll("R2", 5)),
+        roll: Some(Box::new(roll("R2", 5))),
     };
     production.act("R2", &act).expect("kept");
     assert!(production.redo().is_err());
@@ -211,7 +211,7 @@ fn a_change_made_on_an_older_state_is_told_so() {
     let seen = production.revision().expect("a revision");
     let act = Act::PutRoll {
         name: "R1".to_owned(),
-        roll: Some(roll("R1", 10)),
+        roll: Some(Box::new(roll("R1", 10))),
     };
     let next = production.act_on(seen, "first window", &act).expect("kept");
     assert_eq!(next, Revision::new(1));

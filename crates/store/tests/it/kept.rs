@@ -12,7 +12,7 @@ use crate::owner::meta;
 fn put_roll(frames: u32) -> Act {
     Act::PutRoll {
         name: "R1".to_owned(),
-        roll: Some(roll("R1", frames)),
+        roll: Some(Box::new(roll("R1", frames))),
     }
 }
 

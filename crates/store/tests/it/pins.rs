@@ -33,7 +33,7 @@ fn takes_hang_in_the_order_of_the_roll_and_keep_their_pins() {
     for name in ["R1", "R2"] {
         let act = Act::PutRoll {
             name: name.to_owned(),
-            roll: Some(roll(name, 100)),
+            roll: Some(Box::new(roll(name, 100))),
         };
         film.act("a roll", &act).expect("kept");
     }
@@ -100,7 +100,7 @@ fn no_two_takes_hang_on_one_pin() {
     for name in ["R1", "R2"] {
         let act = Act::PutRoll {
             name: name.to_owned(),
-            roll: Some(roll(name, 100)),
+            roll: Some(Box::new(roll(name, 100))),
         };
         film.act("a roll", &act).expect("kept");
     }

@@ -1127,6 +1127,9 @@ export interface components {
         }) | (components["schemas"]["PartHalves"] & {
             /** @enum {string} */
             film_change: "part_halves";
+        }) | (components["schemas"]["MoveSignLimit"] & {
+            /** @enum {string} */
+            film_change: "move_sign_limit";
         }) | {
             /** @enum {string} */
             film_change: "remove_roll";
@@ -1539,6 +1542,13 @@ export interface components {
             roll: string;
             wound?: components["schemas"]["WoundWords"] | null;
         };
+        /** @description Another limit of a sign. */
+        MoveSignLimit: {
+            /** @description Its name. */
+            limit: string;
+            /** @description A number, with a point or a comma; the usual one when not said. */
+            value?: string | null;
+        };
         /** @description Hang a take on another pin. Where that one is taken, the two change places. */
         MoveToPin: {
             /**
@@ -1666,6 +1676,9 @@ export interface components {
             part: "reel";
             /** @description Its name. */
             reel: string;
+        } | {
+            /** @enum {string} */
+            part: "sign_limits";
         };
         /** @description The rolls of a strip are no halves after all. */
         PartHalves: {
@@ -1790,6 +1803,8 @@ export interface components {
             revision: number;
             /** @description Its rolls by name. */
             rolls: components["schemas"]["RollDocument"][];
+            /** @description From where on signs are told. */
+            sign_limits: components["schemas"]["SignLimitDocument"][];
             /** @description The running speed as a fraction. */
             speed: string;
             /** @description Its title. */
@@ -2141,6 +2156,37 @@ export interface components {
             unit: string;
             /** @description Where in the picture. */
             where?: string | null;
+        };
+        /** @description A limit of a sign, as it is set, and what it means. */
+        SignLimitDocument: {
+            /**
+             * Format: double
+             * @description The least it can be.
+             */
+            least: number;
+            /** @description Its name, for the change. */
+            limit: string;
+            /**
+             * Format: double
+             * @description The most it can be.
+             */
+            most: number;
+            /** @description The kinds of sign that it decides on, in a few words. */
+            of: string;
+            /** @description Its unit. */
+            unit: string;
+            /**
+             * Format: double
+             * @description How it is set unless somebody moves it.
+             */
+            usual: number;
+            /**
+             * Format: double
+             * @description How it is set.
+             */
+            value: number;
+            /** @description What it says, in a sentence. */
+            words: string;
         };
         /** @description A size. Unit: millimetres. */
         SizeDocument: {
