@@ -193,6 +193,14 @@ fn document(
     gauge: Gauge,
 ) -> Result<ReelDocument, ProductionError> {
     let frames: u32 = reel.wound.iter().map(|p| length(p, rolls)).sum();
+    let first = reel
+        .wound
+        .first()
+        .and_then(|part| rolls.iter().find(|roll| roll.name == part.roll));
+    let gauge = match first {
+        Some(roll) => roll.to_model()?.gauge,
+        None => gauge,
+    };
     let footage = gauge.footage(Frames::new(frames)?);
     Ok(ReelDocument {
         reel: name,

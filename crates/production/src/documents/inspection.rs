@@ -151,7 +151,7 @@ pub struct ReelDocument {
     pub words: ReelWords,
     /// Film on it. Unit: frames.
     pub frames: u32,
-    /// The same in feet and frames, by the production's gauge.
+    /// The same in feet and frames, by the gauge of the first roll on it.
     pub footage: FootageDocument,
     /// Whether more is wound on it than it takes, by its feet.
     pub too_much: bool,

@@ -376,6 +376,24 @@ fn what_is_wound_on_what_is_known_from_both_sides() {
     ] {
         change(&mut film, &wrong).expect_err("refused");
     }
+    // An old reel is reckoned in its own gauge: 4,000 frames of regular 8 are 50 ft.
+    let old = PaperRoll {
+        roll: "R8".to_owned(),
+        frames: 4000,
+        gauge: Some("regular8".to_owned()),
+        base: "triacetate".to_owned(),
+        fit: "project".to_owned(),
+        wind: None,
+    };
+    add_paper_roll(&mut film, &old).expect("added");
+    change(&mut film, &reel("old", Some(50), &[("R8", None)])).expect("wound");
+    let all = onestrand_production::list_reels(&film).expect("reels");
+    let old = all.iter().find(|reel| reel.reel == "old").expect("there");
+    assert_eq!(
+        (old.footage.feet, old.footage.frames, old.too_much),
+        (50, 0, false)
+    );
+
     // A roll that is taken out is on no reel any more, and comes back onto it.
     change(
         &mut film,

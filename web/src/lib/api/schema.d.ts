@@ -1854,7 +1854,7 @@ export interface components {
         };
         /** @description A reel, core or can. */
         ReelDocument: components["schemas"]["ReelWords"] & {
-            /** @description The same in feet and frames, by the production's gauge. */
+            /** @description The same in feet and frames, by the gauge of the first roll on it. */
             footage: components["schemas"]["FootageDocument"];
             /**
              * Format: int32
