@@ -10,7 +10,8 @@ use super::tree::{Tree, root};
 const RULE: &str = "licences";
 
 /// Licences that go with MIT or Apache-2.0: permissive ones, the open font
-/// licence, and MPL-2.0, which asks only for changes to its own files.
+/// licence, MPL-2.0, which asks only for changes to its own files, and IJG, which asks
+/// for a sentence that stands in the README.
 const ALLOWED: &[&str] = &[
     "0BSD",
     "Apache-2.0",
@@ -20,6 +21,7 @@ const ALLOWED: &[&str] = &[
     "BSL-1.0",
     "CC0-1.0",
     "CDLA-Permissive-2.0",
+    "IJG",
     "ISC",
     "MIT",
     "MIT-0",
