@@ -144,7 +144,7 @@ test('a shelf of scans is read in one go, and one that is no film keeps no other
     await sheet.getByRole('button', { name }).click();
   }
   await sheet.locator('label', { hasText: 'each a roll of its own' }).click();
-  await expect(sheet).toContainText('They will be R2, R7, R8.');
+  await expect(sheet).toContainText('They will be letter, R7, camera_roll_b.');
   await sheet.getByRole('button', { name: 'Read 3 rolls' }).click();
   const told = slip(page, '2 of 3 rolls have been read.');
   await expect(told).toBeVisible({ timeout: 60_000 });
@@ -152,4 +152,29 @@ test('a shelf of scans is read in one go, and one that is no film keeps no other
     '682 frames, 16 takes',
   );
   await expect(told.getByRole('row').filter({ hasText: 'letter.mp4' })).toContainText('not read');
+});
+
+test('limits of signs are moved, signs are told anew at once, and put back', async ({ page }) => {
+  await page.goto(`${FILM}/rolls?roll=R1&frame=60`);
+  const card = page.getByRole('region', { name: 'Take card' });
+  await expect(card).toContainText('2 of 16');
+  const told = () => card.getByRole('heading', { name: /^sign: soft/ }).count();
+  const before = await told();
+  const move = async (value: string) => {
+    await card.getByRole('button', { name: 'Limits of signs' }).click();
+    const sheet = page.getByRole('dialog', { name: 'From where on signs are told' });
+    await expect(sheet.getByRole('listitem')).toHaveCount(14);
+    await expect(sheet).not.toContainText(/\b(good|bad)\b/i);
+    const soft = sheet.getByRole('listitem').first();
+    if (value) {
+      await soft.getByRole('textbox').fill(value);
+      await soft.getByRole('textbox').press('Enter');
+    } else await soft.getByRole('button', { name: /^Put soft back/ }).click();
+    await expect(soft.getByRole('textbox')).toHaveValue(value || '0.7');
+    await sheet.getByRole('button', { name: 'Put away' }).last().click();
+  };
+  await move('1');
+  await expect.poll(told).toBeGreaterThan(before);
+  await move('');
+  await expect.poll(told).toBe(before);
 });

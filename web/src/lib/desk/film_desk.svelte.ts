@@ -189,6 +189,9 @@ export class FilmDesk {
     if (part.part === 'cut') {
       const known = this.cuts.get(part.cut);
       if (known && known.revision < revision) void this.again(() => this.loadCut(part.cut));
+    } else if (part.part === 'sign_limits') {
+      // Every roll tells its signs anew.
+      for (const roll of this.rolls.keys()) void this.again(() => this.loadRoll(roll));
     } else if (part.part === 'roll' || part.part === 'takes') {
       const known = this.rolls.get(part.roll);
       // Pictures that are made again come without a change of the film.

@@ -192,6 +192,7 @@ export function film(cuts: readonly Cut[], revision = 7): Film {
     })),
     notes: [],
     reels: [],
+    sign_limits: [],
     notices: [],
     undo: null,
     redo: null,

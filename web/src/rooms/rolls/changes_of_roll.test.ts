@@ -50,7 +50,12 @@ const log = logOf(
       seen(820),
     ],
     gradual: [span('dissolve', 750, 774)],
-    signs: [span('fog', 0, 24), span('flash', 390, 391), span('flash', 500, 502, 0.8)],
+    signs: [
+      span('fog', 0, 24),
+      { ...span('fog', 610, 640, 4), unit: '% of full light' },
+      span('flash', 390, 391),
+      span('flash', 500, 502, 0.8),
+    ],
   },
 );
 const changes = changesOf(log);

@@ -47,6 +47,11 @@ const SPANS: Record<string, string> = {
 /** Which signs are changes of the film, and no faults of it. */
 const BARE = ['fog', 'leader', 'black', 'flash'];
 
+/** Fog counted in frames is that of the ends of a roll; any other is a sign of stray light. */
+function isBare(sign: Sign): boolean {
+  return BARE.includes(sign.kind) && (sign.kind !== 'fog' || sign.unit === 'frames');
+}
+
 /** Where the take of a fade or dissolve begins. */
 function beginOf(span: Sign): number {
   return span.kind === 'dissolve' ? span.in + Math.floor((span.out - span.in) / 2) : span.in;
@@ -95,7 +100,7 @@ export function changesOf(log: RollLog): FilmChanged[] {
   // A flash that a take begins with is told by its break.
   const inside = (sign: Sign) => sign.kind !== 'flash' || !places.includes(sign.in);
   const spans = [
-    ...(log.report?.signs ?? []).filter((sign) => BARE.includes(sign.kind)).filter(inside),
+    ...(log.report?.signs ?? []).filter(isBare).filter(inside),
     ...(log.report?.gradual ?? []).filter((one) => one.kind === 'fade_out'),
   ];
   const all = [...places.map((at) => breakAt(at, log)), ...spans.map(bare)];

@@ -8,4 +8,5 @@ export type OpenSheet =
   | { readonly kind: 'in hand' }
   | { readonly kind: 'reels' }
   | { readonly kind: 'log' }
+  | { readonly kind: 'limits' }
   | { readonly kind: 'take out' };

@@ -98,6 +98,7 @@ export function filmOf(rolls: RollHead[], more: Partial<Film> = {}): Film {
     cuts: [],
     notes: [],
     reels: [],
+    sign_limits: [],
     notices: [],
     undo: null,
     redo: null,

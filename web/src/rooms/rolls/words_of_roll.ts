@@ -85,7 +85,7 @@ export function rulerHeading(roll: RollHead): string {
 /** Where all fog lies: `Fog 0 to 23 and 3,572 to 3,599.`; empty without. */
 export function fogWords(signs: readonly Sign[]): string {
   const places = signs
-    .filter((sign) => sign.kind === 'fog')
+    .filter((sign) => sign.kind === 'fog' && sign.unit === 'frames')
     .map((sign) => `${grouped(sign.in)} to ${grouped(sign.out - 1)}`);
   if (places.length === 0) return '';
   const last = places.at(-1);
