@@ -196,6 +196,16 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'rolls, limits of signs',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls`);
+      await page.getByRole('button', { name: 'Limits of signs' }).click();
+      const sheet = page.getByRole('dialog', { name: 'From where on signs are told' });
+      await expect(sheet.getByRole('listitem')).toHaveCount(14);
+    },
+  },
+  {
     name: 'rolls, reels and cans',
     onShelf: 'cut',
     reach: async ({ page }) => {
