@@ -107,6 +107,14 @@ describe('the plates of a transfer', () => {
     expect(plates[2]?.sum?.at(-1)?.comes).toBe('0 to 3');
   });
 
+  it('tell what no file shows, with its places', () => {
+    const gap = { at: 380, kind: 'skip', frames: 5, frames_low: 5, frames_high: 5 };
+    const log = logOf([], 3600, { scans: [scan(3595)], missing: 5, anomalies: [gap] });
+    const [, plate] = transferPlates(log);
+    expect(read([plate!])).toEqual(['5 counted, not seen']);
+    expect(plate?.sum?.[0]).toEqual({ sum: 'from R1 380 to 384', comes: '5 frames' });
+  });
+
   it('are none for a roll on paper', () => {
     expect(transferPlates(logOf([], 3600, { paper: true }))).toEqual([]);
   });

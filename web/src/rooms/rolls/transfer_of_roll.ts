@@ -4,6 +4,7 @@ import type { RollLog } from '$lib/api/wire';
 import { grouped } from '$lib/film/grouped';
 import { parseSpeed, type Speed, speedWords } from '$lib/film/speed';
 import type { SumLine } from '$lib/film/sums';
+import { missingRuns } from './lengths';
 import type { PlateOf } from './plates_of_roll';
 import { countWords, framesWords } from './words_of_roll';
 
@@ -204,6 +205,26 @@ function faultPlates(log: RollLog): PlateOf[] {
   return plates;
 }
 
+/** Frames that keep their numbers and that no scan shows. */
+function missingPlate(log: RollLog): PlateOf[] {
+  const { missing } = log.roll;
+  if (missing === 0) return [];
+  const runs = missingRuns(log).slice(0, LISTED);
+  return [
+    {
+      label: 'frames without a picture',
+      parts: [{ count: grouped(missing) }, { words: 'counted, not seen' }],
+      sum: [
+        ...runs.map((run) => ({
+          sum: `from ${log.roll.roll} ${grouped(run.first)} to ${grouped(run.thrown - 1)}`,
+          comes: framesWords(run.thrown - run.first),
+        })),
+        { sum: 'no file shows them; they keep their numbers', comes: framesWords(missing) },
+      ],
+    },
+  ];
+}
+
 /** So many places are listed one by one. */
 const LISTED = 8;
 
@@ -217,12 +238,13 @@ function listed(all: readonly Anomaly[], line: (one: Anomaly) => SumLine): SumLi
 export function transferPlates(log: RollLog): PlateOf[] {
   const transfer = log.report?.transfer;
   if (log.roll.paper || log.roll.scans.length === 0) return [];
-  if (!transfer) return [filePlate(log), ...faultPlates(log)];
+  if (!transfer) return [filePlate(log), ...missingPlate(log), ...faultPlates(log)];
   return [
     filePlate(log),
     ...repeatsPlate(log, transfer),
     ...cadencePlate(log, transfer),
     ...standingPlates(log, transfer),
+    ...missingPlate(log),
     ...faultPlates(log),
   ];
 }
@@ -235,8 +257,9 @@ export function transferSentence(log: RollLog): string {
   if (transfer.blended > 0) {
     return 'The file blends neighbouring film frames; each is parted from them as far as the pictures allow.';
   }
+  const twice = doublings(log).length > 0 ? ', but for those that stand doubled' : '';
   return isOneToOne(transfer)
-    ? 'Each frame of the file shows one film frame.'
+    ? `Each frame of the file shows one film frame${twice}.`
     : 'The file shows film frames again and again; each is counted once.';
 }
 
