@@ -6,7 +6,7 @@ use crate::faults::{FaultKind, fault_on};
 
 /// How far the light of a point is spread when the lens has slipped whole: half
 /// the side of the square that is spread over twice. Unit: pixels.
-const SPREAD: f32 = 1.8;
+const SPREAD: f32 = 1.7;
 /// Frames in which the lens slips, and in which it is put right.
 const SLIPS: f32 = 8.0;
 

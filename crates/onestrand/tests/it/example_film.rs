@@ -3,7 +3,7 @@
 use std::io::Read;
 use std::process::{Command, Stdio};
 
-use onestrand_example::{HEIGHT, WIDTH, edge_code, first_cut, takes};
+use onestrand_example::{FaultKind, HEIGHT, WIDTH, edge_code, faults, first_cut, takes};
 use serde_json::{Value, json};
 
 use crate::program::{boat, boat_folder, call, call_words, copy_of_boat};
@@ -40,6 +40,38 @@ fn the_rolls_are_read_to_the_frame() {
             .map(|t| t["in"].as_u64().expect("a frame"))
             .collect();
         assert_eq!(seen, logged, "R{roll}");
+        the_planted_faults_are_told_and_no_other(&found["signs"], roll);
+    }
+}
+
+/// Story 4: what was planted in a roll is told to three frames, and nothing else.
+/// Flashes and fogged ends are no faults.
+fn the_planted_faults_are_told_and_no_other(signs: &Value, roll: u8) {
+    let word = |kind| match kind {
+        FaultKind::Hair => "hair",
+        FaultKind::Soft => "soft",
+        FaultKind::Scratch => "scratch",
+        _ => "another",
+    };
+    let planted = faults().iter().filter(|fault| fault.roll == roll);
+    let told: Vec<&Value> = signs
+        .as_array()
+        .expect("signs")
+        .iter()
+        .filter(|sign| sign["kind"] != "flash" && sign["unit"] != "frames")
+        .collect();
+    assert_eq!(told.len(), planted.clone().count(), "R{roll}: {told:?}");
+    for (sign, fault) in told.into_iter().zip(planted) {
+        assert_eq!(sign["kind"], word(fault.kind));
+        for (end, frame) in [("in", fault.span_in), ("out", fault.span_out)] {
+            let seen = sign[end].as_u64().expect("a frame");
+            assert!(seen.abs_diff(u64::from(frame)) <= 3, "{sign}");
+        }
+        assert!(sign["most"].is_u64() && sign["least"].is_u64(), "{sign}");
+        if fault.kind == FaultKind::Soft {
+            let measure = sign["measure"].as_f64().expect("a number");
+            assert!((measure - 0.41).abs() <= 0.03, "{sign}");
+        }
     }
 }
 
