@@ -7,7 +7,9 @@ use crate::stride::Stride;
 /// The change from one turn of the machine to the next. Unit: levels squared.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(crate) struct Boundary {
+    /// The whole change, each step by its own part; and those parts squared.
     change: f32,
+    parts: f32,
     firm: f32,
     still: f32,
     /// What the boundaries beside it make of the same steps, as a share.
@@ -47,7 +49,8 @@ impl Boundary {
     pub(crate) fn add(&mut self, step: &Step, part: Part, seen: f32) {
         let weight = part.weight * part.weight;
         let share = weight / part.size;
-        self.change += step.one * share;
+        self.change += step.one * weight;
+        self.parts += weight * weight;
         self.firm += step.firm * share;
         self.still += step.still * share;
         self.beside += part.without * share;
@@ -81,7 +84,7 @@ impl Boundary {
     /// The whole change.
     pub(crate) fn size(&self) -> f32 {
         if self.is_passed() {
-            self.change / self.weight
+            self.change / self.parts
         } else {
             0.0
         }

@@ -65,6 +65,12 @@ pub(crate) fn is_believable(step: f64, exposure: f64, rests: f32) -> bool {
 /// the next: one-to-one files come near to it.
 const CLOSE_AGREED: f32 = 0.6;
 
+/// What windows must agree on where their halves need not name one speed, each by
+/// themselves; and how far these may lie apart, as a share: twice a film's wandering.
+/// Film of one frame each may come near a cadence by chance, but not twice the same.
+const CERTAIN: f32 = 0.6;
+const HALVES: f64 = 0.05;
+
 /// Windows below this show too little to be asked.
 const SEEN_LEAST: f32 = 0.5;
 
@@ -119,12 +125,15 @@ pub(crate) fn lone_cadence(repeats: &[usize]) -> Option<Cadence> {
     })
 }
 
+/// For each speed and exposure the logarithm of what is left unexplained, turned
+/// positive.
+type Window = Vec<[f32; EXPOSURES.len()]>;
+
 /// What the windows so far say.
 #[derive(Debug, Default)]
 pub(crate) struct Search {
-    /// For each window that was asked: for each speed and exposure the
-    /// logarithm of what is left unexplained, turned positive.
-    windows: Vec<Vec<[f32; EXPOSURES.len()]>>,
+    /// Those that were asked.
+    windows: Vec<Window>,
 }
 
 /// Speeds tried, rising.
@@ -177,18 +186,33 @@ impl Search {
     /// The cadence on which the windows agree, or nothing when one file frame
     /// shows one film frame, as far as can be seen.
     pub(crate) fn found(&self) -> Option<Cadence> {
-        let best = self.best()?;
+        let best = Self::best(&self.windows)?;
         let is_doubtful = best.step > CLOSE && best.exposure > 0.0;
         let least = if is_doubtful { CLOSE_AGREED } else { AGREED };
-        (best.agreed >= least).then_some(best)
+        let is_found = best.agreed >= least;
+        // A single window has no halves; repeats it may tell, which are seen to rest.
+        let is_alone = self.windows.len() < 2 && best.exposure == 0.0;
+        let is_certain = (best.agreed >= CERTAIN && !is_doubtful) || is_alone;
+        (is_found && (is_certain || self.halves_agree())).then_some(best)
     }
 
-    /// The cadence on which most agree, however little.
-    pub(crate) fn best(&self) -> Option<Cadence> {
+    /// Whether the earlier and the later windows name one speed, each by themselves (or
+    /// what lacks it to one to one, which shows nearly the same changes).
+    fn halves_agree(&self) -> bool {
+        let (early, late) = self.windows.split_at(self.windows.len() / 2);
+        let (Some(early), Some(late)) = (Self::best(early), Self::best(late)) else {
+            return false;
+        };
+        let near = |step: f64| (step - early.step).abs() < HALVES * early.step;
+        early.agreed > 0.0 && (near(late.step) || near(1.0 - late.step))
+    }
+
+    /// The cadence on which most windows agree, however little.
+    fn best(windows: &[Window]) -> Option<Cadence> {
         let speeds = speeds();
         let all = (0..speeds.len()).flat_map(|at| (0..EXPOSURES.len()).map(move |e| (at, e)));
         let (place, agreed) = all
-            .map(|place| (place, self.agreed(&speeds, place)))
+            .map(|place| (place, agreed(windows, &speeds, place)))
             .max_by(|a, b| a.1.total_cmp(&b.1))?;
         Some(Cadence {
             step: speeds[place.0],
@@ -196,22 +220,22 @@ impl Search {
             agreed,
         })
     }
+}
 
-    /// How well all windows agree on a speed that may wander a little.
-    fn agreed(&self, speeds: &[f64], (at, exposure): (usize, usize)) -> f32 {
-        let reach = speeds[at] * WANDER;
-        let from = speeds.partition_point(|speed| *speed < speeds[at] - reach);
-        let until = speeds.partition_point(|speed| *speed <= speeds[at] + reach);
-        let one = |window: &Vec<[f32; EXPOSURES.len()]>| {
-            let near = (from..until).map(|other| {
-                let off = ((speeds[other] - speeds[at]).abs() / reach) as f32;
-                window[other][exposure] * (1.0 - 0.15 * off)
-            });
-            near.fold(0.0, f32::max)
-        };
-        let sum: f32 = self.windows.iter().map(one).sum();
-        sum / self.windows.len().max(1) as f32
-    }
+/// How well windows agree on a speed that may wander a little.
+fn agreed(windows: &[Window], speeds: &[f64], (at, exposure): (usize, usize)) -> f32 {
+    let reach = speeds[at] * WANDER;
+    let from = speeds.partition_point(|speed| *speed < speeds[at] - reach);
+    let until = speeds.partition_point(|speed| *speed <= speeds[at] + reach);
+    let one = |window: &Window| {
+        let near = (from..until).map(|other| {
+            let off = ((speeds[other] - speeds[at]).abs() / reach) as f32;
+            window[other][exposure] * (1.0 - 0.15 * off)
+        });
+        near.fold(0.0, f32::max)
+    };
+    let sum: f32 = windows.iter().map(one).sum();
+    sum / windows.len().max(1) as f32
 }
 
 #[cfg(test)]
