@@ -79,7 +79,9 @@ pub use log_sheet::export_log;
 pub use make_finish::finish;
 pub use moved::scans_moved;
 pub use paper_roll::{PaperRoll, add_paper_roll};
-pub use print_sheets::{PrintRolls, SheetForm, SheetName, SheetOptions, cutting_csv, roll_sheets, sheets};
+pub use print_sheets::{
+    PrintRolls, SheetForm, SheetName, SheetOptions, cutting_csv, roll_sheets, sheets,
+};
 pub use progress::{Progress, Quiet};
 pub use read_scan::{ReadRequest, read_scan};
 pub use ready::ready;

@@ -7,7 +7,9 @@ use onestrand_film::{Fps, Gauge};
 use onestrand_production::{
     Cancel, Meta, Production, Quiet, SheetName, SheetOptions, SheetsToPrint, gather_sheets, sheets,
 };
-use onestrand_store::{Act, CutRecord, PieceRecord, InspectionRecord, RollRecord, ScanFacts, ScanRecord};
+use onestrand_store::{
+    Act, CutRecord, InspectionRecord, PieceRecord, RollRecord, ScanFacts, ScanRecord,
+};
 
 use crate::numbered::{jpegs, workprint};
 
