@@ -112,9 +112,15 @@ impl Coding {
         asked.min(self.most)
     }
 
+    /// The rate of a file that repeats film frames; a clip of one frame, which shows
+    /// what starting costs, has nothing to repeat.
+    fn repeating(&self, film_frames: u32) -> Option<u32> {
+        self.telecined.filter(|_| film_frames > 1)
+    }
+
     /// How many file frames show so many film frames.
     fn file_frames(&self, film_frames: u32) -> u32 {
-        match self.telecined {
+        match self.repeating(film_frames) {
             // FFmpeg shows a film frame until the next one's time, to the nearest
             // file frame.
             Some(rate) => (film_frames * rate + FILM / 2) / FILM,
@@ -221,7 +227,7 @@ pub(crate) fn make(
             "-i",
         ])
         .arg(pictures)
-        .args(["-vf", &filter(coding)])
+        .args(["-vf", &filter(coding, film_frames)])
         .args(coding.arguments.split_ascii_whitespace())
         .arg("-y")
         .arg(&input);
@@ -238,10 +244,10 @@ pub(crate) fn make(
 
 /// To 1440×1080 with grain. FFmpeg's grain knows eight bits only; the little
 /// step of size after it fills the lower bits, as in a scan.
-fn filter(coding: &Coding) -> String {
+fn filter(coding: &Coding, film_frames: u32) -> String {
     // A repeat is the same picture with the same grain.
     let repeats = coding
-        .telecined
+        .repeating(film_frames)
         .map_or_else(String::new, |rate| format!("fps={rate},"));
     format!(
         "scale=1436:1076:flags=bicubic,format=yuv444p,noise=alls=12:allf=t:all_seed=7,\
