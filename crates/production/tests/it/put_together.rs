@@ -8,8 +8,10 @@ use std::process::{Command, Stdio};
 use onestrand_film::{Fps, Gauge};
 use onestrand_intake::Cancel;
 use onestrand_production::documents::ReadDocument;
-use onestrand_production::{AddRoll, Meta, Production, Quiet, ReadRequest, add_roll, read_scan};
-use onestrand_store::Workprints;
+use onestrand_production::{
+    AddRoll, Meta, Production, Quiet, ReadRequest, add_roll, finish, read_scan,
+};
+use onestrand_store::{Act, CutRecord, PieceRecord, Workprints};
 use onestrand_telecine::{
     Coding, FieldOrder, Look, Projection, Roll, Scene, Shown, Transfer, levels, weave,
 };
@@ -199,8 +201,8 @@ fn blended_film_frames_are_unmixed_in_the_workprint_and_at_full_size() {
     assert!(work > 3.0, "{work} dB in the workprint");
 }
 
-/// The same for the pictures of a workprint, beside those it would show otherwise.
-fn gains_of_workprint(dir: &Path, film: &Path, roll: &Roll, truth: &[Shown]) -> f64 {
+/// A production with the film read as its one roll.
+fn read_roll(dir: &Path, film: &Path) -> Production {
     let meta = Meta {
         title: "The Ten-Past Boat".to_owned(),
         gauge: Gauge::Super8,
@@ -219,6 +221,72 @@ fn gains_of_workprint(dir: &Path, film: &Path, roll: &Roll, truth: &[Shown]) -> 
         fit: "project".to_owned(),
     };
     add_roll(&mut production, &request, &Cancel::new(), &mut Quiet).expect("read");
+    production
+}
+
+/// What is finished is what was on the film: two pieces of a woven roll.
+#[test]
+fn the_finish_of_a_woven_roll_is_free_of_comb() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let (film, roll) = (dir.path().join("woven.mkv"), roll());
+    let transfer = Transfer::clean((24, 1), (60, 1));
+    let moments: Vec<Vec<u8>> = Projection::new(&roll, &transfer, Coding { noise: 0.0 })
+        .map(|frame| levels(&frame.levels))
+        .collect();
+    let order = FieldOrder::TopFirst;
+    let woven = moments
+        .chunks_exact(2)
+        .map(|pair| weave(&pair[0], &pair[1], SIZE.0, order));
+    coded(&film, "30", Some("tt"), woven);
+    let mut production = read_roll(dir.path(), &film);
+    let pieces = [(100, 140), (20, 60)];
+    let act = Act::PutCut {
+        name: "v1".to_owned(),
+        cut: Some(CutRecord {
+            usual_join: "tape".to_owned(),
+            note: String::new(),
+            made: "2026-01-01T00:00:00Z".to_owned(),
+            pieces: pieces.map(|(first, thrown)| shot(first, thrown)).to_vec(),
+        }),
+    };
+    production.act("a cut", &act).expect("kept");
+    let out = dir.path().join("finish.mkv");
+    let told = finish(&mut production, "v1", &out, &Cancel::new(), &mut Quiet).expect("finished");
+    assert_eq!((told.frames, told.missing), (80, 0));
+    let shown = Command::new("ffmpeg")
+        .args(["-v", "error", "-nostdin", "-i"])
+        .arg(&out)
+        .args(["-f", "rawvideo", "-pix_fmt", "gray", "pipe:1"])
+        .output()
+        .expect("FFmpeg is here");
+    let pictures: Vec<&[u8]> = shown.stdout.chunks_exact(SIZE.0 * SIZE.1).collect();
+    assert_eq!(pictures.len(), 80);
+    let films = pieces.into_iter().flat_map(|(first, thrown)| first..thrown);
+    for (film, picture) in films.zip(pictures) {
+        let near = psnr(picture, &levels(&roll.frame(film)));
+        assert!(near > 48.0, "film frame {film}: {near} dB");
+    }
+}
+
+fn shot(first: u32, thrown: u32) -> PieceRecord {
+    PieceRecord {
+        kind: "shot".to_owned(),
+        roll: Some("R1".to_owned()),
+        first: Some(first),
+        thrown: Some(thrown),
+        frames: None,
+        title: None,
+        setup: None,
+        take: None,
+        join: None,
+        effect: None,
+        note: String::new(),
+    }
+}
+
+/// The same for the pictures of a workprint, beside those it would show otherwise.
+fn gains_of_workprint(dir: &Path, film: &Path, roll: &Roll, truth: &[Shown]) -> f64 {
+    let production = read_roll(dir, film);
     let mut prints = Workprints::open(production.dir()).expect("workprints");
     let mut pictures: Vec<Vec<u8>> = Vec::new();
     for frame in 0..roll.frames() {
