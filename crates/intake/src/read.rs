@@ -117,7 +117,7 @@ pub fn read(
         }
     }
     let time_base = time_base(&decode);
-    source.is_unchanged()?;
+    source.see_unchanged()?;
     verdict.ended(decode.finish()?, time_base)
 }
 

@@ -29,7 +29,7 @@ impl Source {
     ///
     /// # Errors
     /// [`IntakeError::Changed`], and those of looking at a file.
-    pub fn is_unchanged(&self) -> Result<(), IntakeError> {
+    pub fn see_unchanged(&self) -> Result<(), IntakeError> {
         for (path, before) in self.files().zip(self.stamps()) {
             if Stamp::of(path)? != *before {
                 return Err(IntakeError::Changed {

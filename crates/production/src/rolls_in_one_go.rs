@@ -13,7 +13,8 @@ use utoipa::ToSchema;
 use crate::documents::{FootageDocument, RollDocument};
 use crate::film_frames::path_text;
 use crate::roll::{AddRoll, run_job, understand, with_full_paths};
-use crate::{ProductionError, Progress, film_view};
+use crate::sign_limits::roll_report;
+use crate::{ProductionError, Progress};
 
 /// What film files are called; anything else in a folder is left alone.
 const FILM_ENDINGS: [&str; 10] = [
@@ -291,9 +292,7 @@ fn row_of(
     let prints = Workprints::open(production.dir())?;
     let roll = production.roll(&scan.roll)?;
     let document = crate::roll::document(production, &prints, &roll)?;
-    let report = prints.info(&scan.roll)?;
-    let report = report.map(|info| film_view::report(&info.report));
-    let report = report.unwrap_or_default();
+    let report = roll_report(production, &prints, &scan.roll)?.unwrap_or_default();
     let mut signs = BTreeMap::new();
     for sign in &report.signs {
         *signs.entry(sign.kind.clone()).or_insert(0) += 1;

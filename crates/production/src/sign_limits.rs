@@ -58,8 +58,9 @@ type Known = (
     f64,
 );
 
-/// Every limit, in the order in which they are shown.
-const KNOWN: [Known; 14] = [
+/// Every limit that decides on a sign which is told, in the order in which they are
+/// shown. Black and clear film is told with the breaks and has none.
+const KNOWN: [Known; 13] = [
     (
         "soft_below",
         "soft",
@@ -139,14 +140,6 @@ const KNOWN: [Known; 14] = [
         "specks a frame",
         0.0,
         10_000.0,
-    ),
-    (
-        "blank_above",
-        "black, clear",
-        "A frame of which this share is black, or clear, is called black or clear.",
-        "of the frame",
-        0.0,
-        1.0,
     ),
     (
         "stands_against",
@@ -306,4 +299,36 @@ fn are_as_found(takes: &[TakeRecord], found: &RollReport) -> bool {
 fn told_with_the_breaks(sign: &SignDocument) -> bool {
     let is_fogged_end = sign.kind == "fog" && sign.unit == "frames";
     is_fogged_end || ["flash", "leader", "black"].contains(&sign.kind.as_str())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn with(name: &str, value: f64) -> Option<SignLimits> {
+        let mut values = numbers(&SignLimits::default());
+        let is_count = values[name].is_u64();
+        values[name] = if is_count {
+            Value::from(value as u64)
+        } else {
+            Value::from(value)
+        };
+        serde_json::from_value(values).ok()
+    }
+
+    /// The range that is shown is the one by which limits are refused.
+    #[test]
+    fn the_ranges_shown_are_those_of_the_limits() {
+        for &(name, _, _, _, least, most) in &KNOWN {
+            let refused = |value| with(name, value).and_then(|limits| limits.out_of_range());
+            assert_eq!((refused(least), refused(most)), (None, None), "{name}");
+            assert_eq!(refused(most + 1.0), Some(name), "{name}");
+            // Below the least there is nothing that could be written as a count.
+            if least == 0.0 {
+                assert_eq!(refused(-0.1), Some(name), "{name}");
+            } else {
+                assert_eq!(refused(0.0), Some(name), "{name}");
+            }
+        }
+    }
 }

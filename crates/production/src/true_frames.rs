@@ -13,8 +13,8 @@ use onestrand_intake::{FileFrame, FirstField, Plane, Ratio, Source};
 use crate::documents::{AnomalyDocument, WarningDocument};
 
 /// File frames before those that show a film frame which may help to unmix it or a
-/// later one.
-const BEHIND: u64 = 16;
+/// later one: twice as many as cadence takes to either side.
+const BEHIND: u64 = 8;
 
 /// A film frame of a part of the roll, with what shows it.
 #[derive(Debug)]

@@ -150,8 +150,8 @@ fn a_file_that_changes_while_it_is_read_is_refused() {
     let error = read(&ffmpeg(), &source, &options, &Cancel::new(), &mut sink).unwrap_err();
     assert_eq!(error.code(), "intake.changed");
     assert!(error.hint().contains("read it again"));
-    assert!(source.is_unchanged().is_err());
-    assert!(opened(&file).is_unchanged().is_ok());
+    assert!(source.see_unchanged().is_err());
+    assert!(opened(&file).see_unchanged().is_ok());
 }
 
 /// One picture of a run taken away, or written anew.
@@ -160,12 +160,12 @@ fn a_run_of_pictures_that_changes_is_refused_too() {
     let dir = folder();
     make(&pattern("64x48", "18", 5), &dir.path().join("p%03d.png"));
     let source = opened(dir.path());
-    assert!(source.is_unchanged().is_ok());
+    assert!(source.see_unchanged().is_ok());
     std::fs::write(dir.path().join("p003.png"), b"another").unwrap();
-    assert_eq!(source.is_unchanged().unwrap_err().code(), "intake.changed");
+    assert_eq!(source.see_unchanged().unwrap_err().code(), "intake.changed");
     std::fs::remove_file(dir.path().join("p003.png")).unwrap();
     assert_eq!(
-        source.is_unchanged().unwrap_err().code(),
+        source.see_unchanged().unwrap_err().code(),
         "intake.not_found"
     );
 }

@@ -1,45 +1,12 @@
 //! What a person has decided of the breaks of a roll stays, however often the
 //! roll is read.
 
-use std::path::{Path, PathBuf};
-
-use onestrand_film::{Fps, Gauge};
 use onestrand_intake::Cancel;
 use onestrand_production::documents::TakeWords;
-use onestrand_production::{
-    AddRoll, FilmChange, LostWorkprint, Meta, Production, Quiet, add_roll, carry_on,
-};
+use onestrand_production::{FilmChange, LostWorkprint, Production, Quiet, add_roll, carry_on};
 use onestrand_store::{JobKind, TakeRecord};
 
-fn clip() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/media/video/camera_stops_b.mp4")
-}
-
-fn request() -> AddRoll {
-    AddRoll {
-        roll: "R1".to_owned(),
-        files: vec![clip()],
-        gauge: None,
-        film_speed: None,
-        base: "not-known".to_owned(),
-        measured: None,
-        shrinkage: None,
-        wind: None,
-        fit: "project".to_owned(),
-    }
-}
-
-/// A film whose one roll has been read.
-fn read_once(dir: &Path) -> Production {
-    let meta = Meta {
-        title: "The Ten-Past Boat".to_owned(),
-        gauge: Gauge::Super8,
-        speed: Fps::EIGHTEEN,
-    };
-    let mut production = Production::create(&dir.join("film"), &meta).expect("new");
-    add_roll(&mut production, &request(), &Cancel::new(), &mut Quiet).expect("read");
-    production
-}
+use crate::one_roll::{clip, read_once, request};
 
 fn change(production: &mut Production, change: &FilmChange) {
     let (words, act) = change.act(production).expect("it fits");
@@ -108,7 +75,7 @@ fn decide(production: &mut Production) {
 #[test]
 fn a_second_reading_moves_no_break_that_a_person_has_set_moved_or_mended() {
     let dir = tempfile::tempdir().expect("a folder");
-    let mut production = read_once(dir.path());
+    let mut production = read_once(dir.path(), &clip());
     decide(&mut production);
     let decided = takes(&production);
     // The workprint is thrown away, and the scan read again for a new one.
@@ -125,7 +92,12 @@ fn a_second_reading_moves_no_break_that_a_person_has_set_moved_or_mended() {
     );
     assert_eq!(takes(&production), decided);
     // A name that is taken is not read over.
-    let again = add_roll(&mut production, &request(), &Cancel::new(), &mut Quiet);
+    let again = add_roll(
+        &mut production,
+        &request(&clip()),
+        &Cancel::new(),
+        &mut Quiet,
+    );
     assert!(again.is_err(), "R1 is there already");
     assert_eq!(takes(&production), decided);
 }
@@ -133,11 +105,11 @@ fn a_second_reading_moves_no_break_that_a_person_has_set_moved_or_mended() {
 #[test]
 fn a_reading_carried_on_after_a_kill_moves_none_either() {
     let dir = tempfile::tempdir().expect("a folder");
-    let mut production = read_once(dir.path());
+    let mut production = read_once(dir.path(), &clip());
     decide(&mut production);
     let decided = takes(&production);
     // A job that was killed after its roll was kept, before its end was written.
-    let params = serde_json::to_string(&request()).expect("words");
+    let params = serde_json::to_string(&request(&clip())).expect("words");
     production
         .begin_job(JobKind::Read, "read R1", &params)
         .expect("written down");
@@ -152,7 +124,7 @@ fn a_reading_carried_on_after_a_kill_moves_none_either() {
 #[test]
 fn a_moved_break_leaves_both_takes_their_words_and_one_frame() {
     let dir = tempfile::tempdir().expect("a folder");
-    let mut production = read_once(dir.path());
+    let mut production = read_once(dir.path(), &clip());
     decide(&mut production);
     let named = takes(&production)
         .iter()

@@ -5,16 +5,15 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-use onestrand_film::{Fps, Gauge};
 use onestrand_intake::Cancel;
 use onestrand_production::documents::ReadDocument;
-use onestrand_production::{
-    AddRoll, Meta, Production, Quiet, ReadRequest, add_roll, finish, read_scan,
-};
-use onestrand_store::{Act, CutRecord, PieceRecord, Workprints};
+use onestrand_production::{Quiet, ReadRequest, finish, read_scan};
+use onestrand_store::{Act, CutRecord, Workprints};
 use onestrand_telecine::{
     Coding, FieldOrder, Look, Projection, Roll, Scene, Shown, Transfer, levels, weave,
 };
+
+use crate::one_roll::{read_once, shot};
 
 const SIZE: (usize, usize) = (320, 240);
 
@@ -201,29 +200,6 @@ fn blended_film_frames_are_unmixed_in_the_workprint_and_at_full_size() {
     assert!(work > 3.0, "{work} dB in the workprint");
 }
 
-/// A production with the film read as its one roll.
-fn read_roll(dir: &Path, film: &Path) -> Production {
-    let meta = Meta {
-        title: "The Ten-Past Boat".to_owned(),
-        gauge: Gauge::Super8,
-        speed: Fps::EIGHTEEN,
-    };
-    let mut production = Production::create(&dir.join("film"), &meta).expect("new");
-    let request = AddRoll {
-        roll: "R1".to_owned(),
-        files: vec![film.to_owned()],
-        gauge: None,
-        film_speed: None,
-        base: "not-known".to_owned(),
-        measured: None,
-        shrinkage: None,
-        wind: None,
-        fit: "project".to_owned(),
-    };
-    add_roll(&mut production, &request, &Cancel::new(), &mut Quiet).expect("read");
-    production
-}
-
 /// What is finished is what was on the film: two pieces of a woven roll.
 #[test]
 fn the_finish_of_a_woven_roll_is_free_of_comb() {
@@ -238,7 +214,7 @@ fn the_finish_of_a_woven_roll_is_free_of_comb() {
         .chunks_exact(2)
         .map(|pair| weave(&pair[0], &pair[1], SIZE.0, order));
     coded(&film, "30", Some("tt"), woven);
-    let mut production = read_roll(dir.path(), &film);
+    let mut production = read_once(dir.path(), &film);
     let pieces = [(100, 140), (20, 60)];
     let act = Act::PutCut {
         name: "v1".to_owned(),
@@ -268,25 +244,9 @@ fn the_finish_of_a_woven_roll_is_free_of_comb() {
     }
 }
 
-fn shot(first: u32, thrown: u32) -> PieceRecord {
-    PieceRecord {
-        kind: "shot".to_owned(),
-        roll: Some("R1".to_owned()),
-        first: Some(first),
-        thrown: Some(thrown),
-        frames: None,
-        title: None,
-        setup: None,
-        take: None,
-        join: None,
-        effect: None,
-        note: String::new(),
-    }
-}
-
 /// The same for the pictures of a workprint, beside those it would show otherwise.
 fn gains_of_workprint(dir: &Path, film: &Path, roll: &Roll, truth: &[Shown]) -> f64 {
-    let production = read_roll(dir, film);
+    let production = read_once(dir, film);
     let mut prints = Workprints::open(production.dir()).expect("workprints");
     let mut pictures: Vec<Vec<u8>> = Vec::new();
     for frame in 0..roll.frames() {

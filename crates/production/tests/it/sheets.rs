@@ -12,6 +12,7 @@ use onestrand_store::{
 };
 
 use crate::numbered::{jpegs, workprint};
+use crate::one_roll::shot;
 
 const ALL: SheetOptions = SheetOptions {
     only: None,
@@ -46,22 +47,6 @@ fn roll(frames: u32) -> RollRecord {
                 coding: "ffv1".to_owned(),
             },
         }],
-    }
-}
-
-fn shot(first: u32, thrown: u32) -> PieceRecord {
-    PieceRecord {
-        kind: "shot".to_owned(),
-        roll: Some("R1".to_owned()),
-        first: Some(first),
-        thrown: Some(thrown),
-        frames: None,
-        title: None,
-        setup: None,
-        take: None,
-        join: None,
-        effect: None,
-        note: String::new(),
     }
 }
 

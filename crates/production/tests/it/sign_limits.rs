@@ -1,40 +1,9 @@
 //! Limits of signs: moved, at once in force, undone, and never in the way of takes.
 
-use std::path::{Path, PathBuf};
-
-use onestrand_film::{Fps, Gauge};
-use onestrand_intake::Cancel;
-use onestrand_production::{
-    AddRoll, FilmChange, Meta, MoveSignLimit, Production, Quiet, add_roll, production_document,
-    roll_log,
-};
+use onestrand_production::{FilmChange, MoveSignLimit, Production, production_document, roll_log};
 use onestrand_store::Workprints;
 
-fn clip() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/media/video/camera_stops_b.mp4")
-}
-
-fn read(dir: &Path) -> Production {
-    let meta = Meta {
-        title: "The Ten-Past Boat".to_owned(),
-        gauge: Gauge::Super8,
-        speed: Fps::EIGHTEEN,
-    };
-    let mut production = Production::create(&dir.join("film"), &meta).expect("new");
-    let request = AddRoll {
-        roll: "R1".to_owned(),
-        files: vec![clip()],
-        gauge: None,
-        film_speed: None,
-        base: "not-known".to_owned(),
-        measured: None,
-        shrinkage: None,
-        wind: None,
-        fit: "project".to_owned(),
-    };
-    add_roll(&mut production, &request, &Cancel::new(), &mut Quiet).expect("read");
-    production
-}
+use crate::one_roll::{clip, meta, read_once};
 
 fn limit(production: &mut Production, limit: &str, value: Option<&str>) -> Result<(), String> {
     let change = FilmChange::MoveSignLimit(MoveSignLimit {
@@ -65,7 +34,7 @@ fn value(production: &Production, name: &str) -> (f64, f64) {
 #[test]
 fn a_limit_is_moved_and_signs_change_at_once_and_undone_they_come_back() {
     let dir = tempfile::tempdir().expect("a folder");
-    let mut production = read(dir.path());
+    let mut production = read_once(dir.path(), &clip());
     let before = signs(&production);
     let soft = |all: &[String]| all.iter().filter(|kind| *kind == "soft").count();
     limit(&mut production, "soft_below", Some("0,98")).expect("it fits");
@@ -91,7 +60,7 @@ fn a_limit_is_moved_and_signs_change_at_once_and_undone_they_come_back() {
 #[test]
 fn signs_follow_the_takes_as_a_person_has_set_them() {
     let dir = tempfile::tempdir().expect("a folder");
-    let mut production = read(dir.path());
+    let mut production = read_once(dir.path(), &clip());
     let takes = production.takes_of("R1").expect("takes");
     let change = FilmChange::BreakAt {
         roll: "R1".to_owned(),
@@ -115,12 +84,7 @@ fn signs_follow_the_takes_as_a_person_has_set_them() {
 #[test]
 fn what_is_no_limit_is_refused() {
     let dir = tempfile::tempdir().expect("a folder");
-    let meta = Meta {
-        title: "The Ten-Past Boat".to_owned(),
-        gauge: Gauge::Super8,
-        speed: Fps::EIGHTEEN,
-    };
-    let mut production = Production::create(&dir.path().join("film"), &meta).expect("new");
+    let mut production = Production::create(&dir.path().join("film"), &meta()).expect("new");
     for (name, value) in [
         ("soft_below", "1.2"),
         ("soft_below", "a lot"),

@@ -26,10 +26,8 @@ fn on(list: &[(u32, &str, u32)]) -> Vec<(u32, String, u32)> {
     list.iter().map(one).collect()
 }
 
-#[test]
-fn takes_hang_in_the_order_of_the_roll_and_keep_their_pins() {
-    let dir = tempfile::tempdir().expect("a folder");
-    let mut film = Production::create(dir.path(), &meta()).expect("new");
+fn two_rolls(dir: &std::path::Path) -> Production {
+    let mut film = Production::create(dir, &meta()).expect("new");
     for name in ["R1", "R2"] {
         let act = Act::PutRoll {
             name: name.to_owned(),
@@ -37,6 +35,13 @@ fn takes_hang_in_the_order_of_the_roll_and_keep_their_pins() {
         };
         film.act("a roll", &act).expect("kept");
     }
+    film
+}
+
+#[test]
+fn takes_hang_in_the_order_of_the_roll_and_keep_their_pins() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = two_rolls(dir.path());
     film.act("log", &takes("R1", &[0, 20, 40])).expect("kept");
     film.act("log", &takes("R2", &[0, 20])).expect("kept");
     let first = [
@@ -96,14 +101,7 @@ fn takes_hang_in_the_order_of_the_roll_and_keep_their_pins() {
 #[test]
 fn no_two_takes_hang_on_one_pin() {
     let dir = tempfile::tempdir().expect("a folder");
-    let mut film = Production::create(dir.path(), &meta()).expect("new");
-    for name in ["R1", "R2"] {
-        let act = Act::PutRoll {
-            name: name.to_owned(),
-            roll: Some(Box::new(roll(name, 100))),
-        };
-        film.act("a roll", &act).expect("kept");
-    }
+    let mut film = two_rolls(dir.path());
     let said = |roll: &str, pins: &[(u32, u32)]| Act::PutTakes {
         roll: roll.to_owned(),
         takes: pins

@@ -1,7 +1,8 @@
 // A problem of the server as whole sentences on a slip.
 import type { Problem } from './wire';
 
-function sentence(words: string): string {
+/** Words as a whole sentence: a capital, and a full stop. */
+export function sentence(words: string): string {
   const text = words.trim();
   if (text === '') return '';
   const end = /[.!?]$/.test(text) ? '' : '.';
