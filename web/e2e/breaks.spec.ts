@@ -163,7 +163,7 @@ test('limits of signs are moved, signs are told anew at once, and put back', asy
   const move = async (value: string) => {
     await card.getByRole('button', { name: 'Limits of signs' }).click();
     const sheet = page.getByRole('dialog', { name: 'From where on signs are told' });
-    await expect(sheet.getByRole('listitem')).toHaveCount(14);
+    await expect(sheet.getByRole('listitem')).toHaveCount(13);
     await expect(sheet).not.toContainText(/\b(good|bad)\b/i);
     const soft = sheet.getByRole('listitem').first();
     if (value) {

@@ -202,7 +202,7 @@ const screens: readonly ScreenOf[] = [
       await page.goto(`${FILM}/rolls`);
       await page.getByRole('button', { name: 'Limits of signs' }).click();
       const sheet = page.getByRole('dialog', { name: 'From where on signs are told' });
-      await expect(sheet.getByRole('listitem')).toHaveCount(14);
+      await expect(sheet.getByRole('listitem')).toHaveCount(13);
     },
   },
   {
