@@ -1,6 +1,7 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
 
+mod assembly;
 mod change;
 mod check;
 mod claims;
@@ -14,6 +15,7 @@ mod slate;
 mod strand;
 mod strips;
 
+pub use assembly::assembly;
 pub use change::{Change, Refusal};
 pub use check::{Certificate, CheckRules, RollCount, check};
 pub use conflict::{Conflict, ConflictKind, Severity};

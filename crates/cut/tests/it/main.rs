@@ -1,5 +1,6 @@
 //! Tests of the strand check from outside.
 
+mod assembling;
 mod boat;
 mod frame_by_frame;
 mod rules;
