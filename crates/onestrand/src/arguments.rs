@@ -4,9 +4,11 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+mod cuts;
 mod in_the_hand;
 mod rolls;
 
+pub(crate) use cuts::*;
 pub(crate) use in_the_hand::*;
 pub(crate) use rolls::*;
 
@@ -216,36 +218,6 @@ pub(crate) enum Log {
     },
     /// Print the log as CSV.
     Export {
-        /// The production.
-        dir: PathBuf,
-    },
-}
-
-#[derive(Debug, Subcommand)]
-pub(crate) enum Cut {
-    /// Bring a cutting sheet in as a new version.
-    Import {
-        /// The production.
-        dir: PathBuf,
-        /// The form.
-        file: PathBuf,
-        /// The name of the version.
-        #[arg(long)]
-        name: String,
-        /// The usual join of the version.
-        #[arg(long, default_value = "tape")]
-        join: Join,
-    },
-    /// Print a version as CSV.
-    Export {
-        /// The production.
-        dir: PathBuf,
-        /// The version.
-        #[arg(long)]
-        cut: String,
-    },
-    /// All versions.
-    List {
         /// The production.
         dir: PathBuf,
     },

@@ -8,10 +8,10 @@ use serde_json::json;
 
 use crate::answer::Answer;
 use crate::arguments::{
-    Arguments, Command, CounterWord, Cut, Join, Log, Read, Reckon, Roll, RollAdd, RollPaper, word,
+    Arguments, Command, CounterWord, Join, Log, Read, Reckon, Roll, RollAdd, RollPaper, word,
 };
 use crate::bar::Bar;
-use crate::{in_the_hand, open_page, print_sheets, words};
+use crate::{cuts, in_the_hand, open_page, print_sheets, words};
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
 
@@ -72,7 +72,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Reel(command) => in_the_hand::reel(command, &cancel, &mut bar),
         Command::Pin(given) => in_the_hand::pin(&given, &cancel, &mut bar),
         Command::Log(command) => log(command, &cancel, &mut bar),
-        Command::Cut(command) => cut(command, &cancel, &mut bar),
+        Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),
         Command::Check { dir, cut, join } => check(&dir, &cut, join, &cancel, &mut bar),
         Command::Bench {
             dir,
@@ -270,33 +270,6 @@ const fn counted_in(word: CounterWord) -> acts::CountedIn {
         CounterWord::Feet => acts::CountedIn::Feet,
         CounterWord::Frames => acts::CountedIn::Frames,
         CounterWord::Seconds => acts::CountedIn::Seconds,
-    }
-}
-
-fn cut(command: Cut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
-    match command {
-        Cut::Import {
-            dir,
-            file,
-            name,
-            join,
-        } => {
-            let mut production = open(&dir, cancel, bar)?;
-            let done = acts::import_cut(&mut production, &file, &name, join_kind(join))?;
-            let words = words::cut_imported(&done);
-            Ok(Answer::yes(&done, words))
-        }
-        Cut::Export { dir, cut } => {
-            let production = open(&dir, cancel, bar)?;
-            let csv = acts::export_cut(&production, &cut)?;
-            Ok(Answer::yes(&json!({ "csv": csv }), csv))
-        }
-        Cut::List { dir } => {
-            let production = open(&dir, cancel, bar)?;
-            let cuts = acts::list_cuts(&production)?;
-            let words = words::cuts(&cuts);
-            Ok(Answer::yes(&json!({ "cuts": cuts }), words))
-        }
     }
 }
 

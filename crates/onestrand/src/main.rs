@@ -4,6 +4,7 @@ mod answer;
 mod arguments;
 mod bar;
 mod commands;
+mod cuts;
 mod in_the_hand;
 mod open_page;
 mod print_sheets;

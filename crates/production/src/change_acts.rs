@@ -1,13 +1,13 @@
 //! From what the page asks for to the act that carries it out.
 
-use onestrand_cut::{JoinKind, Slate, TrialCut};
+use onestrand_cut::Slate;
 use onestrand_film::{FrameName, FramePos, RollId};
-use onestrand_store::{Act, CutRecord, NoteRecord, Production, RollRecord, StoreError, TakeRecord};
+use onestrand_store::{Act, NoteRecord, Production, RollRecord, TakeRecord};
 
 use crate::ProductionError;
 use crate::changes::RollFacts;
 use crate::cut_change_words::cut_change_words;
-use crate::documents::{CutChange, TakeWords, join_kind};
+use crate::documents::{CutChange, TakeWords};
 use crate::error::unfit;
 use crate::known_words::known;
 use crate::reels::off_the_reels;
@@ -174,18 +174,6 @@ pub(crate) fn change_cut(
     Ok((words, act))
 }
 
-pub(crate) fn remove_cut(
-    production: &Production,
-    cut: &str,
-) -> Result<(String, Act), ProductionError> {
-    production.cut(cut)?;
-    let act = Act::PutCut {
-        name: cut.to_owned(),
-        cut: None,
-    };
-    Ok((format!("throw {cut} away"), act))
-}
-
 pub(crate) fn remove_note(
     production: &Production,
     id: i64,
@@ -193,52 +181,6 @@ pub(crate) fn remove_note(
     let note = note(production, id)?;
     let words = format!("take the note on {}·{} away", note.roll, note.frame);
     Ok((words, Act::PutNote { id, note: None }))
-}
-
-/// The longest name of a version.
-const LONGEST_NAME: usize = 60;
-
-pub(crate) fn new_cut(
-    production: &Production,
-    name: &str,
-    from: Option<&str>,
-    usual_join: Option<&str>,
-    note: &str,
-) -> Result<(String, Act), ProductionError> {
-    let name = name.trim();
-    text_fits("note", note)?;
-    if name.is_empty() || name.chars().count() > LONGEST_NAME || name.contains(char::is_control) {
-        return Err(unfit(
-            format!("a version's name has 1 to {LONGEST_NAME} letters"),
-            "call it v2, or as you like",
-        ));
-    }
-    match production.cut(name) {
-        Ok(_) => {
-            return Err(unfit(
-                format!("there is a version {name} already"),
-                "versions are never written over; choose another name",
-            ));
-        }
-        Err(StoreError::NotFound { .. }) => {}
-        Err(problem) => return Err(problem.into()),
-    }
-    let mut cut = match from {
-        Some(from) => production.cut(from)?.to_model()?,
-        None => TrialCut::new(Vec::new(), JoinKind::Tape),
-    };
-    if let Some(word) = usual_join {
-        cut = cut.joined_by(join_kind(word)?);
-    }
-    let words = match from {
-        Some(from) => format!("begin {name} from {from}"),
-        None => format!("begin {name}"),
-    };
-    let act = Act::PutCut {
-        name: name.to_owned(),
-        cut: Some(CutRecord::new(&cut, note)),
-    };
-    Ok((words, act))
 }
 
 pub(crate) fn note(production: &Production, id: i64) -> Result<NoteRecord, ProductionError> {

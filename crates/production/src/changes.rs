@@ -4,9 +4,7 @@ use onestrand_store::{Act, Production};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use crate::change_acts::{
-    change_cut, name_take, new_cut, remove_cut, remove_note, remove_roll, roll_facts, write_note,
-};
+use crate::change_acts::{change_cut, name_take, remove_note, remove_roll, roll_facts, write_note};
 use crate::documents::{CutChange, TakeWords};
 use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
@@ -14,6 +12,7 @@ use crate::reels::{PutReel, RemoveReel};
 use crate::roll_measures::{MeasureHundred, MeasureWound};
 use crate::sign_limits::MoveSignLimit;
 use crate::trim_bin::MoveToPin;
+use crate::versions::{DescribeCut, NewCut, RemoveCut};
 use crate::{FilmPart, ProductionError, takes_of_roll};
 
 /// A change of a film, as the page asks for it.
@@ -105,25 +104,12 @@ pub enum FilmChange {
         /// How.
         cut_change: CutChange,
     },
-    /// Begin a new version, empty or as another stands.
-    NewCut {
-        /// Its name.
-        cut: String,
-        /// The version it begins as.
-        #[serde(default)]
-        from: Option<String>,
-        /// Its usual join; that of `from`, else tape.
-        #[serde(default)]
-        usual_join: Option<String>,
-        /// The user's note.
-        #[serde(default)]
-        note: String,
-    },
+    /// Begin a new version: empty, as another stands, or with every circled take.
+    NewCut(NewCut),
+    /// Give a version another name or another note.
+    DescribeCut(DescribeCut),
     /// Throw a version away.
-    RemoveCut {
-        /// The version.
-        cut: String,
-    },
+    RemoveCut(RemoveCut),
     /// Write a note on a frame, or rewrite one.
     WriteNote {
         /// The note to rewrite; a new one when not said.
@@ -193,8 +179,12 @@ impl FilmChange {
             Self::RemoveRoll { roll } => {
                 vec![FilmPart::Roll(roll.clone()), FilmPart::Takes(roll.clone())]
             }
-            Self::ChangeCut { cut, .. } | Self::NewCut { cut, .. } | Self::RemoveCut { cut } => {
-                vec![FilmPart::Cut(cut.clone())]
+            Self::ChangeCut { cut, .. }
+            | Self::NewCut(NewCut { cut, .. })
+            | Self::RemoveCut(RemoveCut { cut }) => vec![FilmPart::Cut(cut.clone())],
+            Self::DescribeCut(change) => {
+                let parts = change.names().map(|name| FilmPart::Cut(name.to_owned()));
+                parts.collect()
             }
             Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
             Self::WriteNote { id: Some(id), .. } | Self::RemoveNote { id } => {
@@ -235,19 +225,9 @@ impl FilmChange {
             Self::PartHalves(change) => change.act(production),
             Self::MoveSignLimit(change) => change.act(production),
             Self::ChangeCut { cut, cut_change } => change_cut(production, cut, cut_change),
-            Self::NewCut {
-                cut,
-                from,
-                usual_join,
-                note,
-            } => new_cut(
-                production,
-                cut,
-                from.as_deref(),
-                usual_join.as_deref(),
-                note,
-            ),
-            Self::RemoveCut { cut } => remove_cut(production, cut),
+            Self::NewCut(change) => change.act(production),
+            Self::DescribeCut(change) => change.act(production),
+            Self::RemoveCut(change) => change.act(production),
             Self::WriteNote {
                 id,
                 roll,

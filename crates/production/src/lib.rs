@@ -55,6 +55,7 @@ mod table;
 mod takes_of_roll;
 mod trim_bin;
 mod true_frames;
+mod versions;
 mod workprint;
 
 pub use bench_order::{BenchOptions, bench_order};
@@ -99,6 +100,7 @@ pub use shelf::{backup, new_production};
 pub use sign_limits::{MoveSignLimit, SignLimitDocument};
 pub use small_pictures::small_picture;
 pub use trim_bin::MoveToPin;
+pub use versions::{DescribeCut, NewCut, RemoveCut};
 
 pub use workprint::LostWorkprint;
 

@@ -15,3 +15,4 @@ mod shelf_stopped;
 mod sign_limits;
 mod small_pictures;
 mod true_frames;
+mod versions;

@@ -964,6 +964,15 @@ export interface components {
             /** @description The usual join. */
             usual_join: string;
         };
+        /** @description Give a version another name or another note; what is not said stays. */
+        DescribeCut: {
+            /** @description The version. */
+            cut: string;
+            /** @description Its name from now on. */
+            name?: string | null;
+            /** @description Its note from now on. */
+            note?: string | null;
+        };
         /** @description One thing in a folder. */
         EntryDocument: {
             /**
@@ -1142,23 +1151,16 @@ export interface components {
             cut_change: components["schemas"]["CutChange"];
             /** @enum {string} */
             film_change: "change_cut";
-        } | {
-            /** @description Its name. */
-            cut: string;
+        } | (components["schemas"]["NewCut"] & {
             /** @enum {string} */
             film_change: "new_cut";
-            /** @description The version it begins as. */
-            from?: string | null;
-            /** @description The user's note. */
-            note?: string;
-            /** @description Its usual join; that of `from`, else tape. */
-            usual_join?: string | null;
-        } | {
-            /** @description The version. */
-            cut: string;
+        }) | (components["schemas"]["DescribeCut"] & {
+            /** @enum {string} */
+            film_change: "describe_cut";
+        }) | (components["schemas"]["RemoveCut"] & {
             /** @enum {string} */
             film_change: "remove_cut";
-        } | {
+        }) | {
             /** @enum {string} */
             film_change: "write_note";
             /**
@@ -1564,6 +1566,19 @@ export interface components {
             /** @description The roll. */
             roll: string;
         };
+        /** @description Begin a new version: empty, as another stands, or with every circled take. */
+        NewCut: {
+            /** @description Whether the circled takes are laid in, whole, in script order. */
+            assembled?: boolean;
+            /** @description Its name. */
+            cut: string;
+            /** @description The version it begins as. */
+            from?: string | null;
+            /** @description The user's note. */
+            note?: string;
+            /** @description Its usual join; that of `from`, else tape. */
+            usual_join?: string | null;
+        };
         /** @description A film to be begun. */
         NewFilm: {
             /** @description `regular8`, `super8`, `9.5`, `16` or `35`. */
@@ -1901,6 +1916,11 @@ export interface components {
             kind: string;
             /** @description In words. */
             text: string;
+        };
+        /** @description Throw a version away. */
+        RemoveCut: {
+            /** @description The version. */
+            cut: string;
         };
         /** @description Strike a reel or can off; the rolls stay. */
         RemoveReel: {

@@ -1,0 +1,77 @@
+//! Commands about the versions of a film.
+
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand};
+
+use super::Join;
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Cut {
+    /// Begin a version: empty, as another stands, or with every circled take.
+    New(CutNew),
+    /// Give a version another name or another note.
+    Describe(CutDescribe),
+    /// Bring a cutting sheet in as a new version.
+    Import {
+        /// The production.
+        dir: PathBuf,
+        /// The form.
+        file: PathBuf,
+        /// The name of the version.
+        #[arg(long)]
+        name: String,
+        /// The usual join of the version.
+        #[arg(long, default_value = "tape")]
+        join: Join,
+    },
+    /// Print a version as CSV.
+    Export {
+        /// The production.
+        dir: PathBuf,
+        /// The version.
+        #[arg(long)]
+        cut: String,
+    },
+    /// All versions.
+    List {
+        /// The production.
+        dir: PathBuf,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CutNew {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The name of the version.
+    #[arg(long)]
+    pub(crate) name: String,
+    /// The version it begins as.
+    #[arg(long, conflicts_with = "assembled")]
+    pub(crate) from: Option<String>,
+    /// Lay every circled take in, whole, in script order.
+    #[arg(long)]
+    pub(crate) assembled: bool,
+    /// Its usual join; that of `--from`, else tape.
+    #[arg(long)]
+    pub(crate) join: Option<Join>,
+    /// A note on it.
+    #[arg(long, default_value = "")]
+    pub(crate) note: String,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CutDescribe {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The version.
+    #[arg(long)]
+    pub(crate) cut: String,
+    /// Its name from now on.
+    #[arg(long, required_unless_present = "note")]
+    pub(crate) name: Option<String>,
+    /// Its note from now on.
+    #[arg(long)]
+    pub(crate) note: Option<String>,
+}

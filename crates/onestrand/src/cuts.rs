@@ -1,0 +1,70 @@
+//! Commands about the versions of a film.
+
+use onestrand_production::{self as acts, Cancel, DescribeCut, FilmChange, NewCut};
+use serde_json::json;
+
+use crate::answer::Answer;
+use crate::arguments::{Cut, CutDescribe, CutNew, word};
+use crate::bar::Bar;
+use crate::commands::{Outcome, join_kind, open};
+use crate::in_the_hand::keep;
+use crate::words;
+
+pub(crate) fn cut(command: Cut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    match command {
+        Cut::New(given) => new(given, cancel, bar),
+        Cut::Describe(given) => describe(given, cancel, bar),
+        Cut::Import {
+            dir,
+            file,
+            name,
+            join,
+        } => {
+            let mut production = open(&dir, cancel, bar)?;
+            let done = acts::import_cut(&mut production, &file, &name, join_kind(join))?;
+            let words = words::cut_imported(&done);
+            Ok(Answer::yes(&done, words))
+        }
+        Cut::Export { dir, cut } => {
+            let production = open(&dir, cancel, bar)?;
+            let csv = acts::export_cut(&production, &cut)?;
+            Ok(Answer::yes(&json!({ "csv": csv }), csv))
+        }
+        Cut::List { dir } => {
+            let production = open(&dir, cancel, bar)?;
+            let cuts = acts::list_cuts(&production)?;
+            let words = words::cuts(&cuts);
+            Ok(Answer::yes(&json!({ "cuts": cuts }), words))
+        }
+    }
+}
+
+fn new(given: CutNew, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(&given.dir, cancel, bar)?;
+    let change = FilmChange::NewCut(NewCut {
+        cut: given.name,
+        from: given.from,
+        assembled: given.assembled,
+        usual_join: given.join.map(word),
+        note: given.note,
+    });
+    kept(&mut production, &change)
+}
+
+fn describe(given: CutDescribe, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(&given.dir, cancel, bar)?;
+    let change = FilmChange::DescribeCut(DescribeCut {
+        cut: given.cut,
+        name: given.name,
+        note: given.note,
+    });
+    kept(&mut production, &change)
+}
+
+/// Carries a change of the versions out, and tells all versions as they stand then.
+fn kept(production: &mut acts::Production, change: &FilmChange) -> Outcome {
+    let done = keep(production, change)?;
+    let cuts = acts::list_cuts(production)?;
+    let words = format!("{done}.\n{}", words::cuts(&cuts));
+    Ok(Answer::yes(&json!({ "done": done, "cuts": cuts }), words))
+}
