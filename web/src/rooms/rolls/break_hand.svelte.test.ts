@@ -158,3 +158,14 @@ describe('what is decided', () => {
     ]);
   });
 });
+
+it('a take may begin at a join that was found inside a take', async () => {
+  const log = rolls.get('R1')!;
+  const joins = [{ frame: 250, kind: 'cement', note: '', footage: { feet: 3, frames: 34 } }];
+  log.inspection = { ...log.inspection, joins };
+  rolls = new Map([['R1', log]]);
+  hand.take(hand.changes.find((one) => one.at === 250)!);
+  expect([hand.canBegin, hand.held?.words]).toEqual([true, 'cement join']);
+  await hand.beginHere();
+  expect(sent).toEqual([{ film_change: 'break_at', roll: 'R1', frame: 250 }]);
+});

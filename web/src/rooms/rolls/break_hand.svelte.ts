@@ -112,9 +112,15 @@ export class BreakHand {
   /** A take begins there after all. */
   async beginHere(): Promise<void> {
     const { held } = this;
-    if (held?.state !== 'taken back') return;
+    if (!held || !this.canBegin) return;
     const change = { film_change: 'break_at', roll: this.#roll, frame: held.at } as const;
     await this.#change(change, `A take begins at ${grouped(held.at)}.`);
+  }
+
+  /** Whether a take may begin at what is held: a break taken back, or a join in a take. */
+  get canBegin(): boolean {
+    const { held } = this;
+    return held?.state === 'taken back' || (held !== null && held.found !== null && !held.take);
   }
 
   /** What may be moved to where one is; null where nothing may. */

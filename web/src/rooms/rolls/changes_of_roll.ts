@@ -1,6 +1,7 @@
 // Where the film of a roll changes: breaks with what speaks for them, and bare or
 // burnt film. What a person decided stands in the takes, what was seen in the report.
 import type { RollLog, Sign, Take } from '$lib/api/wire';
+import { type JoinOnFilm, joinsOf } from './joins_found';
 import { beginsWords } from './words_of_roll';
 
 export type BreakSeen = NonNullable<RollLog['report']>['breaks'][number];
@@ -13,7 +14,7 @@ export type ChangeState =
   | 'stands'
   /** The reading saw a break; no take begins there now. */
   | 'taken back'
-  /** Bare film, burnt film, light inside a take: told, and nothing to decide. */
+  /** Bare film, burnt film, light inside a take, a join: told, and nothing to decide. */
   | 'told';
 
 export interface FilmChanged {
@@ -32,6 +33,8 @@ export interface FilmChanged {
   readonly seen: BreakSeen | null;
   /** The fade or dissolve that leads over, or the sign of bare film. */
   readonly span: Sign | null;
+  /** The join that was found there with the film in the hand. */
+  readonly found: JoinOnFilm | null;
 }
 
 const SPANS: Record<string, string> = {
@@ -57,7 +60,13 @@ function beginOf(span: Sign): number {
   return span.kind === 'dissolve' ? span.in + Math.floor((span.out - span.in) / 2) : span.in;
 }
 
-function breakAt(at: number, log: RollLog): FilmChanged {
+/** A break where a join was found says which: `cement join`, `camera stop, tape join`. */
+function withJoin(words: string, found: JoinOnFilm | null): string {
+  if (!found) return words;
+  return words === 'join' || words === 'break' ? found.words : `${words}, ${found.words}`;
+}
+
+function breakAt(at: number, log: RollLog, found: JoinOnFilm | null): FilmChanged {
   const take = log.takes.find((one) => one.in === at) ?? null;
   const seen = log.report?.breaks.find((one) => one.at === at) ?? null;
   const gradual = log.report?.gradual ?? [];
@@ -70,11 +79,12 @@ function breakAt(at: number, log: RollLog): FilmChanged {
     at,
     first: span?.in ?? at,
     thrown: span?.out ?? at,
-    words: span ? (SPANS[span.kind] ?? 'fade') : beginsWords(begins),
+    words: withJoin(span ? (SPANS[span.kind] ?? 'fade') : beginsWords(begins), found),
     state: take ? (take.looked ? 'stands' : 'to look at') : 'taken back',
     take,
     seen,
     span,
+    found,
   };
 }
 
@@ -89,6 +99,24 @@ function bare(sign: Sign): FilmChanged {
     take: null,
     seen: null,
     span: sign,
+    found: null,
+  };
+}
+
+/** A join inside a take. */
+function joined(found: JoinOnFilm): FilmChanged {
+  const { frame, words } = found;
+  return {
+    key: `join ${frame}`,
+    at: frame,
+    first: frame,
+    thrown: frame,
+    words,
+    state: 'told',
+    take: null,
+    seen: null,
+    span: null,
+    found,
   };
 }
 
@@ -103,7 +131,12 @@ export function changesOf(log: RollLog): FilmChanged[] {
     ...(log.report?.signs ?? []).filter(isBare).filter(inside),
     ...(log.report?.gradual ?? []).filter((one) => one.kind === 'fade_out'),
   ];
-  const all = [...places.map((at) => breakAt(at, log)), ...spans.map(bare)];
+  const joins = joinsOf(log);
+  const all = [
+    ...places.map((at) => breakAt(at, log, joins.find((join) => join.frame === at) ?? null)),
+    ...spans.map(bare),
+    ...joins.filter((join) => !places.includes(join.frame)).map(joined),
+  ];
   return all.sort((a, b) => a.at - b.at || a.thrown - b.thrown);
 }
 

@@ -4,6 +4,7 @@ import { problemOf } from '$lib/api/server';
 import type { Film, FilmChange, FilmNote, Kept, Problem } from '$lib/api/wire';
 import { grouped } from '$lib/film/grouped';
 import { BreakHand } from './break_hand.svelte';
+import { joinSaid } from './joins_found';
 import type { RollsRoom } from './rolls.svelte';
 import type { RollsActs } from './rolls_keys';
 import type { StepUnit } from './steps';
@@ -201,7 +202,8 @@ export class Hand implements RollsActs {
 
   #sayStep(): void {
     const { room, say } = this.#parts;
-    if (room.roll !== null) say(stepSaid(room.roll, room.frame, room.here), 'frame');
+    const { roll, frame, here, log } = room;
+    if (roll !== null) say(`${stepSaid(roll, frame, here)}${joinSaid(log, frame)}`, 'frame');
   }
 
   #change(

@@ -2,6 +2,7 @@
 import type { RollLog } from '$lib/api/wire';
 import { grouped } from '$lib/film/grouped';
 import { speedFrom, speedWords } from '$lib/film/speed';
+import { joinSentence } from './joins_found';
 import { signMeasure, stopsWords } from './words_of_roll';
 import type { BreakSeen, FilmChanged } from './changes_of_roll';
 import type { PlateOf } from './plates_of_roll';
@@ -81,6 +82,10 @@ function spanReasons(change: FilmChanged): string[] {
 /** Everything that speaks for a change, strongest first. */
 export function reasonsOf(change: FilmChanged, log: RollLog): string[] {
   const said = spanReasons(change);
+  if (change.found) {
+    said.push(joinSentence(change.found));
+    if (change.found.note) said.push(`Written beside it: ${change.found.note}`);
+  }
   const flash = flashOf(change);
   if (flash) {
     const frames =

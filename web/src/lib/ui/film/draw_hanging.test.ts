@@ -11,6 +11,7 @@ const INKS: HangingInks = {
   flag: 'flag',
   ochre: 'ochre',
   ink: 'ink',
+  pencil: 'pencil',
 };
 
 type Stroke = { what: string; with: string; at: number[] };
@@ -108,6 +109,17 @@ describe('a hanging strip', () => {
     const whole = painted({ marks: { signs: [{ from: 0, to: 5, kind: 'whole' }] } });
     expect(whole.of('dash').some((one) => one.at.length === 2)).toBe(true);
     expect(whole.of('to').every((one) => one.with === 'ochre')).toBe(true);
+  });
+
+  it('draws a join as a pencil line across the film, and beside it how it is made', () => {
+    const cement = painted({ marks: { joins: [{ at: 3, kind: 'cement' }] } });
+    const line = cement.of('to').filter((one) => one.with === 'pencil');
+    const y = 3 * cement.layout.pitch;
+    expect(line.map((one) => one.at)).toEqual([[cement.layout.width + 8, y]]);
+    expect(cement.of('from').filter((one) => one.with === 'ink')).toHaveLength(2);
+    const unknown = painted({ marks: { joins: [{ at: 0, kind: 'not-known' }] } });
+    // At the very head it is still whole, and nothing is said of how it is made.
+    expect(unknown.of('to').map((one) => one.at[1])).toEqual([2]);
   });
 
   it('lays a black bar over each break, in sight or counted from where sight begins', () => {

@@ -28,6 +28,7 @@ export interface HangingInks {
   readonly flag: string;
   readonly ochre: string;
   readonly ink: string;
+  readonly pencil: string;
 }
 
 /** Marks at heights counted in pictures from the head, fractions allowed. */
@@ -38,6 +39,11 @@ export interface HangingMarks {
     readonly to: number;
     /** A sign over some frames, over the whole take, or a flash. */
     readonly kind: 'part' | 'whole' | 'flash';
+  }[];
+  /** Joins found on the film, over the picture at a height. */
+  readonly joins?: readonly {
+    readonly at: number;
+    readonly kind: 'tape' | 'cement' | 'weld' | 'not-known';
   }[];
   /** What the scanning machine did: shown longer, left out, blended, counted. */
   readonly scan?: readonly {
@@ -176,6 +182,77 @@ function paintScan(pen: Pen, strip: Hanging, first: number, inks: HangingInks) {
   pen.setLineDash([]);
 }
 
+/** How a join is made, small, in leaves of film: lapped, patched, or butted aslant. */
+const LEAVES: Record<string, readonly (readonly [number, number])[][]> = {
+  cement: [
+    [
+      [0, -6],
+      [10, -6],
+      [10, 1],
+      [0, 1],
+      [0, -6],
+    ],
+    [
+      [4, -1],
+      [14, -1],
+      [14, 6],
+      [4, 6],
+      [4, -1],
+    ],
+  ],
+  tape: [
+    [
+      [1, -5],
+      [13, -5],
+      [13, 5],
+      [1, 5],
+      [1, -5],
+    ],
+  ],
+  weld: [
+    [
+      [1, -6],
+      [13, -6],
+      [13, 6],
+      [1, 6],
+      [1, -6],
+    ],
+    [
+      [1, 3],
+      [13, -3],
+    ],
+  ],
+  'not-known': [],
+};
+
+/** A pencil line across the film over the first frame after, and beside it how it is made. */
+function paintJoins(pen: Pen, strip: Hanging, first: number, inks: HangingInks) {
+  const { layout, marks } = strip;
+  for (const join of marks.joins ?? []) {
+    // A join at the very head is drawn whole.
+    const y = Math.max(2, (join.at - first) * layout.pitch);
+    pen.setLineDash([]);
+    pen.strokeStyle = inks.pencil;
+    pen.lineWidth = 3.5;
+    pen.beginPath();
+    pen.moveTo(0, y);
+    pen.lineTo(layout.width + 8, y);
+    pen.stroke();
+    pen.strokeStyle = inks.ink;
+    pen.lineWidth = 1.8;
+    pen.setLineDash(join.kind === 'tape' ? [3, 2] : []);
+    const middle = Math.max(8, y);
+    for (const leaf of LEAVES[join.kind] ?? []) {
+      pen.beginPath();
+      leaf.forEach(([across, down], nth) =>
+        pen[nth === 0 ? 'moveTo' : 'lineTo'](layout.width + 10 + across, middle + down),
+      );
+      pen.stroke();
+    }
+  }
+  pen.setLineDash([]);
+}
+
 /** Paints what is in sight of a strip; the pen's origin is at the head of the first picture. */
 export function paintHanging(pen: Pen, strip: Hanging, inks: HangingInks) {
   const first = Math.floor(strip.from);
@@ -186,4 +263,5 @@ export function paintHanging(pen: Pen, strip: Hanging, inks: HangingInks) {
   paintPictures(pen, strip, first, last, inks);
   paintMarks(pen, strip, first, inks);
   paintScan(pen, strip, first, inks);
+  paintJoins(pen, strip, first, inks);
 }
