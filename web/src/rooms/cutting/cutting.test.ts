@@ -2,7 +2,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { boatOneFrameShort } from './boat_v1';
 import { CuttingRoom } from './cutting.svelte';
-import { isShot } from './pieces';
+import { formOf, isShot } from './pieces';
 import { CuttingActs } from './cutting_acts';
 import { PretendDesk } from './pretend_desk.svelte';
 import { edgeSpoken, joinAndEdgeSpoken, refusalSpoken } from './words_spoken';
@@ -238,12 +238,72 @@ describe('acts from the sheet', () => {
     expect(room.kept?.pieces).toHaveLength(11);
     expect(startOf(7)).toBe(1822);
   });
-  it('move a piece, and stay inside the sheet', async () => {
-    await acts().move(0, 2);
+  it('move a piece to a line, and stay inside the sheet', async () => {
+    await acts().drop(0, 3);
     expect(startOf(2)).toBe(3075);
-    await acts().move(0, -1);
-    await acts().move(11, 12);
+    await acts().drop(0, -1);
+    await acts().drop(11, 13);
+    await acts().drop(4, 4);
+    await acts().drop(4, 5);
     expect(desk.sent).toHaveLength(1);
+  });
+  it('move what is held together, and hold it still where it came to stand', async () => {
+    const hand = acts();
+    room.choosePiece(2);
+    hand.held.upTo(4);
+    const starts = [2, 3, 4].map(startOf);
+    await hand.move(1);
+    expect([3, 4, 5].map(startOf)).toEqual(starts);
+    expect(hand.held.places).toEqual([3, 4, 5]);
+    await hand.drop(4, 0);
+    expect([0, 1, 2].map(startOf)).toEqual(starts);
+    expect(hand.held.places).toEqual([0, 1, 2]);
+    await hand.move(-1);
+    expect(desk.sent).toHaveLength(2);
+  });
+  it('lift and join what is held in one step', async () => {
+    const hand = acts();
+    room.choosePiece(2);
+    hand.held.alsoOrNot(5);
+    hand.held.alsoOrNot(9);
+    await hand.joinBy('weld');
+    expect([2, 5, 9].map((at) => room.kept?.pieces[at]?.join)).toEqual(['weld', 'weld', 'weld']);
+    const left = (room.kept?.pieces ?? []).filter((_, at) => ![2, 5, 9].includes(at));
+    await hand.lift();
+    expect(room.kept?.pieces.map((one) => one.in)).toEqual(left.map((one) => one.in));
+    expect(desk.sent).toHaveLength(2);
+    expect(hand.held.several).toBe(false);
+  });
+  it('divide a piece: the join goes with the second part, the note stays with the first', async () => {
+    const hand = acts();
+    const was = room.kept?.pieces[7];
+    if (!isShot(was)) throw new Error('8 is a shot');
+    await room.make([
+      { change: 'replace', at: 7, piece: { ...formOf(was), join: 'tape', note: 'a' } },
+    ]);
+    expect(await hand.divide(7, was.in)).toBe(false);
+    expect(await hand.divide(7, was.out)).toBe(false);
+    expect(await hand.divide(7, was.in + 10)).toBe(true);
+    const [one, other] = (room.kept?.pieces ?? []).slice(7, 9);
+    expect(one).toMatchObject({ in: was.in, out: was.in + 10, join: null, note: 'a' });
+    expect(other).toMatchObject({ in: was.in + 10, out: was.out, join: 'tape', note: '' });
+    expect([room.join, room.side]).toEqual([7, 'in']);
+  });
+  it('another take keeps the join and the note of the piece it stands for', async () => {
+    const was = room.kept?.pieces[7];
+    if (!isShot(was)) throw new Error('8 is a shot');
+    await room.make([
+      { change: 'replace', at: 7, piece: { ...formOf(was), join: 'tape', note: 'a' } },
+    ]);
+    room.choosePiece(7);
+    await acts().another({ kind: 'shot', roll: 'R1', in: 2229, out: 2258, slate: '3-T1' });
+    expect(room.kept?.pieces[7]).toMatchObject({
+      in: 2229,
+      out: 2258,
+      slate: '3-T1',
+      join: 'tape',
+      note: 'a',
+    });
   });
   it('throw a version away: nothing of it is left to be asked for', async () => {
     await acts().throwAway('v1');

@@ -3,6 +3,7 @@ import { flushSync } from 'svelte';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { boat, boatOneFrameShort, film, shot, version } from './boat_v1';
 import { CuttingRoom } from './cutting.svelte';
+import { CuttingActs } from './cutting_acts';
 import CuttingSheet from './CuttingSheet.svelte';
 import { FilmPictures } from './film_pictures.svelte';
 import { PretendDesk } from './pretend_desk.svelte';
@@ -10,25 +11,31 @@ import StrandSlip from './StrandSlip.svelte';
 
 let desk: PretendDesk;
 let room: CuttingRoom;
-const acts = {
-  onbegin: vi.fn(() => Promise.resolve(true)),
-  onthrow: vi.fn(),
+const asked = {
   onopen: vi.fn(),
   onlayin: vi.fn(),
-  onlift: vi.fn(),
-  onmove: vi.fn(),
+  onanother: vi.fn(),
   onchose: vi.fn(),
   onagain: vi.fn(),
 };
+let acts: CuttingActs;
 
 beforeEach(() => {
   desk = new PretendDesk();
   room = new CuttingRoom(desk);
+  acts = new CuttingActs(room, desk, () => undefined);
 });
 
 function sheet(slow = false) {
   const pictures = new FilmPictures('the-ten-past-boat', desk);
-  return render(CuttingSheet, { room, film: desk.film ?? film([]), pictures, slow, ...acts });
+  return render(CuttingSheet, {
+    room,
+    film: desk.film ?? film([]),
+    pictures,
+    slow,
+    acts,
+    ...asked,
+  });
 }
 const headings = () => screen.getAllByRole('columnheader').map((one) => one.textContent?.trim());
 
@@ -47,8 +54,9 @@ describe('the cutting sheet', () => {
         'Bring a take here: choose it in Rolls and press Shift Enter, or lay it in from here.',
       ),
     ).toBeTruthy();
+    const begin = vi.spyOn(acts, 'begin').mockResolvedValue(true);
     await fireEvent.click(screen.getByRole('button', { name: 'Begin version v1' }));
-    expect(acts.onbegin).toHaveBeenCalledWith('v1', null);
+    expect(begin).toHaveBeenCalledWith('v1', null);
   });
 
   it('with a version and no piece, asks for the first take', async () => {
@@ -56,7 +64,7 @@ describe('the cutting sheet', () => {
     await room.open('v1');
     sheet();
     await fireEvent.click(screen.getByRole('button', { name: 'Lay a take in' }));
-    expect(acts.onlayin).toHaveBeenCalledOnce();
+    expect(asked.onlayin).toHaveBeenCalledOnce();
   });
 
   it('on its way, shows nothing at first and then the form with faint lines', () => {
@@ -79,7 +87,7 @@ describe('the cutting sheet', () => {
     sheet();
     expect(screen.getByText('V1 could not be read. Open the film again.')).toBeTruthy();
     await fireEvent.click(screen.getByRole('button', { name: 'Try again' }));
-    expect(acts.onagain).toHaveBeenCalledOnce();
+    expect(asked.onagain).toHaveBeenCalledOnce();
   });
 
   it('names each piece, its film, its length and where it starts', async () => {

@@ -62,7 +62,7 @@ it('a second nudge goes on from the first, whether that was drawn or not', () =>
 
 it('a piece that is moved is chosen in the drawing that moves it', async () => {
   const acts = new CuttingActs(room, desk, () => {});
-  const moving = acts.move(7, 9);
+  const moving = acts.drop(7, 10);
   await vi.advanceTimersByTimeAsync(0);
   await moving;
   flushSync();

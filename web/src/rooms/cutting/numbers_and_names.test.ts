@@ -7,7 +7,7 @@ import { besideStrip, loupe } from './loupe';
 import { joinSays } from './piece_words';
 import { firstDifference } from './pieces';
 import { aboutJoin } from './plan_of_cut';
-import { placeOfDrop } from './row_drag.svelte';
+import { lineOfDrop } from './row_drag.svelte';
 import { RowKeys } from './row_keys';
 import { nextVersion } from './version_names';
 import { parseFrame, parseLength } from './words_of_length';
@@ -124,10 +124,10 @@ it('the sum of a long cut says what each roll gives', () => {
 
 describe('the order of the sheet', () => {
   it('a row put down goes between the two others', () => {
-    expect(placeOfDrop(2, 0, 56, 5)).toBe(0);
-    expect(placeOfDrop(2, 2.4 * 56, 56, 5)).toBe(2);
-    expect(placeOfDrop(2, 4.9 * 56, 56, 5)).toBe(4);
-    expect(placeOfDrop(0, 900, 56, 5)).toBe(4);
+    expect(lineOfDrop(-20, 56, 5)).toBe(0);
+    expect(lineOfDrop(2.4 * 56, 56, 5)).toBe(2);
+    expect(lineOfDrop(2.6 * 56, 56, 5)).toBe(3);
+    expect(lineOfDrop(900, 56, 5)).toBe(5);
   });
   it('two sheets differ at the first piece that is not the same', () => {
     const { pieces } = boat();

@@ -16,6 +16,10 @@ export interface RoomActs {
   layIn(): void;
   lift(): void;
   move(by: 1 | -1): void;
+  /** Holds one piece more, up or down. */
+  hold(by: 1 | -1): void;
+  another(): void;
+  divide(): void;
   writePiece(): void;
   undo(): void;
   redo(): void;
@@ -27,7 +31,10 @@ const PARTS = 'sheet, join, whole film';
 
 /** Of the keys of the room those that have something to do while nothing is laid in. */
 export function keysOfEmptySheet(keys: readonly Binding[]): Binding[] {
-  return keys.filter(({ keys: [key] }) => key === 'Insert' || key === 'F6' || key === 'z');
+  return keys.filter(
+    ({ keys: [key], with: held }) =>
+      (key === 'Insert' && held === undefined) || key === 'F6' || key === 'z',
+  );
 }
 
 export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
@@ -82,7 +89,7 @@ export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
     },
     {
       keys: ['Delete'],
-      words: 'lift the chosen piece',
+      words: 'lift the chosen piece, or all that are held',
       under: PIECE,
       line: 'lift',
       act: () => acts.lift(),
@@ -153,7 +160,7 @@ export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
     {
       keys: ['ArrowUp'],
       with: 'ctrl',
-      words: 'move the piece a place up, down',
+      words: 'move what is held a place up, down',
       under: PIECE,
       line: false,
       act: () => acts.move(-1),
@@ -161,10 +168,44 @@ export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
     {
       keys: ['ArrowDown'],
       with: 'ctrl',
-      words: 'move the piece a place up, down',
+      words: 'move what is held a place up, down',
       under: PIECE,
       line: false,
       act: () => acts.move(1),
+    },
+    {
+      keys: ['ArrowUp'],
+      with: 'ctrl+shift',
+      words: 'hold the piece above, below as well',
+      under: PIECE,
+      line: false,
+      held: true,
+      act: () => acts.hold(-1),
+    },
+    {
+      keys: ['ArrowDown'],
+      with: 'ctrl+shift',
+      words: 'hold the piece above, below as well',
+      under: PIECE,
+      line: false,
+      held: true,
+      act: () => acts.hold(1),
+    },
+    {
+      keys: ['Insert'],
+      with: 'shift',
+      words: 'another take in its place',
+      under: PIECE,
+      line: false,
+      act: () => acts.another(),
+    },
+    {
+      keys: ['Insert'],
+      with: 'ctrl',
+      words: 'divide it',
+      under: PIECE,
+      line: false,
+      act: () => acts.divide(),
     },
     {
       keys: ['F2', '*'],

@@ -4,10 +4,9 @@
 /** Less than this is a press, not a pull. Unit: px. */
 const PULL = 6;
 
-/** Where a row that is put down at a height comes to stand. */
-export function placeOfDrop(from: number, y: number, rowHeight: number, rows: number): number {
-  const line = Math.max(0, Math.min(Math.round(y / rowHeight), rows));
-  return line > from ? line - 1 : line;
+/** The line between two rows that is nearest to a height; 0 is above the first. */
+export function lineOfDrop(y: number, rowHeight: number, rows: number): number {
+  return Math.max(0, Math.min(Math.round(y / rowHeight), rows));
 }
 
 interface Pull {
@@ -26,7 +25,8 @@ export class RowDrag {
 
   private pull: Pull | null = null;
 
-  constructor(private readonly onmove: (from: number, to: number) => void) {}
+  /** @param ondrop a row was put down at a line, 0 before the first. */
+  constructor(private readonly ondrop: (row: number, line: number) => void) {}
 
   begin = (event: PointerEvent): void => {
     this.dropped = false;
@@ -47,7 +47,7 @@ export class RowDrag {
     pull.pulling = true;
     const at = this.measure(event);
     if (!at) return;
-    const line = Math.max(0, Math.min(Math.round(at.y / at.height), at.count));
+    const line = lineOfDrop(at.y, at.height, at.count);
     this.line = at.offset + line * at.height;
   };
 
@@ -57,8 +57,7 @@ export class RowDrag {
     this.cancel();
     if (!pull || !at) return;
     this.dropped = true;
-    const to = placeOfDrop(pull.from, at.y, at.height, at.count);
-    if (to !== pull.from) this.onmove(pull.from, to);
+    this.ondrop(pull.from, lineOfDrop(at.y, at.height, at.count));
   };
 
   cancel = (): void => {

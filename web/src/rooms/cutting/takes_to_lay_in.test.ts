@@ -1,8 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { RollLog, Take } from '$lib/api/wire';
+import type { Shot } from './pieces';
 import { NOT_INSPECTED } from '../../stories/not_inspected';
 import { roll } from './boat_v1';
-import { foundTakes, slateOfTake, spanAsked, takesToLayIn } from './takes_to_lay_in';
+import {
+  foundTakes,
+  sameStretch,
+  slateOfTake,
+  spanAsked,
+  takesInstead,
+  takesToLayIn,
+} from './takes_to_lay_in';
 
 const take = (first: number, out: number, of: Partial<Take>): Take => ({
   in: first,
@@ -66,4 +74,36 @@ describe('a span that Rolls asks for', () => {
   it.each(['', 'R1.546.402', 'R1.1', 'R 1.1.2', 'R1.1.2.3'])('"%s" is none', (text) =>
     expect(spanAsked(text)).toBeNull(),
   );
+});
+
+describe('another take in place of a piece', () => {
+  const piece = (first: number, out: number, slate: string | null, ends: [number, number]): Shot =>
+    ({
+      kind: 'shot',
+      roll: 'R2',
+      in: first,
+      out,
+      slate,
+      take: { in: ends[0], out: ends[1] },
+    }) as Shot;
+  it('comes from the same setup first, then from the same scene, never from its own take', () => {
+    const more = [
+      ...all,
+      ...takesToLayIn([
+        log('R3', [
+          take(0, 100, { setup: '3', take: 1 }),
+          take(100, 200, { setup: '33', take: 1, rating: 'circled' }),
+          take(200, 300, { setup: '3B', take: 3 }),
+        ]),
+      ]),
+    ];
+    const found = takesInstead(more, piece(547, 607, '3B-T2', [470, 668]));
+    expect(found.map((one) => one.slate)).toEqual(['3B-T1', '3B-T3', '3-T1', '', '9-T1', '33-T1']);
+  });
+  it('is as long, and as far from the head of its take, as the take allows', () => {
+    const one = piece(547, 607, '3B-T2', [470, 668]);
+    expect(sameStretch(one, take(290, 470, {}))).toEqual({ in: 367, out: 427 });
+    expect(sameStretch(one, take(1000, 1100, {}))).toEqual({ in: 1040, out: 1100 });
+    expect(sameStretch(one, take(1000, 1020, {}))).toEqual({ in: 1000, out: 1020 });
+  });
 });

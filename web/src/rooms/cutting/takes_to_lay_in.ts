@@ -1,7 +1,8 @@
 // The takes that can be laid in: circled first, found by typing.
-import type { RollLog, Take } from '$lib/api/wire';
+import type { Piece, RollLog, Take } from '$lib/api/wire';
 import { compareRolls, parseFrameName } from '$lib/film/frame_name';
 import { parseGrouped } from '$lib/film/grouped';
+import type { Shot } from './pieces';
 
 export interface TakeToLayIn {
   readonly roll: string;
@@ -66,4 +67,38 @@ export function spanAsked(text: string): { roll: string; in: number; out: number
   if (!match?.[1]) return null;
   const [first, thrown] = [Number(match[2]), Number(match[3])];
   return first < thrown ? { roll: match[1], in: first, out: thrown } : null;
+}
+
+/** The setup a piece was taken in, `3B`; empty where nothing tells. */
+function setupOfPiece(piece: Piece): string {
+  return (piece.slate ?? piece.logged ?? '').replace(/-T\d+$/, '');
+}
+
+const scene = (setup: string) => /^\d+/.exec(setup)?.[0] ?? setup;
+
+/** The takes that may stand for a piece: of the same setup first, then of the same scene. */
+export function takesInstead(all: readonly TakeToLayIn[], piece: Shot): TakeToLayIn[] {
+  const setup = setupOfPiece(piece);
+  const near = (one: TakeToLayIn) => {
+    const its = one.take.setup ?? '';
+    if (setup === '' || its === '') return 2;
+    if (its === setup) return 0;
+    return scene(its) === scene(setup) ? 1 : 2;
+  };
+  const others = all.filter(
+    (one) => one.roll !== piece.roll || piece.in < one.take.in || one.take.out <= piece.in,
+  );
+  // Sorting keeps the order among those that are equally near.
+  return others.sort((one, other) => near(one) - near(other));
+}
+
+/** As long a stretch of another take as a piece has, as far from the take's head as there. */
+export function sameStretch(
+  piece: Shot,
+  take: Take,
+): { readonly in: number; readonly out: number } {
+  const length = Math.min(piece.out - piece.in, take.out - take.in);
+  const into = piece.in - (piece.take?.in ?? piece.in);
+  const first = take.in + Math.max(0, Math.min(into, take.out - take.in - length));
+  return { in: first, out: first + length };
 }
