@@ -11,6 +11,7 @@ function acts() {
     walk: vi.fn<RoomActs['walk']>(() => true),
     toEnd: vi.fn<RoomActs['toEnd']>(),
     runOrStop: vi.fn(),
+    runBoth: vi.fn(),
     keep: vi.fn(() => true),
     putBack: vi.fn(() => true),
     layIn: vi.fn(),

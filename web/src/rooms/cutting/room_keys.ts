@@ -10,6 +10,8 @@ export interface RoomActs {
   walk(by: 1 | -1): boolean;
   toEnd(end: 'first' | 'last'): void;
   runOrStop(): void;
+  /** Runs the join as it was, then as it is on trial. */
+  runBoth(): void;
   /** False where nothing is on trial. */
   keep(): boolean;
   putBack(): boolean;
@@ -72,6 +74,13 @@ export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
       words: 'run across the join, and stop',
       line: 'run across',
       act: () => acts.runOrStop(),
+    },
+    {
+      keys: ['Space'],
+      with: 'shift',
+      words: 'run it as it was, then as it is on trial',
+      line: false,
+      act: () => acts.runBoth(),
     },
     { keys: ['Enter'], words: 'keep what is on trial', line: 'keep', act: () => acts.keep() },
     {
