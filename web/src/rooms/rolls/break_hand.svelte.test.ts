@@ -159,6 +159,57 @@ describe('what is decided', () => {
   });
 });
 
+it('at the end of one roll the walk goes on to the next, and says so', async () => {
+  const long = logOf([takeOf(0, 100), takeOf(100, 200)], 200, { roll: 'R3' });
+  const looked = logOf([takeOf(0, 50), takeOf(50, 90, { looked: true })], 90, { roll: 'R2' });
+  const first = logOf([takeOf(0, 100), takeOf(100, 200, { looked: true })], 200);
+  const desk = $state({
+    film: filmOf([headOf('R1', 200), headOf('R2', 90), headOf('R3', 200), headOf('R4', 9)]),
+    rolls: new Map([
+      ['R1', first],
+      ['R2', looked],
+    ]),
+  });
+  const asked: string[] = [];
+  const several = new RollsRoom({
+    get film() {
+      return desk.film;
+    },
+    get rolls() {
+      return desk.rolls;
+    },
+    loadRoll: (roll) => {
+      asked.push(roll);
+      if (roll !== 'R3') return Promise.reject(new Error('it is being read'));
+      desk.rolls = new Map(desk.rolls).set('R3', long);
+      return Promise.resolve(long);
+    },
+  });
+  const change = (): Promise<Kept> => {
+    const takes = long.takes.map((take) => ({ ...take, looked: true }));
+    desk.rolls = new Map(desk.rolls).set('R3', { ...long, takes });
+    return Promise.resolve({ revision: 2, already: false, words: '' });
+  };
+  const walking = new BreakHand({
+    room: several,
+    desk: { change },
+    say: (words) => said.push(words),
+  });
+  expect(await walking.nextToLook()).toBe(true);
+  expect([several.roll, several.frame, asked]).toEqual(['R3', 100, ['R3']]);
+  expect(walking.came).toBe('Every break of R1 has been looked at. This is R3.');
+  expect(said.at(-1)).toBe(`${walking.came} Camera stop at R3 100, not looked at yet`);
+  several.look = 'breaks';
+  // The last of all: said, and one stays where one is.
+  await walking.letStand();
+  expect([several.roll, walking.came]).toEqual([
+    'R3',
+    'Every break of every roll has been looked at.',
+  ]);
+  walking.take(walking.changes[0]!);
+  expect(walking.came).toBeNull();
+});
+
 it('a take may begin at a join that was found inside a take', async () => {
   const log = rolls.get('R1')!;
   const joins = [{ frame: 250, kind: 'cement', note: '', footage: { feet: 3, frames: 34 } }];

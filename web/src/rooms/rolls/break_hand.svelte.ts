@@ -21,6 +21,8 @@ export interface BreakHandParts {
 export class BreakHand {
   /** What was refused last. */
   problem = $state.raw<Problem | null>(null);
+  /** Said when the walk has left a roll behind, or has come to its end. */
+  came = $state.raw<string | null>(null);
 
   #held = $state<string | null>(null);
   readonly #parts: BreakHandParts;
@@ -51,6 +53,7 @@ export class BreakHand {
   take(change: FilmChanged): void {
     const { room, say } = this.#parts;
     this.problem = null;
+    this.came = null;
     this.#held = `${this.#roll} ${change.key}`;
     room.goTo(change.at);
     say(changeSaid(this.#roll, change), 'frame');
@@ -66,27 +69,58 @@ export class BreakHand {
     if (next) this.take(next);
   }
 
-  /** The next break that nobody has looked at; says so where there is none. */
-  nextToLook(): boolean {
-    const { room, say } = this.#parts;
+  /**
+   * The next break that nobody has looked at: on this roll, and when all of it have
+   * been, on the rolls behind it and then on those before. Says where it leads, and
+   * where there is none.
+   */
+  async nextToLook(): Promise<boolean> {
+    const { room } = this.#parts;
     // Where breaks are not looked at yet, the first is the one at or behind the frame.
     const from = room.look === 'breaks' && this.held ? this.held.at : room.frame - 1;
     const next = nextToLook(this.changes, from);
-    if (next) this.take(next);
-    else say(`Every break of ${this.#roll} has been looked at.`);
-    return next !== null;
+    if (next) {
+      this.take(next);
+      return true;
+    }
+    return this.#onOtherRolls();
+  }
+
+  async #onOtherRolls(): Promise<boolean> {
+    const { room, say } = this.#parts;
+    const done = this.#roll;
+    const names = room.heads.map((head) => head.roll);
+    const here = names.indexOf(done);
+    for (const roll of [...names.slice(here + 1), ...names.slice(0, Math.max(0, here))]) {
+      const log = await room.logOf(roll);
+      // Somebody has taken another roll up meanwhile: it is not taken away.
+      if (this.#roll !== done) return false;
+      const next = log ? nextToLook(changesOf(log), -1) : null;
+      if (!next) continue;
+      room.choose(roll);
+      this.take(next);
+      this.came = `Every break of ${done} has been looked at. This is ${roll}.`;
+      say(`${this.came} ${changeSaid(roll, next)}`, 'frame');
+      return true;
+    }
+    const all = names.length > 1 ? 'Every break of every roll' : `Every break of ${done}`;
+    this.came = `${all} has been looked at.`;
+    say(this.came);
+    return false;
   }
 
   /** The break stands as it is, and the next one comes. */
   async letStand(): Promise<void> {
     const { held } = this;
     if (held?.state === 'stands' || held?.state === 'told') {
-      this.nextToLook();
+      await this.nextToLook();
       return;
     }
     if (!held?.take) return;
     const change = { film_change: 'let_break_stand', roll: this.#roll, frame: held.at } as const;
-    if (await this.#change(change, `The break at ${grouped(held.at)} stands.`)) this.nextToLook();
+    if (await this.#change(change, `The break at ${grouped(held.at)} stands.`)) {
+      await this.nextToLook();
+    }
   }
 
   /** The take begins at the frame one is at, not where it did. */
@@ -134,6 +168,7 @@ export class BreakHand {
     const { room, desk, say } = this.#parts;
     if (!room.log) return false;
     this.problem = null;
+    this.came = null;
     try {
       await desk.change(change, room.log.revision);
       say(said);

@@ -162,7 +162,9 @@ export class Hand implements RollsActs {
 
   nextToLook(): void {
     this.#stand();
-    if (this.breaks.nextToLook()) this.#parts.room.look = 'breaks';
+    void this.breaks.nextToLook().then((found) => {
+      if (found) this.#parts.room.look = 'breaks';
+    });
   }
 
   moveBreak(): void {

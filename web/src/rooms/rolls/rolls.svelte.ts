@@ -121,6 +121,18 @@ export class RollsRoom {
     }
   }
 
+  /** The log of any roll, asked for where it is not there; null where it cannot be had. */
+  async logOf(roll: string): Promise<RollLog | null> {
+    const known = this.#desk.rolls.get(roll);
+    if (known) return known;
+    try {
+      return await this.#desk.loadRoll(roll);
+    } catch {
+      // A roll that was taken out meanwhile, or is being read.
+      return null;
+    }
+  }
+
   goTo(frame: number): void {
     const { log, roll } = this;
     if (!log || roll === null) return;
