@@ -14,6 +14,7 @@ mod remedy;
 mod slate;
 mod strand;
 mod strips;
+mod twin;
 
 pub use assembly::assembly;
 pub use change::{Change, Refusal};
@@ -23,7 +24,8 @@ pub use join::{Bite, JoinKind, JoinRow, JoinTable};
 pub use pace::Pace;
 pub use piece::{Effect, Piece, PieceKind, TrialCut};
 pub use questions::{Question, QuestionKind, questions};
-pub use remedy::{Remedy, RemedyKind, remedies};
+pub use remedy::{Remedy, RemedyKind, WaysOut};
 pub use slate::{Slate, SlateError};
 pub use strand::{Base, Fit, Rating, Roll, Strand, Take, Wind};
 pub use strips::{Joint, Strip, Strips};
+pub use twin::{MappedTakes, NoTwins, TakeTwins, TimeMap, Twin, TwinBy, Twins};

@@ -1,8 +1,8 @@
 //! The strand check of a version.
 
 use onestrand_cut::{
-    Certificate, CheckRules, JoinKind, Pace, RollCount, Strand, TrialCut, check, questions,
-    remedies,
+    Certificate, CheckRules, JoinKind, Pace, RollCount, Strand, TakeTwins, TrialCut, WaysOut,
+    check, questions,
 };
 use onestrand_store::{Meta, Production};
 
@@ -37,10 +37,12 @@ pub(crate) fn check_of(
 ) -> CheckDocument {
     let join = cut.usual_join();
     let answer = check(cut, strand, rules);
+    let twins = TakeTwins::new(strand, Vec::new());
+    let ways = WaysOut::new(cut, strand, rules, &twins);
     let conflicts = answer
         .conflicts
         .iter()
-        .map(|c| ConflictDocument::with_remedies(c, &remedies(c, cut, strand, rules)))
+        .map(|c| ConflictDocument::with_remedies(c, &ways.of(c)))
         .collect();
     let asked = questions(cut, meta.speed);
     let bite = rules.table.row(join).bite;

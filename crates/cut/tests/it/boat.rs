@@ -23,18 +23,30 @@ pub(crate) fn plain_roll(name: &str, frames: u32, gauge: Gauge) -> Roll {
     }
 }
 
-/// Three rolls with the takes of the example's own log.
-pub(crate) fn strand() -> Strand {
-    let rolls = ["R1", "R2", "R3"].map(|name| plain_roll(name, 3600, Gauge::Super8));
-    let takes = onestrand_example::takes().iter().map(|take| Take {
-        span: span(&format!("R{}", take.roll), take.span_in, take.span_out),
-        slate: Some(take.name().parse().expect("a slate")),
+/// A take of which nothing is said.
+pub(crate) fn blank_take(span: Span) -> Take {
+    Take {
+        span,
+        slate: None,
         rating: Rating::None,
         size: String::new(),
         camera_move: String::new(),
         direction: String::new(),
         action: String::new(),
         note: String::new(),
+    }
+}
+
+/// Three rolls with the takes of the example's own log.
+pub(crate) fn strand() -> Strand {
+    let rolls = ["R1", "R2", "R3"].map(|name| plain_roll(name, 3600, Gauge::Super8));
+    let takes = onestrand_example::takes().iter().map(|take| Take {
+        slate: Some(take.name().parse().expect("a slate")),
+        ..blank_take(span(
+            &format!("R{}", take.roll),
+            take.span_in,
+            take.span_out,
+        ))
     });
     Strand::new(Gauge::Super8, rolls, takes)
 }

@@ -4,4 +4,6 @@ mod assembling;
 mod boat;
 mod frame_by_frame;
 mod rules;
+mod small_strands;
 mod story_six;
+mod ways_out;

@@ -2,8 +2,9 @@
 //! cross-checked by a separate script before this program existed.
 
 use onestrand_cut::{
-    Certificate, CheckRules, ConflictKind, JoinKind, JoinTable, Pace, Piece, PieceKind, RemedyKind,
-    TrialCut, check, questions, remedies,
+    Certificate, CheckRules, Conflict, ConflictKind, Effect, JoinKind, JoinTable, MappedTakes,
+    NoTwins, Pace, Piece, PieceKind, RemedyKind, Strand, TakeTwins, TimeMap, TrialCut, WaysOut,
+    check, questions,
 };
 use onestrand_film::{Fps, FrameRange, Gauge};
 
@@ -65,7 +66,8 @@ fn shot_eight_at_2939_fails_by_one_frame_in_cement_only() {
     assert_eq!(refused[0].frames, 1);
     assert_eq!(refused[0].positions, [6, 7, 8]);
 
-    let ways = remedies(refused[0], &cement, &strand, &rules());
+    let by = rules();
+    let ways = WaysOut::new(&cement, &strand, &by, &NoTwins).of(refused[0]);
     assert!(
         ways.iter()
             .any(|w| w.kind == RemedyKind::OtherJoin && w.text.contains("6 | 7 with tape"))
@@ -107,6 +109,88 @@ fn a_look_back_doubles_thirty_frames() {
         (Some((2900, 2930)), 30)
     );
     assert_eq!(refused[0].positions, [6, 10]);
+    the_twin_of_the_look_back(&strand, &cut, refused[0]);
+}
+
+/// The rope and the splash, marked in both takes of setup 3, lead to the twin.
+fn the_twin_of_the_look_back(strand: &Strand, cut: &TrialCut, conflict: &Conflict) {
+    let take = |text: &str| text.parse().expect("a span");
+    let twins = TakeTwins::new(
+        strand,
+        vec![MappedTakes {
+            from: take("R1[2611,3313)"),
+            to: take("R1[1945,2611)"),
+            map: TimeMap::through((2923, 2251), (2971, 2297)).expect("two moments"),
+        }],
+    );
+    let by = rules();
+    let ways = WaysOut::new(cut, strand, &by, &twins).of(conflict);
+    let of_ten = ways.iter().find(|w| w.kind == RemedyKind::Twin);
+    let way = of_ten.expect("a twin is offered");
+    assert_eq!(
+        way.text,
+        "put the twin 3-T1 in for 10: R1·2229 to 2257, 29 frames"
+    );
+    assert_eq!((way.frames, way.mends), (29, true));
+    let (mended, _) = cut.apply(&way.change).expect("a position of this cut");
+    assert_eq!(mended.pieces()[9].span(), Some(&take("R1[2229,2258)")));
+    assert!(check(&mended, strand, &by).is_ok());
+
+    // Shifts come before it, and the note for a laboratory after all.
+    let said: Vec<(RemedyKind, &str)> = ways.iter().map(|w| (w.kind, w.text.as_str())).collect();
+    assert_eq!(
+        said[0],
+        (RemedyKind::Shift, "end 6 at R1·2899, 39 frames earlier")
+    );
+    let lab = "note on 10: laboratory print of R1·2900 to 2929; refused until the print has come";
+    assert_eq!(said[said.len() - 1], (RemedyKind::Lab, lab));
+    let note = ways.last().expect("the note");
+    assert!(!note.mends);
+    let (noted, _) = cut.apply(&note.change).expect("a position of this cut");
+    assert!(!check(&noted, strand, &by).is_ok());
+    // What is noted is not offered once more.
+    let again = WaysOut::new(&noted, strand, &by, &twins).of(conflict);
+    assert!(again.iter().all(|w| w.kind != RemedyKind::Lab));
+}
+
+#[test]
+fn an_effect_is_taken_off_or_replaced_or_left_to_a_laboratory() {
+    let strand = strand();
+    let mut pieces = first_cut(&strand, JoinKind::Cement).pieces().to_vec();
+    pieces[7].effect = Some(Effect::Freeze);
+    let cut = TrialCut::new(pieces, JoinKind::Cement);
+    let by = rules();
+    let answer = check(&cut, &strand, &by);
+    let twins = TakeTwins::new(&strand, Vec::new());
+    let ways = WaysOut::new(&cut, &strand, &by, &twins).of(&answer.conflicts[0]);
+    let said: Vec<&str> = ways.iter().map(|w| w.text.as_str()).collect();
+    assert_eq!(
+        said,
+        [
+            "show 8 as it was shot, without the freeze",
+            "put the twin 3-T1 in for 8: R1·2330 to 2455, by its setup; \
+             look where the action lies; 126 frames",
+            "note on 8: laboratory print with freeze of R1·2996 to 3121; \
+             refused until the print has come",
+        ]
+    );
+}
+
+#[test]
+fn several_conflicts_are_mended_in_one_step() {
+    let strand = strand();
+    let one = shot_eight_from(&first_cut(&strand, JoinKind::Cement), 2939);
+    let by = rules();
+    assert_eq!(WaysOut::new(&one, &strand, &by, &NoTwins).all_at_once(), []);
+    let mut pieces = one.pieces().to_vec();
+    pieces.insert(9, slated(&strand, "R1", 2900, 2930));
+    let cut = TrialCut::new(pieces, JoinKind::Cement);
+    let before = check(&cut, &strand, &by);
+    assert!(before.refused().count() >= 2, "{:?}", before.conflicts);
+    let ways = WaysOut::new(&cut, &strand, &by, &NoTwins).all_at_once();
+    assert_eq!(ways.len(), 1, "{ways:?}");
+    let (mended, _) = cut.apply(&ways[0].change).expect("positions of this cut");
+    assert!(check(&mended, &strand, &by).is_ok(), "{}", ways[0].text);
 }
 
 #[test]
