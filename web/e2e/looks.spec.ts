@@ -322,6 +322,37 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'cutting, several pieces held',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await rows(there.page).nth(1).click();
+      await rows(there.page)
+        .nth(3)
+        .click({ modifiers: ['Shift'] });
+      await there.page.getByRole('button', { name: 'Joins' }).click();
+      await expect(there.page.getByRole('dialog', { name: 'Joins of 2 to 4' })).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, a piece is divided',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.getByRole('button', { name: 'Divide' }).click();
+      await expect(there.page.getByRole('dialog', { name: 'Divide piece 2' })).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, another take',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.getByRole('button', { name: 'Another take' }).click();
+      await expect(there.page.getByRole('dialog', { name: 'Another take for 2' })).toBeVisible();
+    },
+  },
+  {
     name: 'cutting, versions',
     onShelf: 'cut',
     reach: async (there) => {

@@ -1,0 +1,151 @@
+// The cutting sheet with several pieces at once: held, moved, lifted, joined; one
+// divided, another take in its place; versions assembled, named and noted.
+
+import type { Page } from '@playwright/test';
+import { expect, FILM, test } from './film_test';
+
+test.use({ onShelf: 'cut' });
+
+const rows = (page: Page) =>
+  page
+    .getByRole('grid', { name: 'Pieces in their order' })
+    .locator('[role="rowgroup"] [role="row"]');
+/** The film of each row, as `R1·10 to 49`. */
+const films = async (page: Page) => {
+  const texts = await rows(page).locator('.film').allTextContents();
+  return texts.map((text) => text.trim());
+};
+const HELD_TOGETHER = ['R1·110 to 139', 'R1·65 to 99'];
+
+test('several pieces are held by keys, moved together, joined and lifted, and all is taken back', async ({
+  page,
+}) => {
+  await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+  await expect(rows(page)).toHaveCount(3);
+  expect(await films(page)).toEqual(['R1·10 to 49', ...HELD_TOGETHER]);
+
+  await test.step('held from the second to the third, and said', async () => {
+    await rows(page).nth(1).click();
+    await page.keyboard.press('Control+Shift+ArrowDown');
+    await expect(page.getByText('2 pieces held: 65 fr, 3.6 s.')).toBeVisible();
+    await expect(rows(page).nth(1)).toHaveAttribute('aria-selected', 'true');
+    await expect(rows(page).nth(2)).toHaveAttribute('aria-selected', 'true');
+    await expect(rows(page).nth(0)).toHaveAttribute('aria-selected', 'false');
+  });
+  await test.step('moved before the first', async () => {
+    await page.keyboard.press('Control+ArrowUp');
+    await expect.poll(() => films(page)).toEqual([...HELD_TOGETHER, 'R1·10 to 49']);
+    await expect(page.getByText('2 pieces held')).toBeVisible();
+  });
+  await test.step('joined otherwise', async () => {
+    await page.keyboard.press('F2');
+    const joins = page.getByRole('dialog', { name: 'Joins of 1 to 2' });
+    await joins.getByRole('button', { name: 'weld' }).click();
+    await expect(page.getByLabel('weld join of 1 | 2')).toBeVisible();
+    await expect(page.getByLabel('weld join of 2 | 3')).toBeVisible();
+  });
+  await test.step('lifted', async () => {
+    await page.keyboard.press('Delete');
+    await expect.poll(() => films(page)).toEqual(['R1·10 to 49']);
+  });
+  await test.step('three steps back', async () => {
+    for (let step = 0; step < 3; step += 1) await page.keyboard.press('Control+z');
+    await expect.poll(() => films(page)).toEqual(['R1·10 to 49', ...HELD_TOGETHER]);
+    await expect(page.getByLabel('weld join of 1 | 2')).toHaveCount(0);
+  });
+  await test.step('Shift and the mouse hold a stretch, Esc lets go', async () => {
+    await rows(page).nth(0).click();
+    await rows(page)
+      .nth(2)
+      .click({ modifiers: ['Shift'] });
+    await expect(page.getByText('3 pieces held')).toBeVisible();
+    await page.keyboard.press('Escape');
+    await expect(page.getByText('3 pieces held')).toHaveCount(0);
+  });
+});
+
+test('a piece is divided and another take laid between; another take stands for a piece', async ({
+  page,
+}) => {
+  await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+  await expect(rows(page)).toHaveCount(3);
+  await rows(page).nth(1).click();
+
+  await test.step('divided at the frame that the arrows lead to', async () => {
+    await page.keyboard.press('Control+Insert');
+    const card = page.getByRole('dialog', { name: 'Divide piece 2' });
+    const field = card.getByLabel('the second part begins at');
+    await expect(field).toHaveValue('125');
+    await field.press('Shift+ArrowUp');
+    await field.press('ArrowDown');
+    await expect(field).toHaveValue('116');
+    await field.fill('110');
+    await expect(card.getByText('Write a frame from 111 to 139.')).toBeVisible();
+    await expect(card.getByRole('button', { name: 'Divide here' })).toBeDisabled();
+    await field.fill('116');
+    await card.getByRole('button', { name: 'Divide and lay a take between' }).click();
+    await expect
+      .poll(() => films(page))
+      .toEqual(['R1·10 to 49', 'R1·110 to 115', 'R1·116 to 139', 'R1·65 to 99']);
+  });
+  await test.step('another take is laid between the two parts', async () => {
+    const dialogue = page.getByRole('dialog', { name: 'Lay in after 2' });
+    await dialogue.getByLabel('find a take').fill('1-T2');
+    await dialogue.getByLabel('from frame, the whole take if left empty').fill('56');
+    await dialogue.getByLabel('to frame').fill('60');
+    await dialogue.getByRole('button', { name: /^Lay 1-T2 in after 2/ }).click();
+    await expect.poll(async () => (await films(page))[2]).toBe('R1·56 to 60');
+  });
+  await test.step('another take for the first piece, as long and as far in as that was', async () => {
+    await rows(page).nth(0).click();
+    await page.keyboard.press('ArrowLeft');
+    await page.getByRole('button', { name: 'Another take' }).click();
+    const dialogue = page.getByRole('dialog', { name: 'Another take for 1' });
+    await expect(dialogue.getByRole('row').nth(1)).toContainText('1-T2');
+    await dialogue.getByRole('button', { name: /^Put 1-T2 in its place/ }).click();
+    await expect.poll(async () => (await films(page))[0]).toBe('R1·64 to 103');
+  });
+});
+
+test('a version is assembled from the circled takes, named and noted', async ({ page }) => {
+  await page.goto(`${FILM}/cutting?cut=v1`);
+  await expect(rows(page)).toHaveCount(3);
+  const version = page.getByRole('button', { name: /^version/ });
+  await version.click();
+  const card = page.getByRole('dialog', { name: 'Versions' });
+  await card.getByLabel('name of the new one').fill('assembly');
+  await card.getByRole('button', { name: 'Assemble the circled takes' }).click();
+  await expect(version).toContainText('assembly');
+  // The takes of the log that say yes, whole.
+  await expect.poll(() => films(page)).toEqual(['R1·0 to 55', 'R1·104 to 143']);
+  await version.click();
+  await card.getByLabel('name', { exact: true }).fill('evening');
+  await card.getByLabel('note', { exact: true }).fill('for the club');
+  await card.getByRole('button', { name: 'Keep name and note' }).click();
+  await expect(version).toContainText('evening');
+  await expect(card.getByRole('button', { name: /^evening/ })).toContainText('for the club');
+  await page.keyboard.press('Escape');
+  await expect(card).toBeHidden();
+  await page.reload();
+  await expect(version).toContainText('evening');
+});
+
+test('a join runs as it was and as it is on trial', async ({ page }) => {
+  await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+  await expect(rows(page)).toHaveCount(3);
+  await page
+    .getByRole('region', { name: /^Light table/ })
+    .or(page.getByLabel(/^Light table/))
+    .first()
+    .focus();
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('Shift+Space');
+  const running = page.getByLabel('film running across the join');
+  await expect(running).toBeVisible();
+  await expect(page.getByText(/^as the sheet has it, /)).toBeVisible();
+  await expect(page.getByText(/^on trial, .*the join/)).toBeVisible();
+  await page.getByRole('button', { name: 'Before, after' }).click();
+  await expect(page.getByText(/^as the sheet has it, /)).toHaveCount(0);
+  await page.keyboard.press('Escape');
+  await expect(running).toHaveCount(0);
+});
