@@ -27,7 +27,7 @@ test('several pieces are held by keys, moved together, joined and lifted, and al
   await test.step('held from the second to the third, and said', async () => {
     await rows(page).nth(1).click();
     await page.keyboard.press('Control+Shift+ArrowDown');
-    await expect(page.getByText('2 pieces held: 65 fr, 3.6 s.')).toBeVisible();
+    await expect(page.getByText('2 pieces held: 0 ft 65 fr, 3.6 s.')).toBeVisible();
     await expect(rows(page).nth(1)).toHaveAttribute('aria-selected', 'true');
     await expect(rows(page).nth(2)).toHaveAttribute('aria-selected', 'true');
     await expect(rows(page).nth(0)).toHaveAttribute('aria-selected', 'false');
