@@ -231,6 +231,9 @@ impl Following {
         let mirrored = tried(1.0 - cadence.step);
         let is_mirrored = mirrored.1.fit > straight.1.fit;
         let (course, measured) = if is_mirrored { mirrored } else { straight };
+        if cadence.is_doubtful && !measured.is_seen_over_turns() {
+            return None;
+        }
         let Measured {
             exposure, rests, ..
         } = measured;

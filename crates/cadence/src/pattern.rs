@@ -50,6 +50,18 @@ pub(crate) fn amplitude(weight: impl Fn(f32) -> f32) -> f32 {
     (alone - 0.5 * shared).max(0.0).sqrt()
 }
 
+/// Phases taken together where any shape will do.
+const PART: usize = 3;
+
+/// How much of what varies in strides of one kind is explained, 0 to 1.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Explained {
+    /// By the pattern of a cadence.
+    pub(crate) by_pattern: f32,
+    /// By the phase alone, whatever its shape.
+    pub(crate) by_phase: f32,
+}
+
 /// Strides of one kind laid over each other by phase.
 #[derive(Debug, Clone)]
 struct Layer {
@@ -128,6 +140,32 @@ impl Fold {
             return 0.0;
         }
         (shared * shared / (of_table * of_strides)).min(0.999)
+    }
+
+    /// What a pattern that begins `shift` bins later explains of the strides of either
+    /// kind.
+    pub(crate) fn explained(&self, pattern: &Pattern, shift: usize) -> [Explained; 2] {
+        let tables = [&pattern.one, &pattern.bend];
+        [0, 1].map(|kind| Explained {
+            by_pattern: self.layer_fit(&self.layers[kind], tables[kind], shift),
+            by_phase: self.by_phase(&self.layers[kind]),
+        })
+    }
+
+    /// How much of what varies the phase explains, whatever the shape of it.
+    fn by_phase(&self, layer: &Layer) -> f32 {
+        let sum = |parts: &[f32]| parts.iter().sum::<f32>();
+        let of_mean = |sum: f32, weight: f32| {
+            if weight > 0.0 {
+                sum * sum / weight
+            } else {
+                0.0
+            }
+        };
+        let all = of_mean(sum(&layer.sum), sum(&self.weight));
+        let parts = layer.sum.chunks(PART).zip(self.weight.chunks(PART));
+        let apart: f32 = parts.map(|(s, w)| of_mean(sum(s), sum(w))).sum();
+        (apart - all) / (layer.squares - all).max(1e-6)
     }
 
     /// The mean stride at phases where the pattern says that nothing passes, when

@@ -62,7 +62,8 @@ pub(crate) fn is_believable(step: f64, exposure: f64, rests: f32) -> bool {
 }
 
 /// The same where nearly every file frame shows a film frame of its own and some of
-/// the next: one-to-one files come near to it.
+/// the next. One-to-one files come near to it, so that below this it must be seen over
+/// many turns too.
 const CLOSE_AGREED: f32 = 0.6;
 
 /// What windows must agree on where their halves need not name one speed, each by
@@ -83,6 +84,8 @@ pub(crate) struct Cadence {
     pub(crate) exposure: f64,
     /// How well the windows agree.
     pub(crate) agreed: f32,
+    /// Whether it must also be seen over many turns of its phase, all together.
+    pub(crate) is_doubtful: bool,
 }
 
 /// Fewest lone repeats that make a cadence.
@@ -122,6 +125,7 @@ pub(crate) fn lone_cadence(repeats: &[usize]) -> Option<Cadence> {
         step,
         exposure: 0.0,
         agreed: 0.0,
+        is_doubtful: false,
     })
 }
 
@@ -187,13 +191,15 @@ impl Search {
     /// shows one film frame, as far as can be seen.
     pub(crate) fn found(&self) -> Option<Cadence> {
         let best = Self::best(&self.windows)?;
-        let is_doubtful = best.step > CLOSE && best.exposure > 0.0;
-        let least = if is_doubtful { CLOSE_AGREED } else { AGREED };
-        let is_found = best.agreed >= least;
+        let is_close = best.step > CLOSE && best.exposure > 0.0;
         // A single window has no halves; repeats it may tell, which are seen to rest.
         let is_alone = self.windows.len() < 2 && best.exposure == 0.0;
-        let is_certain = (best.agreed >= CERTAIN && !is_doubtful) || is_alone;
-        (is_found && (is_certain || self.halves_agree())).then_some(best)
+        let is_certain = (best.agreed >= CERTAIN && !is_close) || is_alone;
+        let is_found = best.agreed >= AGREED && (is_certain || self.halves_agree());
+        is_found.then_some(Cadence {
+            is_doubtful: is_close && best.agreed < CLOSE_AGREED,
+            ..best
+        })
     }
 
     /// Whether the earlier and the later windows name one speed, each by themselves (or
@@ -218,6 +224,7 @@ impl Search {
             step: speeds[place.0],
             exposure: EXPOSURES[place.1],
             agreed,
+            is_doubtful: false,
         })
     }
 }

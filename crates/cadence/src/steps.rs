@@ -58,7 +58,10 @@ impl Steps {
             })
         };
         let one = against(self.last.front());
-        let firm = self.last.front().map(|(old, _)| firm_step(old, plane));
+        let firm = self
+            .last
+            .front()
+            .map(|(old, old_mean)| firm_step(old, plane, mean - old_mean));
         let (firm, still, shift) = firm.unwrap_or_default();
         let coarse = Coarse::of(plane);
         let motion = self
@@ -115,22 +118,24 @@ const CUT: i32 = 10;
 /// The mean squared difference of two planes with large ones cut down, what a
 /// shift leaves of it, and that shift (least squares on the slopes of their
 /// mean). Every other row will do.
-fn firm_step(old: &[u8], new: &[u8]) -> (f32, f32, [f32; 2]) {
-    let mut sums = [0.0_f64; 6];
+fn firm_step(old: &[u8], new: &[u8], lighter: f32) -> (f32, f32, [f32; 2]) {
+    let lighter = lighter.round() as i16;
+    let mut sums = [0.0_f64; 7];
     for y in (1..PLANE_HEIGHT - 1).step_by(2) {
         let at = |dy: usize| (y + dy - 1) * PLANE_WIDTH..(y + dy) * PLANE_WIDTH;
         let part = row_sums(
             [&old[at(0)], &old[at(1)], &old[at(2)]],
             [&new[at(0)], &new[at(1)], &new[at(2)]],
+            lighter,
         );
         for (sum, part) in sums.iter_mut().zip(part) {
             *sum += f64::from(part);
         }
     }
-    let [dx, dy, xx, yy, xy, squares] = sums;
+    let [dx, dy, xx, yy, xy, squares, light] = sums;
     let det = xx * yy - xy * xy;
     let pixels = (PLANE_WIDTH - 2) as f64 * (PLANE_HEIGHT / 2 - 1) as f64;
-    let firm = (squares / pixels) as f32;
+    let firm = (squares / pixels - (light / pixels).powi(2)).max(0.0) as f32;
     if det <= 1e-6 * xx * yy {
         return (firm, firm, [0.0; 2]);
     }
@@ -143,7 +148,7 @@ fn firm_step(old: &[u8], new: &[u8]) -> (f32, f32, [f32; 2]) {
 
 /// Along the middle of three rows of both planes: difference times slope across
 /// and down, and the slopes' squares and product; the difference's square.
-fn row_sums(old: [&[u8]; 3], new: [&[u8]; 3]) -> [i32; 6] {
+fn row_sums(old: [&[u8]; 3], new: [&[u8]; 3], lighter: i16) -> [i32; 7] {
     const N: usize = PLANE_WIDTH;
     let take = |row: &[u8]| -> [u8; N] {
         let mut taken = [0; N];
@@ -151,10 +156,10 @@ fn row_sums(old: [&[u8]; 3], new: [&[u8]; 3]) -> [i32; 6] {
         taken
     };
     let (o, n) = (old.map(take), new.map(take));
-    let mut sums = [0_i32; 6];
+    let mut sums = [0_i32; 7];
     let sum_at = |row: usize, x: usize| i16::from(o[row][x]) + i16::from(n[row][x]);
     for x in 1..N - 1 {
-        let off = i32::from(i16::from(n[1][x]) - i16::from(o[1][x])).clamp(-CUT, CUT);
+        let off = i32::from(i16::from(n[1][x]) - i16::from(o[1][x]) - lighter).clamp(-CUT, CUT);
         let across = i32::from(sum_at(1, x + 1) - sum_at(1, x - 1)) / 2;
         let down = i32::from(sum_at(2, x) - sum_at(0, x)) / 2;
         sums[0] += off * across;
@@ -163,6 +168,7 @@ fn row_sums(old: [&[u8]; 3], new: [&[u8]; 3]) -> [i32; 6] {
         sums[3] += down * down;
         sums[4] += across * down;
         sums[5] += off * off;
+        sums[6] += off;
     }
     sums
 }

@@ -99,3 +99,20 @@ fn story_3_at_a_sixtieth_of_a_second_all_would_have_been_clean() {
     assert_eq!(outcome.frames.len(), 3600);
     assert_eq!(outcome.count(Standing::Clean), 3600);
 }
+
+#[test]
+fn blends_that_come_and_go_once_in_25_file_frames_are_seen_over_many_turns() {
+    for (seed, (exposure, drift)) in (220..).zip([(1.0, 0.0), (1.0, 0.01), (0.75, 0.0)]) {
+        let roll = mixed_roll(Look::FAIR, seed);
+        let transfer = Transfer::clean((24, 1), (25, 1))
+            .exposed(exposure)
+            .drifting(drift, 1800.0)
+            .from_phase(0.3);
+        let outcome = find(&roll, &transfer, CODING);
+        let frames = outcome.frames.len();
+        let off = outcome.misplaced();
+        assert_eq!(outcome.found.transfer, Kind::Blended, "{transfer:?}");
+        assert!(frames.abs_diff(800) <= 1, "{transfer:?}: {frames}");
+        assert!(off.len() <= 4, "{transfer:?}: {off:?}");
+    }
+}

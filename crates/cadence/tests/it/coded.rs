@@ -11,6 +11,8 @@ use onestrand_telecine::levels;
 /// Codings of which the tests make use.
 pub(crate) const H264_18: &str = "-c:v libx264 -preset fast -crf 18 -pix_fmt yuv420p";
 pub(crate) const H264_28: &str = "-c:v libx264 -preset medium -crf 28 -pix_fmt yuv420p";
+/// A frame that stands by itself once in 25: a rhythm as of 24 film frames in 25.
+pub(crate) const ONCE_IN_25: &str = "-c:v libx264 -preset veryfast -crf 30 -g 25 -pix_fmt yuv420p";
 /// As the scans of the example are coded.
 pub(crate) const EXAMPLE: &str = "-c:v libx264 -preset superfast -crf 23 -g 48 -pix_fmt yuv420p";
 pub(crate) const PRORES: &str = "-c:v prores_ks -profile:v 2 -pix_fmt yuv422p10le";

@@ -4,7 +4,9 @@
 use onestrand_cadence::Transfer as Kind;
 use onestrand_telecine::{Coding, Look, Projection, Roll, Scene, Transfer};
 
-use super::coded::{EXAMPLE, H264_18, H264_28, MJPEG, PRORES, planes, write, write_rgb};
+use super::coded::{
+    EXAMPLE, H264_18, H264_28, MJPEG, ONCE_IN_25, PRORES, planes, write, write_rgb,
+};
 use super::score::{Outcome, find_in, settings};
 
 const SIZE: (usize, usize) = (320, 240);
@@ -40,7 +42,7 @@ fn through(coding: &str, transfer: &Transfer, seed: u64) -> Outcome {
 #[test]
 fn a_scan_of_one_frame_each_is_never_thinned_whatever_the_coding() {
     // Titles, clear and black film included; coding repeats them exactly.
-    for (seed, coding) in (60..).zip([H264_18, H264_28, PRORES, MJPEG]) {
+    for (seed, coding) in (60..).zip([H264_18, H264_28, PRORES, MJPEG, ONCE_IN_25]) {
         let outcome = through(coding, &Transfer::clean((24, 1), (24, 1)), seed);
         assert_eq!(outcome.found.transfer, Kind::OneToOne, "{coding}");
         assert_eq!(

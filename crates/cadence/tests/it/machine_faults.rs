@@ -161,3 +161,32 @@ fn no_fault_is_told_of_eleven_thousand_frames_without_one() {
         assert_eq!(outcome.frames.len() as u32, roll.frames(), "{transfer:?}");
     }
 }
+
+#[test]
+fn a_roll_with_clear_leader_and_clear_film_amid_it_tells_no_fault() {
+    // On clear film the exposure is nearly all that changes from film frame to film
+    // frame, and now and then it does not: that is no doubling.
+    let scenes = [
+        (Scene::Clear, 50),
+        (Scene::Walk, 60),
+        (Scene::Clear, 40),
+        (Scene::Pan(0.008), 60),
+        (Scene::Clear, 40),
+        (Scene::Still, 60),
+        (Scene::Clear, 40),
+        (Scene::Walk, 100),
+        (Scene::Clear, 50),
+    ];
+    for (seed, transfer) in [
+        (601, Transfer::clean((24, 1), (24, 1))),
+        (607, Transfer::clean((18, 1), (25, 1)).from_phase(0.3)),
+        (607, Transfer::clean((24, 1), (30, 1)).exposed(0.4)),
+        (609, Transfer::clean((18, 1), (25, 1)).exposed(1.0)),
+    ] {
+        let roll = Roll::new((192, 144), Look::FAIR, seed, &scenes);
+        let outcome = find(&roll, &transfer, CODING);
+        let what = format!("{seed} {transfer:?}: {:?}", outcome.found.faults);
+        assert!(outcome.found.faults.is_empty(), "{what}");
+        assert_eq!(outcome.frames.len(), 500, "{what}");
+    }
+}
