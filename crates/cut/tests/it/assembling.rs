@@ -56,12 +56,15 @@ fn cement_takes_its_frame_out_of_the_take_and_not_of_its_neighbour() {
     assert_eq!(pieces[1].span(), Some(&span("R1", 1050, 1351)));
 }
 
-fn any_take() -> impl Strategy<Value = (u32, bool, Option<(u32, usize, u16)>)> {
+/// Frames, whether circled, and of the slate scene, letter and take.
+type DrawnTake = (u32, bool, Option<(u32, usize, u16)>);
+
+fn any_take() -> impl Strategy<Value = DrawnTake> {
     let slate = proptest::option::of((1_u32..12, 0_usize..4, 1_u16..4));
     (3_u32..30, any::<bool>(), slate)
 }
 
-fn drawn_strand(rolls: &[Vec<(u32, bool, Option<(u32, usize, u16)>)>], gauge: Gauge) -> Strand {
+fn drawn_strand(rolls: &[Vec<DrawnTake>], gauge: Gauge) -> Strand {
     let mut takes = Vec::new();
     let mut all = Vec::new();
     for (number, drawn) in rolls.iter().enumerate() {

@@ -6,4 +6,5 @@ mod frame_by_frame;
 mod rules;
 mod small_strands;
 mod story_six;
+mod versions;
 mod ways_out;

@@ -117,7 +117,7 @@ fn no_fewer_joins(
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 1200, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: ProptestConfig::default().cases.max(1200), ..ProptestConfig::default() })]
 
     #[test]
     fn ways_out_hold_and_none_is_cheaper(small in any_small(3), far in -3_i64..4) {
