@@ -17,7 +17,7 @@ fn allowed(name: &str) -> Option<Vec<&'static str>> {
     let of = |groups: &[&[&'static str]]| groups.concat();
     let film: &[&str] = &["film"];
     // Everything below the store; typesetting stays behind the sheets.
-    let models: &[&str] = &["bench", "sheets", "finish"];
+    let models: &[&str] = &["bench", "sheets", "finish", "exchange"];
     Some(match name {
         // Drawn transfers with known truth; only tests use them.
         "film" | "typeset" | "telecine" => Vec::new(),
@@ -26,7 +26,7 @@ fn allowed(name: &str) -> Option<Vec<&'static str>> {
         // Pictures are put together out of exact access by the sums of cadence.
         "compose" => of(&[film, &["cadence", "intake"]]),
         name if DOMAIN.contains(&name) => film.to_vec(),
-        "bench" => of(&[film, &["cut"]]),
+        "bench" | "exchange" => of(&[film, &["cut"]]),
         "sheets" => of(&[film, &["cut", "bench", "typeset"]]),
         "finish" => of(&[film, &["cut", "bench", "intake", "compose"]]),
         "store" => of(&[film, DOMAIN, models]),
@@ -139,6 +139,7 @@ mod tests {
                 "sheets",
                 "finish",
                 "store",
+                "exchange",
                 "production",
             ],
         ]

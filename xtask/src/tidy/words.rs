@@ -19,8 +19,9 @@ const WORDS: &[(&str, &str)] = &[
     ("program monitor", "screen"),
 ];
 
-/// An exchange format is called what it is called.
-const NAMES: &[&str] = &["OpenTimelineIO"];
+/// An exchange format is called what it is called, and so is the outermost object
+/// of its files.
+const NAMES: &[&str] = &["OpenTimelineIO", "\"Timeline.1\""];
 
 /// Looks through crates and page, tests included.
 pub(crate) fn check(tree: &Tree) -> Vec<Problem> {
@@ -80,6 +81,8 @@ mod tests {
             found("// OpenTimelineIO, a roll, a razorbill's pool of media"),
             0
         );
+        assert_eq!(found("{\"OTIO_SCHEMA\": \"Timeline.1\", \"name\": 1}"), 0);
+        assert_eq!(found("the Timeline.1 of it"), 1);
         assert!(check(&Tree::of(&[("xtask/src/a.rs", "timeline")])).is_empty());
     }
 }
