@@ -15,10 +15,23 @@ const LIGHTEST: u8 = 243;
 /// difference, never too much: so the ratio counts that a quarter of the others
 /// exceed. `None` when nothing but black and white is left.
 pub(crate) fn stops_over(frame: &Small, other: &Small, exponent: f32) -> Option<f32> {
+    stops_between(
+        |share| frame.level_at(share),
+        |share| other.level_at(share),
+        exponent,
+    )
+}
+
+/// The same of frames of which the levels are told that so large a share lies below.
+pub(crate) fn stops_between(
+    frame: impl Fn(f32) -> u8,
+    other: impl Fn(f32) -> u8,
+    exponent: f32,
+) -> Option<f32> {
     let usable = DARKEST..=LIGHTEST;
     let mut ratios: Vec<f32> = (1..20)
         .map(|part| part as f32 / 20.0)
-        .map(|share| (frame.level_at(share), other.level_at(share)))
+        .map(|share| (frame(share), other(share)))
         .filter(|(a, b)| usable.contains(a) && usable.contains(b))
         .map(|(a, b)| exponent * (f32::from(a) / f32::from(b)).log2())
         .collect();

@@ -4,6 +4,7 @@ use onestrand_store::{Act, Production, TakeRecord};
 
 use crate::ProductionError;
 use crate::error::unfit;
+use crate::flash_anew::flash_of;
 
 /// A take begins at this frame: the one it lies in is divided there. The first
 /// part keeps what was said; the new one has nothing said of it yet.
@@ -34,20 +35,22 @@ pub(crate) fn divided(
         .position(|t| t.first < frame && frame < t.thrown)
     {
         Some(at) => {
-            let second = TakeRecord {
+            let mut second = TakeRecord {
                 first: frame,
                 ..blank(roll, takes[at].thrown)
             };
+            flash_of(production, roll, frame, second.thrown)?.put(&mut second);
             takes[at].thrown = frame;
             takes.insert(at + 1, second);
         }
         // Nothing is logged there yet: the take runs to the next one.
         None => {
             let next = takes.iter().map(|t| t.first).find(|f| *f > frame);
-            let take = TakeRecord {
+            let mut take = TakeRecord {
                 first: frame,
                 ..blank(roll, next.unwrap_or(frames))
             };
+            flash_of(production, roll, frame, take.thrown)?.put(&mut take);
             takes.push(take);
             takes.sort_by_key(|t| t.first);
         }
@@ -81,7 +84,8 @@ pub(crate) fn mended(
 }
 
 /// A take begins at frame `to` instead of `frame`: what is said of it and of
-/// the one before stays with them.
+/// the one before stays with them; the flash is measured anew, since that of another
+/// frame says nothing here.
 pub(crate) fn moved(
     production: &Production,
     roll: &str,
@@ -102,8 +106,11 @@ pub(crate) fn moved(
     takes[at - 1].thrown = to;
     takes[at].first = to;
     takes[at].looked = true;
+    let flash = flash_of(production, roll, to, takes[at].thrown)?;
+    let told = flash.words(takes[at].flash_frames);
+    flash.put(&mut takes[at]);
     Ok((
-        format!("a take begins at {roll}·{to}, not at {frame}"),
+        format!("a take begins at {roll}·{to}, not at {frame}{told}"),
         Act::PutTakes {
             roll: roll.to_owned(),
             takes,
