@@ -2,6 +2,7 @@
 
 use onestrand_cut::TrialCut;
 use onestrand_film::{Fps, Frames, Gauge, GaugeSpec, HolePlace, RunningTime, StripGeometry};
+use onestrand_signs::SignRecord;
 use onestrand_store::{CutRecord, NoteRecord, Production, StoreError, TakeRecord, Workprints};
 
 use crate::changes_seen::start_speed;
@@ -141,7 +142,28 @@ pub fn roll_log(
             .map(|take| logged_take(take, speed))
             .collect(),
         report: roll_report(production, prints, name)?,
+        not_kept: not_kept(prints, name)?,
     })
+}
+
+/// What an older program did not keep when it read a roll, and a new reading has.
+/// Nothing without a workprint, for then all of it is made anew.
+pub(crate) fn not_kept(prints: &Workprints, roll: &str) -> Result<Vec<String>, StoreError> {
+    let Some(info) = prints.info(roll)? else {
+        return Ok(Vec::new());
+    };
+    let kept: serde_json::Value = serde_json::from_str(&info.report).unwrap_or_default();
+    let judged_by = prints.signs(roll)?;
+    let is_there = [
+        ("transfer", kept["transfer"].is_object()),
+        ("breaks", kept["breaks"].is_array()),
+        (
+            "signs",
+            judged_by.is_some_and(|record| SignRecord::from_bytes(&record).is_some()),
+        ),
+    ];
+    let lacking = is_there.iter().filter(|(_, there)| !there);
+    Ok(lacking.map(|(what, _)| (*what).to_owned()).collect())
 }
 
 /// A report as it is kept; the older form held the signs alone.

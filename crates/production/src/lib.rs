@@ -16,6 +16,7 @@ mod demo_transfers;
 mod error;
 mod film_frames;
 mod film_view;
+mod flash_anew;
 mod gather_sheets;
 mod halves;
 mod inspect_roll;
@@ -47,6 +48,7 @@ mod roll_work;
 mod rolls_in_one_go;
 mod sheet_csv;
 mod shelf;
+mod shelf_summary;
 mod sign_limits;
 mod signs_seen;
 mod small_pictures;
@@ -93,10 +95,11 @@ pub use roll_measures::{MeasureHundred, MeasureWound};
 pub use roll_sheets::{RollSheet, RollSheetToPrint, gather_roll_sheet};
 pub use roll_work::{RollRead, RollWork};
 pub use rolls_in_one_go::{
-    ScanOnShelf, ShelfProblem, ShelfRead, ShelfRow, add_rolls, scans_on_shelf,
+    ScanOnShelf, ShelfJob, ShelfScan, add_rolls, begin_shelf, scans_on_shelf,
 };
 pub use sheet_csv::SheetCsv;
 pub use shelf::{backup, new_production};
+pub use shelf_summary::{ShelfProblem, ShelfRead, ShelfRow, put_shelf_away, shelf_read};
 pub use sign_limits::{MoveSignLimit, SignLimitDocument};
 pub use small_pictures::small_picture;
 pub use trim_bin::MoveToPin;

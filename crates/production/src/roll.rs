@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use onestrand_film::{Fps, Gauge, Quantity, RollId, Shrinkage};
 use onestrand_intake::Cancel;
 use onestrand_store::{
-    InspectionRecord, JobId, JobState, Meta, Production, RollRecord, ScanRecord, Workprints,
+    InspectionRecord, JobId, Meta, Production, RollRecord, ScanRecord, Workprints,
 };
 use serde::{Deserialize, Serialize};
 
@@ -14,6 +14,7 @@ use crate::film_frames::path_text;
 use crate::known_words::known;
 use crate::progress::JobProgress;
 use crate::roll_work::RollWork;
+use crate::shelf_summary::ended_without;
 use crate::{ProductionError, Progress};
 
 /// How a roll is brought in. Kept with the job, so that it can begin again.
@@ -166,7 +167,7 @@ pub(crate) fn run_job(
     match RollWork::open(request, production.meta()) {
         Ok(work) => run(production, job, &work, cancel, progress),
         Err(problem) => {
-            production.end_job(job, JobState::Failed, Some(&problem.to_string()))?;
+            ended_without(production, job, &problem)?;
             Err(problem)
         }
     }

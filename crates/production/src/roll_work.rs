@@ -12,6 +12,7 @@ use crate::documents::RollDocument;
 use crate::film_frames::as_stopped;
 use crate::reading::Reading;
 use crate::roll::{AddRoll, Understood, document, free, request_of, understand, with_full_paths};
+use crate::shelf_summary::ended_without;
 use crate::workprint::{Opened, ReadRoll, read_and_print};
 use crate::{ProductionError, Progress};
 
@@ -53,6 +54,18 @@ impl RollWork {
     /// As [`RollWork::open`].
     pub fn resumed(params: &str, meta: &Meta) -> Result<Self, ProductionError> {
         Self::open(&request_of(params)?, meta)
+    }
+
+    /// Writes down that a job of this kind ended before its scans could be opened.
+    ///
+    /// # Errors
+    /// [`ProductionError::Store`].
+    pub fn given_up(
+        production: &Production,
+        job: JobId,
+        problem: &ProductionError,
+    ) -> Result<(), ProductionError> {
+        ended_without(production, job, problem)
     }
 
     /// The name the roll is to have.
@@ -107,12 +120,7 @@ impl RollWork {
                 Ok(document)
             }
             Err(problem) => {
-                let state = if problem.is_stopped() {
-                    JobState::Cancelled
-                } else {
-                    JobState::Failed
-                };
-                production.end_job(job, state, Some(&problem.to_string()))?;
+                ended_without(production, job, &problem)?;
                 Err(problem)
             }
         }

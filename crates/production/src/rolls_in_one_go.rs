@@ -6,14 +6,14 @@ use std::path::{Path, PathBuf};
 
 use onestrand_film::RollId;
 use onestrand_intake::Cancel;
-use onestrand_store::{JobId, JobKind, JobState, Production, StoreError, Workprints};
+use onestrand_store::{JobId, JobKind, JobState, Production, StoreError};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use crate::documents::{FootageDocument, RollDocument};
+use crate::documents::RollDocument;
 use crate::film_frames::path_text;
-use crate::roll::{AddRoll, run_job, understand, with_full_paths};
-use crate::sign_limits::roll_report;
+use crate::roll::{AddRoll, request_of, run_job, understand, with_full_paths};
+use crate::shelf_summary::{KeptScan, ShelfProblem, ShelfRead, ShelfRow, bare_row, keep, row_of};
 use crate::{ProductionError, Progress};
 
 /// What film files are called; anything else in a folder is left alone.
@@ -30,63 +30,6 @@ pub struct ScanOnShelf {
     pub roll: String,
     /// Whether it has been read before.
     pub read_before: bool,
-}
-
-/// What came of a shelf.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, ToSchema)]
-pub struct ShelfRead {
-    /// Each scan in its order.
-    pub rolls: Vec<ShelfRow>,
-    /// How many were read now.
-    pub read: usize,
-    /// How many had been read before.
-    pub read_before: usize,
-    /// How many could not be read.
-    pub failed: usize,
-    /// How many were not begun, or not ended, because the user stopped.
-    pub stopped: usize,
-}
-
-/// What came of one scan of a shelf.
-#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
-pub struct ShelfRow {
-    /// The file, or the folder of pictures.
-    pub file: String,
-    /// The roll.
-    pub roll: String,
-    /// `read`, `read_before`, `failed` or `stopped`.
-    pub came_of_it: String,
-    /// Film frames found.
-    pub frames: u32,
-    /// The same in feet and frames.
-    pub footage: Option<FootageDocument>,
-    /// Frames that the scan does not show.
-    pub missing: u32,
-    /// Found less measured, where a length was measured.
-    pub difference: Option<i64>,
-    /// Whether its scan is proved complete.
-    pub proved: bool,
-    /// Takes found.
-    pub takes: usize,
-    /// Breaks between them.
-    pub breaks: usize,
-    /// Signs by their kind.
-    pub signs: BTreeMap<String, usize>,
-    /// What the reading remarked.
-    pub warnings: Vec<String>,
-    /// Why it could not be read.
-    pub problem: Option<ShelfProblem>,
-}
-
-/// Why a scan could not be read.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct ShelfProblem {
-    /// A stable name for programs.
-    pub code: String,
-    /// What happened.
-    pub message: String,
-    /// What to do.
-    pub hint: String,
 }
 
 /// Says which roll each scan would become: the name of the file where that is the
@@ -198,28 +141,24 @@ pub fn add_rolls(
             "name film files, or a folder that holds them",
         ));
     }
-    let mut waiting = Vec::with_capacity(scans.len());
-    for scan in &scans {
-        waiting.push(match scan.read_before {
-            true => None,
-            false => Some(written_down(production, scan, like)?),
-        });
-    }
+    let wanted: Vec<ShelfScan> = scans.into_iter().map(ShelfScan::from).collect();
+    let waiting = begin_shelf(production, &wanted, like)?;
     let mut shelf = ShelfRead::default();
-    let count = scans.len();
-    for (number, (scan, job)) in (1..).zip(scans.iter().zip(waiting)) {
+    let count = wanted.len();
+    for (number, (ShelfScan { scan, .. }, job)) in (1..).zip(wanted.iter().zip(waiting)) {
         let row = match job {
             None => row_of(production, scan, "read_before")?,
-            Some((job, _)) if cancel.is_cancelled() => {
-                production.end_job(job, JobState::Cancelled, None)?;
+            Some(job) if cancel.is_cancelled() => {
+                production.end_job(job.id, JobState::Cancelled, None)?;
                 bare_row(scan, "stopped")
             }
-            Some((job, request)) => {
+            Some(job) => {
                 progress.note(&format!(
                     "{number} of {count}: {} as {}",
                     scan.file, scan.roll
                 ));
-                let read = run_job(production, job, &request, cancel, progress);
+                let request = request_of(&job.params)?;
+                let read = run_job(production, job.id, &request, cancel, progress);
                 came_of(production, scan, read)?
             }
         };
@@ -228,12 +167,74 @@ pub fn add_rolls(
     Ok(shelf)
 }
 
+/// A scan of a shelf, and why it is refused before anything was read, if it is.
+#[derive(Debug, Clone)]
+pub struct ShelfScan {
+    /// The scan.
+    pub scan: ScanOnShelf,
+    /// Why it is not read.
+    pub refused: Option<ShelfProblem>,
+}
+
+impl From<ScanOnShelf> for ShelfScan {
+    fn from(scan: ScanOnShelf) -> Self {
+        Self {
+            scan,
+            refused: None,
+        }
+    }
+}
+
+/// A reading of a shelf that is written down and not begun.
+#[derive(Debug, Clone)]
+pub struct ShelfJob {
+    /// The roll it is to become.
+    pub roll: String,
+    /// Its job.
+    pub id: JobId,
+    /// All that is needed to begin it, as the job keeps it.
+    pub params: String,
+}
+
+/// Writes down what is to be read of a shelf, before any of it is begun: a job for
+/// each scan that is to be read, and the shelf itself for its summary. `like` says
+/// what holds for each.
+///
+/// # Errors
+/// [`ProductionError::Unfit`] when what holds for each is not sound,
+/// [`ProductionError::File`], [`ProductionError::Store`].
+pub fn begin_shelf(
+    production: &Production,
+    scans: &[ShelfScan],
+    like: &AddRoll,
+) -> Result<Vec<Option<ShelfJob>>, ProductionError> {
+    let mut jobs = Vec::with_capacity(scans.len());
+    for ShelfScan { scan, refused } in scans {
+        jobs.push(match refused.is_some() || scan.read_before {
+            true => None,
+            false => Some(written_down(production, scan, like)?),
+        });
+    }
+    let kept: Vec<KeptScan> = scans
+        .iter()
+        .zip(&jobs)
+        .map(|(ShelfScan { scan, refused }, job)| KeptScan {
+            file: scan.file.clone(),
+            roll: scan.roll.clone(),
+            job: job.as_ref().map(|job| job.id.number()),
+            problem: refused.clone(),
+        })
+        .collect();
+    keep(production, &kept)?;
+    Ok(jobs)
+}
+
 /// Writes a reading down as a job that is begun again after a kill.
 fn written_down(
     production: &Production,
     scan: &ScanOnShelf,
     like: &AddRoll,
-) -> Result<(JobId, AddRoll), ProductionError> {
+) -> Result<ShelfJob, ProductionError> {
     let request = with_full_paths(&AddRoll {
         roll: scan.roll.clone(),
         files: vec![PathBuf::from(&scan.file)],
@@ -242,8 +243,12 @@ fn written_down(
     understand(production.meta(), &request)?;
     let params = serde_json::to_string(&request).map_err(StoreError::from)?;
     let words = format!("read {}", scan.roll);
-    let job = production.begin_job(JobKind::Read, &words, &params)?;
-    Ok((job, request))
+    let id = production.begin_job(JobKind::Read, &words, &params)?;
+    Ok(ShelfJob {
+        roll: request.roll,
+        id,
+        params,
+    })
 }
 
 fn came_of(
@@ -255,83 +260,8 @@ fn came_of(
         Ok(_) => row_of(production, scan, "read"),
         Err(problem) if problem.is_stopped() => Ok(bare_row(scan, "stopped")),
         Err(problem) => Ok(ShelfRow {
-            problem: Some(ShelfProblem {
-                code: problem.code().to_owned(),
-                message: problem.to_string(),
-                hint: problem.hint(),
-            }),
+            problem: Some(ShelfProblem::of(&problem)),
             ..bare_row(scan, "failed")
         }),
-    }
-}
-
-fn bare_row(scan: &ScanOnShelf, came_of_it: &str) -> ShelfRow {
-    ShelfRow {
-        file: scan.file.clone(),
-        roll: scan.roll.clone(),
-        came_of_it: came_of_it.to_owned(),
-        frames: 0,
-        footage: None,
-        missing: 0,
-        difference: None,
-        proved: false,
-        takes: 0,
-        breaks: 0,
-        signs: BTreeMap::new(),
-        warnings: Vec::new(),
-        problem: None,
-    }
-}
-
-/// What stands now of a roll that was read.
-fn row_of(
-    production: &Production,
-    scan: &ScanOnShelf,
-    came_of_it: &str,
-) -> Result<ShelfRow, ProductionError> {
-    let prints = Workprints::open(production.dir())?;
-    let roll = production.roll(&scan.roll)?;
-    let document = crate::roll::document(production, &prints, &roll)?;
-    let report = roll_report(production, &prints, &scan.roll)?.unwrap_or_default();
-    let mut signs = BTreeMap::new();
-    for sign in &report.signs {
-        *signs.entry(sign.kind.clone()).or_insert(0) += 1;
-    }
-    let takes = production.takes_of(&scan.roll)?;
-    let touch = |two: &[onestrand_store::TakeRecord]| two[0].thrown == two[1].first;
-    Ok(ShelfRow {
-        frames: document.frames,
-        footage: Some(document.footage),
-        missing: document.missing,
-        difference: document.difference,
-        proved: document.proved,
-        takes: takes.len(),
-        breaks: takes.windows(2).filter(|two| touch(two)).count(),
-        signs,
-        warnings: report
-            .warnings
-            .iter()
-            .map(|warning| format!("{}; {}", warning.message, warning.hint))
-            .collect(),
-        ..bare_row(scan, came_of_it)
-    })
-}
-
-impl ShelfRead {
-    fn take(&mut self, row: ShelfRow) {
-        let count = match row.came_of_it.as_str() {
-            "read" => &mut self.read,
-            "read_before" => &mut self.read_before,
-            "failed" => &mut self.failed,
-            _ => &mut self.stopped,
-        };
-        *count += 1;
-        self.rolls.push(row);
-    }
-
-    /// Whether every scan of the shelf is read now.
-    #[must_use]
-    pub fn is_whole(&self) -> bool {
-        self.failed + self.stopped == 0
     }
 }

@@ -10,6 +10,7 @@ use onestrand_store::{
 };
 
 use crate::film_frames::{FilmFrame, FrameSink, Scans, as_stopped, path_text, read_film};
+use crate::film_view::not_kept;
 use crate::moved::whereabouts;
 use crate::reading::Reading;
 use crate::{ProductionError, Progress};
@@ -144,12 +145,29 @@ impl LostWorkprint {
         if roll.scans.is_empty() || prints.info(&roll.name)?.is_some() {
             return Ok(None);
         }
+        Ok(Some(Self::made_of(production, roll)))
+    }
+
+    /// The same, and also where the workprint is there and an older program that made
+    /// it did not keep what this one does.
+    ///
+    /// # Errors
+    /// [`ProductionError::Store`].
+    pub fn or_older(production: &Production, name: &str) -> Result<Option<Self>, ProductionError> {
+        let lost = Self::of(production, name)?;
+        let roll = production.roll(name)?;
+        let prints = Workprints::open(production.dir())?;
+        let is_whole = roll.scans.is_empty() || not_kept(&prints, name)?.is_empty();
+        Ok(lost.or_else(|| (!is_whole).then(|| Self::made_of(production, roll))))
+    }
+
+    fn made_of(production: &Production, roll: RollRecord) -> Self {
         let here = |scan| whereabouts(scan, production.dir());
-        Ok(Some(Self {
+        Self {
             dir: production.dir().to_owned(),
             files: roll.scans.iter().flat_map(here).collect(),
             roll,
-        }))
+        }
     }
 
     /// Reads the scans again. They must still be what was read.
@@ -170,7 +188,11 @@ impl LostWorkprint {
             .map_err(as_stopped)?;
         let same = |pair: (&ScanRecord, &ScanRecord)| pair.0.blake3 == pair.1.blake3;
         let scans = &self.roll.scans;
-        if read.reading.frames != self.roll.frames || !read.scans.iter().zip(scans).all(same) {
+        let is_same = read.scans.iter().zip(scans).all(same);
+        if is_same && read.reading.frames != self.roll.frames {
+            return Err(self.counted_otherwise(read.reading.frames));
+        }
+        if !is_same {
             return Err(ProductionError::ScanChanged {
                 roll: self.roll.name.clone(),
                 found: format!(
@@ -181,6 +203,20 @@ impl LostWorkprint {
             });
         }
         read.finish()
+    }
+}
+
+impl LostWorkprint {
+    /// The scan is the same to the bit, and this program counts it otherwise than the
+    /// one that read it first.
+    fn counted_otherwise(&self, now: u32) -> ProductionError {
+        ProductionError::Unfit {
+            message: format!(
+                "the scan of {} is counted otherwise now: {now} film frames, {} when it was read",
+                self.roll.name, self.roll.frames
+            ),
+            hint: "nothing was changed, since its takes and cuts stand on the count of then; bring the scan in as another roll to have the new one".to_owned(),
+        }
     }
 }
 

@@ -79,27 +79,51 @@ pub(crate) fn carry_on(house: &Arc<House>, desk: &Arc<Desk>) -> Result<(), Serve
         let production = desk.production();
         let request: Result<AddRoll, _> = serde_json::from_str(&job.params);
         // The roll may have been kept just before the kill.
-        let done = request.is_ok_and(|r| production.roll(&r.roll).is_ok());
+        let done = request
+            .as_ref()
+            .is_ok_and(|r| production.roll(&r.roll).is_ok());
         if done {
             production.end_job(job.id, JobState::Done, None)?;
             continue;
         }
-        let meta = production.meta().clone();
         production.resume_job(job.id)?;
         drop(production);
-        match RollWork::resumed(&job.params, &meta) {
-            Ok(work) => {
-                spawn(house, desk, work, job.id);
-            }
-            Err(problem) => {
-                desk.production()
-                    .end_job(job.id, JobState::Failed, Some(&problem.to_string()))?;
-                let told = house.jobs.begin("read", &desk.film, None, &job.words);
-                told.end(Err(&problem.into()));
-            }
-        }
+        let roll = request.map(|r| r.roll).unwrap_or_default();
+        spawn_written_down(house, desk, &roll, job.params, job.id);
     }
     Ok(())
+}
+
+/// Reads what is written down as a job; its scans are opened when its turn has come.
+pub(crate) fn spawn_written_down(
+    house: &Arc<House>,
+    desk: &Arc<Desk>,
+    roll: &str,
+    params: String,
+    number: JobId,
+) -> JobDocument {
+    let words = format!("reading {roll}");
+    let job = house.jobs.begin("read", &desk.film, Some(roll), &words);
+    let document = job.document();
+    let (house, desk) = (Arc::clone(house), Arc::clone(desk));
+    let (running, roll) = (Arc::clone(&job), roll.to_owned());
+    beside(&words, &job, move || {
+        let ended = match turn(&house, &roll, &running) {
+            Some(_turn) => {
+                let meta = desk.production().meta().clone();
+                RollWork::resumed(&params, &meta)
+            }
+            None => Err(ProductionError::Stopped),
+        };
+        match ended {
+            Ok(work) => read(&house, &desk, &work, number, &running),
+            Err(problem) => {
+                RollWork::given_up(&desk.production(), number, &problem)?;
+                Err(problem.into())
+            }
+        }
+    });
+    document
 }
 
 fn spawn(house: &Arc<House>, desk: &Arc<Desk>, work: RollWork, number: JobId) -> JobDocument {
@@ -142,7 +166,8 @@ fn read(
     Ok(())
 }
 
-/// Begins to make a roll's lost workprint again.
+/// Begins to make a roll's workprint again that is lost, or was made by an older program
+/// that did not keep all that this one does.
 ///
 /// # Errors
 /// [`ServerError::NotThere`] when there is none to make.
@@ -153,7 +178,7 @@ pub(crate) fn begin_again(
 ) -> Result<JobDocument, ServerError> {
     let _beginning = house.jobs.beginning();
     not_under_way(house, desk, roll)?;
-    let lost = LostWorkprint::of(&desk.production(), roll)?;
+    let lost = LostWorkprint::or_older(&desk.production(), roll)?;
     let lost = lost.ok_or_else(|| ServerError::NotThere {
         what: "lost workprint of",
         name: roll.to_owned(),

@@ -12,6 +12,16 @@ impl Production {
     pub fn setting(&self, name: &str) -> Result<Option<String>, StoreError> {
         get(&self.db, name)
     }
+
+    /// Keeps words under a name, or strikes them off, that are no decision on the film:
+    /// they stand in no journal, and undo knows nothing of them.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn keep_beside(&self, name: &str, value: Option<&str>) -> Result<(), StoreError> {
+        put(&self.db, name, value)?;
+        Ok(())
+    }
 }
 
 fn get(db: &Connection, name: &str) -> Result<Option<String>, StoreError> {

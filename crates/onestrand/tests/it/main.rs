@@ -9,3 +9,4 @@ mod page_killed;
 mod program;
 mod reckoned;
 mod sheets_and_cuts;
+mod shelf_killed;

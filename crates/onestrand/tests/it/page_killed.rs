@@ -13,36 +13,37 @@ use serde_json::{Value, json};
 use crate::program::{call, onestrand};
 
 /// A film, and the memory of who was let in.
-struct Bench {
+pub(crate) struct Bench {
     dir: tempfile::TempDir,
 }
 
 /// The program while it serves, and how a window asks it.
-struct Serving {
-    child: Child,
+pub(crate) struct Serving {
+    pub(crate) child: Child,
     port: u16,
     code: String,
 }
 
 impl Bench {
-    fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let bench = Self {
             dir: tempfile::tempdir().expect("a folder"),
         };
         let film = bench.path("film");
         let film = film.to_str().expect("plain");
         call(["new", film, "--title", "Killed", "--gauge", "super8"]).ok();
+        std::fs::create_dir(bench.path("media")).expect("a folder");
         bench
     }
 
-    fn path(&self, name: &str) -> PathBuf {
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.dir.path().join(name)
     }
 
     /// Starts the program and waits until it says where the page is.
     /// Serves. A port that was just let go may be held a moment longer by a child
     /// process that another test is starting.
-    fn serve(&self, port: u16) -> Serving {
+    pub(crate) fn serve(&self, port: u16) -> Serving {
         let patience = Instant::now() + Duration::from_secs(20);
         loop {
             match self.try_to_serve(port) {
@@ -66,6 +67,8 @@ impl Bench {
                 &port.to_string(),
             ])
             .arg(self.path("film"))
+            .arg("--media")
+            .arg(self.path("media"))
             .env("HOME", self.dir.path())
             .env("XDG_STATE_HOME", self.path("state"))
             .stdout(Stdio::piped())
@@ -108,8 +111,8 @@ impl Drop for Serving {
 /// One window: it knows its cookie, and the port at which the program is found
 /// again.
 #[derive(Clone)]
-struct Window {
-    port: u16,
+pub(crate) struct Window {
+    pub(crate) port: u16,
     cookie: String,
 }
 
@@ -137,14 +140,14 @@ impl Window {
         whole.then(|| (status, answer.clone()))
     }
 
-    fn document(&self, method: &str, target: &str, body: &str) -> Option<Value> {
+    pub(crate) fn document(&self, method: &str, target: &str, body: &str) -> Option<Value> {
         let (status, answer) = self.ask(method, target, body)?;
         assert_eq!(status, 200, "{answer}");
         let (_, body) = answer.split_once("\r\n\r\n")?;
         serde_json::from_str(body).ok()
     }
 
-    fn enter(serving: &Serving) -> Self {
+    pub(crate) fn enter(serving: &Serving) -> Self {
         let stranger = Self {
             port: serving.port,
             cookie: String::new(),
@@ -159,6 +162,13 @@ impl Window {
             ..stranger
         }
     }
+}
+
+/// A free port that nobody is given by chance between two starts: those lie above
+/// (`ip_local_port_range`, Linux's `ip(7)`).
+pub(crate) fn free_port(mut among: std::ops::Range<u16>) -> u16 {
+    let free = |port: &u16| TcpListener::bind(("127.0.0.1", *port)).is_ok();
+    among.find(free).expect("a free port")
 }
 
 /// What the window asks for next: three pieces laid in, then one taken back.
@@ -215,10 +225,7 @@ fn moments(count: u64, span: Duration) -> impl Iterator<Item = Duration> {
 #[test]
 fn a_page_served_and_killed_at_twenty_moments_loses_nothing_that_was_acknowledged() {
     let bench = Bench::new();
-    // A free port that nobody is given by chance between two starts: those lie
-    // above (`ip_local_port_range`, Linux's `ip(7)`).
-    let free = |port: &u16| TcpListener::bind(("127.0.0.1", *port)).is_ok();
-    let port = (30_100..32_000).find(free).expect("a free port");
+    let port = free_port(30_100..31_000);
     let mut serving = bench.serve(port);
     let window = Window::enter(&serving);
     let body =

@@ -124,4 +124,8 @@ pub struct RollLogDocument {
     pub takes: Vec<LoggedTakeDocument>,
     /// What the reading found.
     pub report: Option<RollReport>,
+    /// What an older program did not keep when it read the roll: `transfer`, `breaks`,
+    /// `signs`. A new reading has it.
+    #[schema(required = false)]
+    pub not_kept: Vec<String>,
 }

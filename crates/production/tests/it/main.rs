@@ -2,12 +2,14 @@
 
 mod changes_in_a_transfer;
 mod decisions_stay;
+mod flash_moved;
 mod foreign_logs;
 mod in_the_hand;
 mod numbered;
 mod one_roll;
 mod paper_roll;
 mod put_together;
+mod read_by_an_older;
 mod reels_and_halves;
 mod roll_sheets;
 mod sheets;

@@ -6,6 +6,7 @@ mod logs;
 mod long_work;
 mod pictures;
 mod places;
+mod scans_in_one_go;
 mod sheets;
 mod shelf;
 
@@ -30,6 +31,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::with_openapi(Description::openapi())
         .merge(shelf::router())
         .merge(places::router())
+        .merge(scans_in_one_go::router())
         .merge(film::router())
         .merge(cut::router())
         .merge(pictures::router())

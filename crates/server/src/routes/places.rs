@@ -199,7 +199,8 @@ async fn add_roll(
     .await
 }
 
-/// Begins to read a roll's scans again, whose workprint has been thrown away.
+/// Begins to read a roll's scans again, whose workprint has been thrown away or was
+/// made by an older program that did not keep all that this one does.
 #[utoipa::path(post, path = "/api/films/{film}/rolls/{roll}/workprint", tag = "rolls", operation_id = "read_again",
     params(("film" = String, Path), ("roll" = String, Path)),
     responses((status = 200, body = JobDocument), (status = "default", body = ProblemDocument)))]

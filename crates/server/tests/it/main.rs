@@ -11,6 +11,7 @@ mod logs;
 mod pictures;
 mod reading;
 mod refusals;
+mod scans_in_one_go;
 mod sample;
 mod served;
 mod windows;

@@ -381,7 +381,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Begins to read a roll's scans again, whose workprint has been thrown away. */
+        /**
+         * Begins to read a roll's scans again, whose workprint has been thrown away or was
+         *     made by an older program that did not keep all that this one does.
+         */
         post: operations["read_again"];
         delete?: never;
         options?: never;
@@ -472,6 +475,28 @@ export interface paths {
         put?: never;
         post?: never;
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/shelf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What came of the newest shelf so far. */
+        get: operations["shelf_read"];
+        put?: never;
+        /**
+         * Begins to read a shelf of scans. All of it is written down before anything is
+         *     read; one that cannot be read keeps no other.
+         */
+        post: operations["read_shelf"];
+        /** The user has seen what came of the shelf. */
+        delete: operations["put_shelf_away"];
         options?: never;
         head?: never;
         patch?: never;
@@ -2035,6 +2060,11 @@ export interface components {
             inspection: components["schemas"]["InspectionDocument"];
             /** @description The length measured on the bench, as it was given. */
             measured?: string | null;
+            /**
+             * @description What an older program did not keep when it read the roll: `transfer`, `breaks`,
+             *     `signs`. A new reading has it.
+             */
+            not_kept?: string[];
             report?: components["schemas"]["RollReport"] | null;
             /**
              * Format: int64
@@ -2063,6 +2093,13 @@ export interface components {
             transfer?: components["schemas"]["TransferDocument"] | null;
             /** @description Trouble that did not stop the reading. */
             warnings: components["schemas"]["WarningDocument"][];
+        };
+        /** @description A scan and the roll it is to become. */
+        ScanForm: {
+            /** @description The file, or the folder of pictures. */
+            file: string;
+            /** @description The name the roll is to have. */
+            roll: string;
         };
         /** @description A printed sheet, to be looked at page by page. */
         SheetDocument: {
@@ -2103,6 +2140,85 @@ export interface components {
             missing: string[];
             /** @description This program's version. */
             version: string;
+        };
+        /** @description Scans that are to be read in one go, and what holds for each of them. */
+        ShelfForm: {
+            /** @description `triacetate`, `polyester` or `not-known`. */
+            base: string;
+            /** @description The speed in the camera; the film's when not said. */
+            film_speed?: string | null;
+            /** @description `project`, `scan-only` or `never-cut`. */
+            fit: string;
+            /** @description The gauge; the film's when not said. */
+            gauge?: string | null;
+            /** @description The scans in the order in which they are read. */
+            scans: components["schemas"]["ScanForm"][];
+        };
+        /** @description Why a scan could not be read. */
+        ShelfProblem: {
+            /** @description A stable name for programs. */
+            code: string;
+            /** @description What to do. */
+            hint: string;
+            /** @description What happened. */
+            message: string;
+        };
+        /** @description What came of a shelf. */
+        ShelfRead: {
+            /** @description How many could not be read. */
+            failed: number;
+            /** @description How many were read now. */
+            read: number;
+            /** @description How many had been read before. */
+            read_before: number;
+            /** @description Each scan in its order. */
+            rolls: components["schemas"]["ShelfRow"][];
+            /** @description How many were not begun, or not ended, because the user stopped. */
+            stopped: number;
+            /** @description How many are being read, or wait for their turn. */
+            under_way: number;
+        };
+        /** @description What came of one scan of a shelf. */
+        ShelfRow: {
+            /** @description Breaks between them. */
+            breaks: number;
+            /** @description `read`, `read_before`, `failed`, `stopped`, `under_way` or `taken_out`. */
+            came_of_it: string;
+            /**
+             * Format: int64
+             * @description Found less measured, where a length was measured.
+             */
+            difference?: number | null;
+            /** @description The file, or the folder of pictures. */
+            file: string;
+            footage?: components["schemas"]["FootageDocument"] | null;
+            /**
+             * Format: int32
+             * @description Film frames found.
+             */
+            frames: number;
+            /**
+             * Format: int32
+             * @description Frames that the scan does not show.
+             */
+            missing: number;
+            problem?: components["schemas"]["ShelfProblem"] | null;
+            /** @description Whether its scan is proved complete. */
+            proved: boolean;
+            /** @description The roll. */
+            roll: string;
+            /** @description Signs by their kind. */
+            signs: {
+                [key: string]: number;
+            };
+            /** @description Takes found. */
+            takes: number;
+            /** @description What the reading remarked. */
+            warnings: string[];
+        };
+        /** @description What came of the newest shelf. */
+        ShelfTold: {
+            shelf?: components["schemas"]["ShelfRead"] | null;
         };
         /** @description A film on the shelf. */
         ShelvedDocument: {
@@ -3296,6 +3412,97 @@ export interface operations {
                 };
                 content: {
                     "application/pdf": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    shelf_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShelfTold"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    read_shelf: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ShelfForm"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    put_shelf_away: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShelfTold"];
                 };
             };
             default: {

@@ -194,8 +194,9 @@ export class FilmDesk {
       for (const roll of this.rolls.keys()) void this.again(() => this.loadRoll(roll));
     } else if (part.part === 'roll' || part.part === 'takes') {
       const known = this.rolls.get(part.roll);
-      // Pictures that are made again come without a change of the film.
-      const lacks = known && !known.roll.workprint && !known.roll.paper;
+      // What a new reading brings comes without a change of the film.
+      const lacks =
+        known && !known.roll.paper && (!known.roll.workprint || (known.not_kept?.length ?? 0) > 0);
       if (known && (lacks || known.revision < revision)) {
         void this.again(() => this.loadRoll(part.roll));
       }

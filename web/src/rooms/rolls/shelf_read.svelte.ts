@@ -1,85 +1,134 @@
 // A shelf of scans that is read in one go, unattended: each file a roll of its own,
-// and a summary when the last has ended.
+// and a summary when the last has ended. The program keeps it with the film, so that
+// it is there after the window was closed, until somebody puts it away.
 import { problemWords } from '$lib/api/problem_words';
-import type { Job, RollHead } from '$lib/api/wire';
+import type { ShelfRow, ShelfSummary } from '$lib/api/wire';
 import { footageText } from '$lib/film/footage';
 import { grouped } from '$lib/film/grouped';
 import { countWords, framesWords } from './words_of_roll';
 
-/** A scan that was asked to be read. */
-export interface Begun {
-  readonly file: string;
-  readonly roll: string;
-  /** Null where it was refused at once. */
-  readonly job: number | null;
-  /** Why it was refused. */
-  readonly refused: string | null;
+/** What the summary asks the program. */
+export interface ShelfDesk {
+  ask(): Promise<ShelfSummary | null>;
+  putAway(): Promise<unknown>;
 }
 
-export interface ShelfRow {
+export interface RowTold {
   readonly file: string;
   readonly roll: string;
-  readonly state: 'under way' | 'read' | 'not read' | 'stopped';
-  readonly words: string;
+  /** Whether the roll can be taken into the hand. */
+  readonly there: boolean;
+  /** `read`, `not read`. */
+  readonly state: string;
+  /** What was found, or why nothing was: a sentence each. */
+  readonly words: readonly string[];
 }
 
-/** What a row says of a roll that is there. */
-function readWords(head: RollHead, perFoot: number): string {
-  const found = `${framesWords(head.frames)}, ${countWords(head.takes, 'take')}, ${footageText(head.frames, perFoot)}`;
-  const unseen = head.missing > 0 ? `, ${grouped(head.missing)} not seen` : '';
-  return `${found}${unseen}`;
+/** `2 soft, 1 hair`; the kinds that are told most often first. */
+function signsWords(signs: ShelfRow['signs']): string {
+  const kinds = Object.entries(signs).sort(([a, n], [b, m]) => m - n || a.localeCompare(b));
+  return kinds.map(([kind, count]) => `${grouped(count)} ${kind}`).join(', ');
+}
+
+/** What stands of a roll that is there. */
+function foundWords(row: ShelfRow, perFoot: number): string[] {
+  const said = [
+    `${framesWords(row.frames)}, ${footageText(row.frames, perFoot)}, ${countWords(row.takes, 'take')}, ${countWords(row.breaks, 'break')}.`,
+  ];
+  const signs = signsWords(row.signs);
+  said.push(signs ? `Signs: ${signs}.` : 'No sign was told.');
+  if (row.missing > 0) said.push(`${framesWords(row.missing)} were not seen.`);
+  return [...said, ...row.warnings.map((words) => sentence(words))];
+}
+
+function sentence(words: string): string {
+  const whole = `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+  return /[.!?]$/.test(whole) ? whole : `${whole}.`;
+}
+
+function told(row: ShelfRow, perFoot: number): RowTold {
+  const file = row.file.split(/[\\/]/).pop() ?? row.file;
+  const { roll } = row;
+  switch (row.came_of_it) {
+    case 'read':
+    case 'read_before': {
+      const state = row.came_of_it === 'read' ? 'read' : 'read before';
+      return { file, roll, there: true, state, words: foundWords(row, perFoot) };
+    }
+    case 'failed': {
+      const problem = row.problem ? { ...row.problem, details: null } : null;
+      return { file, roll, there: false, state: 'not read', words: [problemWords(problem)] };
+    }
+    case 'under_way':
+      return { file, roll, there: false, state: 'under way', words: [] };
+    case 'taken_out':
+      return { file, roll, there: false, state: 'taken out', words: ['It was read.'] };
+    default:
+      return { file, roll, there: false, state: 'stopped', words: ['Nothing of it was kept.'] };
+  }
 }
 
 export class ShelfRead {
-  begun = $state.raw<readonly Begun[]>([]);
+  summary = $state.raw<ShelfSummary | null>(null);
 
-  readonly #jobs: () => readonly Job[];
-  readonly #heads: () => readonly RollHead[];
+  #asked = 0;
+  readonly #desk: ShelfDesk;
   readonly #perFoot: () => number;
 
-  constructor(
-    jobs: () => readonly Job[],
-    heads: () => readonly RollHead[],
-    perFoot: () => number = () => 72,
-  ) {
-    this.#jobs = jobs;
-    this.#heads = heads;
+  constructor(desk: ShelfDesk, perFoot: () => number = () => 72) {
+    this.#desk = desk;
     this.#perFoot = perFoot;
   }
 
-  readonly rows: readonly ShelfRow[] = $derived.by(() => this.begun.map((one) => this.#row(one)));
+  readonly rows: readonly RowTold[] = $derived.by(() =>
+    (this.summary?.rolls ?? []).map((row) => told(row, this.#perFoot())),
+  );
 
-  /** How many have ended, whatever came of them. */
-  readonly ended: number = $derived.by(
-    () => this.rows.filter((row) => row.state !== 'under way').length,
+  /** Whether there is a shelf, and the last of it has ended. */
+  readonly isOver: boolean = $derived.by(
+    () => this.summary !== null && this.summary.under_way === 0,
+  );
+
+  /** Whether every scan of it is a roll now. */
+  readonly isWhole: boolean = $derived.by(
+    () =>
+      this.summary !== null &&
+      this.summary.failed + this.summary.stopped + this.summary.under_way === 0,
   );
 
   /** `3 of 4 rolls have been read.`; while it goes on, how far it is. */
   readonly heading: string = $derived.by(() => {
-    const all = this.rows.length;
-    const read = this.rows.filter((row) => row.state === 'read').length;
-    if (this.ended < all)
-      return `${grouped(this.ended)} of ${countWords(all, 'scan')} have been gone through.`;
-    return read === all
-      ? `${all === 1 ? 'The roll has' : `All ${countWords(all, 'roll')} have`} been read.`
-      : `${grouped(read)} of ${countWords(all, 'roll')} have been read.`;
+    const { summary } = this;
+    if (!summary) return '';
+    const all = summary.rolls.length;
+    if (summary.under_way > 0) {
+      return `${grouped(all - summary.under_way)} of ${countWords(all, 'scan')} have been gone through.`;
+    }
+    if (this.isWhole) {
+      return `${all === 1 ? 'The roll has' : `All ${countWords(all, 'roll')} have`} been read.`;
+    }
+    const read = all - summary.failed - summary.stopped;
+    return `${grouped(read)} of ${countWords(all, 'roll')} have been read.`;
   });
 
-  #row({ file, roll, job, refused }: Begun): ShelfRow {
-    if (job === null) return { file, roll, state: 'not read', words: refused ?? '' };
-    const found = this.#jobs().find((one) => one.job === job);
-    const head = this.#heads().find((one) => one.roll === roll);
-    if (head && found?.state !== 'running') {
-      return { file, roll, state: 'read', words: readWords(head, this.#perFoot()) };
+  /** Asks anew; the latest answer is the one that counts. */
+  async load(): Promise<void> {
+    const asked = ++this.#asked;
+    try {
+      const summary = await this.#desk.ask();
+      if (asked === this.#asked) this.summary = summary;
+    } catch {
+      // The program is away, or another film lies on the bench: what was known stays.
     }
-    if (found?.state === 'failed') {
-      return { file, roll, state: 'not read', words: problemWords(found.problem) };
-    }
-    if (found?.state === 'cancelled') return { file, roll, state: 'stopped', words: 'Stopped.' };
-    return { file, roll, state: 'under way', words: found?.words ?? 'It has its turn later.' };
   }
 
-  putAway(): void {
-    this.begun = [];
+  async putAway(): Promise<void> {
+    this.#asked += 1;
+    this.summary = null;
+    try {
+      await this.#desk.putAway();
+    } catch {
+      await this.load();
+    }
   }
 }

@@ -1,10 +1,8 @@
 // A roll that is to be brought in: from which files, and what is known of it.
-import { problemWords } from '$lib/api/problem_words';
 import { problemOf, type Server, told } from '$lib/api/server';
-import type { BringIn, Film, Job, Problem } from '$lib/api/wire';
+import type { BringIn, Film, Job, Problem, ShelfForm } from '$lib/api/wire';
 import { isRollName } from '$lib/film/frame_name';
 import { parseSpeed } from '$lib/film/speed';
-import type { Begun } from '../shelf_read.svelte';
 import { nextRollName } from '../words_of_roll';
 
 /** A film file, or a folder of pictures. */
@@ -105,25 +103,31 @@ export class BringForm {
     };
   }
 
-  /** Begins to read each file as a roll of its own; what is refused keeps no other. */
-  async sendEach(server: Server, film: string): Promise<{ begun: Begun[]; jobs: Job[] }> {
-    const [begun, jobs]: [Begun[], Job[]] = [[], []];
-    const names = this.names;
+  get shelf(): ShelfForm {
+    const { names, body } = this;
+    return {
+      scans: this.files.map((file, at) => ({ file: file.path, roll: names[at] ?? '' })),
+      gauge: body.gauge ?? null,
+      film_speed: body.film_speed ?? null,
+      base: this.base,
+      fit: this.fit,
+    };
+  }
+
+  /** Begins to read each file as a roll of its own; null where all of it was refused. */
+  async sendEach(server: Server, film: string): Promise<Job[] | null> {
+    if (!this.canSend) return null;
     this.sending = true;
-    for (const [at, file] of this.files.entries()) {
-      const roll = names[at] ?? '';
-      const body = { ...this.body, roll, files: [file.path], measured: null };
+    this.problem = null;
+    try {
       const params = { path: { film } };
-      try {
-        const job = await told(server.POST('/api/films/{film}/rolls', { params, body }));
-        jobs.push(job);
-        begun.push({ file: file.name, roll, job: job.job, refused: null });
-      } catch (why) {
-        begun.push({ file: file.name, roll, job: null, refused: problemWords(problemOf(why)) });
-      }
+      return await told(server.POST('/api/films/{film}/shelf', { params, body: this.shelf }));
+    } catch (why) {
+      this.problem = problemOf(why);
+      return null;
+    } finally {
+      this.sending = false;
     }
-    this.sending = false;
-    return { begun, jobs };
   }
 
   /** Begins to bring the roll in; null where it was refused. */
