@@ -148,10 +148,21 @@ test('a shelf of scans is read in one go, and one that is no film keeps no other
   await sheet.getByRole('button', { name: 'Read 3 rolls' }).click();
   const told = slip(page, '2 of 3 rolls have been read.');
   await expect(told).toBeVisible({ timeout: 60_000 });
-  await expect(told.getByRole('row').filter({ hasText: 'R7' })).toContainText(
-    '682 frames, 16 takes',
-  );
-  await expect(told.getByRole('row').filter({ hasText: 'letter.mp4' })).toContainText('not read');
+  const summedUp = async () => {
+    await expect(told.getByRole('row').filter({ hasText: 'R7' })).toContainText(
+      '682 frames, 9 ft 34 fr, 16 takes, 15 breaks. Signs: ',
+    );
+    await expect(told.getByRole('row').filter({ hasText: 'letter.mp4' })).toContainText('not read');
+  };
+  await summedUp();
+  // It is the program that keeps it, until somebody puts it away.
+  await page.reload();
+  await summedUp();
+  await told.getByRole('button', { name: 'Put away' }).click();
+  await expect(told).toBeHidden();
+  await page.reload();
+  await expect(page.getByRole('list', { name: /^Takes of/ })).toBeVisible();
+  await expect(told).toBeHidden();
 });
 
 test('limits of signs are moved, signs are told anew at once, and put back', async ({ page }) => {
