@@ -10,6 +10,7 @@ use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
 use crate::reels::{PutReel, RemoveReel};
 use crate::roll_measures::{MeasureHundred, MeasureWound};
+use crate::runs_of_roll::{RunRoll, StrikeRun};
 use crate::sign_limits::MoveSignLimit;
 use crate::trim_bin::MoveToPin;
 use crate::versions::{DescribeCut, NewCut, RemoveCut};
@@ -80,6 +81,10 @@ pub enum FilmChange {
     MeasureHundred(MeasureHundred),
     /// A roll was measured on its reel.
     MeasureWound(MeasureWound),
+    /// An original was run.
+    RunRoll(RunRoll),
+    /// An entry of the ledger of runs is struck off.
+    StrikeRun(StrikeRun),
     /// What a reel or can is, and what is wound on it.
     PutReel(PutReel),
     /// Strike a reel or can off.
@@ -165,7 +170,8 @@ impl FilmChange {
             | Self::JoinFound(JoinFound { roll, .. })
             | Self::JoinGone(JoinGone { roll, .. })
             | Self::MeasureHundred(MeasureHundred { roll, .. })
-            | Self::MeasureWound(MeasureWound { roll, .. }) => vec![FilmPart::Roll(roll.clone())],
+            | Self::MeasureWound(MeasureWound { roll, .. })
+            | Self::StrikeRun(StrikeRun { roll, .. }) => vec![FilmPart::Roll(roll.clone())],
             Self::MoveToPin(change) => vec![FilmPart::Take(change.roll.clone(), change.first)],
             Self::PutReel(PutReel { reel, .. }) | Self::RemoveReel(RemoveReel { reel }) => {
                 vec![FilmPart::Reel(reel.clone())]
@@ -190,7 +196,8 @@ impl FilmChange {
             Self::WriteNote { id: Some(id), .. } | Self::RemoveNote { id } => {
                 vec![FilmPart::Note(*id)]
             }
-            Self::WriteNote { id: None, .. } => Vec::new(),
+            // What is only added stands beside whatever another window has done.
+            Self::RunRoll(_) | Self::WriteNote { id: None, .. } => Vec::new(),
         }
     }
 
@@ -218,6 +225,8 @@ impl FilmChange {
             Self::JoinGone(change) => change.act(production),
             Self::MeasureHundred(change) => change.act(production),
             Self::MeasureWound(change) => change.act(production),
+            Self::RunRoll(change) => change.act(production),
+            Self::StrikeRun(change) => change.act(production),
             Self::PutReel(change) => change.act(production),
             Self::RemoveReel(change) => change.act(production),
             Self::PairHalves(change) => change.act(production),

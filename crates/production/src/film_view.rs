@@ -1,7 +1,9 @@
 //! A film as the page shows it: read, never changed.
 
 use onestrand_cut::TrialCut;
-use onestrand_film::{Fps, Frames, Gauge, GaugeSpec, HolePlace, RunningTime, StripGeometry};
+use onestrand_film::{
+    Fps, Frames, Gauge, GaugeSpec, HolePlace, RunningTime, SoundTrack, StripGeometry, Sureness,
+};
 use onestrand_signs::SignRecord;
 use onestrand_store::{CutRecord, NoteRecord, Production, StoreError, TakeRecord, Workprints};
 
@@ -69,9 +71,17 @@ pub fn gauge_document(gauge: Gauge) -> GaugeDocument {
         },
         hole: hole(&spec.strip),
         place: place.to_owned(),
+        magnetic_lead: magnetic_lead(gauge),
         load: spec.load.map(|(frames, _)| frames),
         load_words: spec.load.map(|(_, words)| words.to_owned()),
     }
+}
+
+/// The usual lead of a magnetic stripe, where it is more than a suggestion.
+fn magnetic_lead(gauge: Gauge) -> Option<u32> {
+    let lead = gauge.sound_leads(SoundTrack::Magnetic).next()?;
+    let is_known = lead.sureness != Sureness::Suggestion;
+    u32::try_from(lead.frames).ok().filter(|_| is_known)
 }
 
 /// A hole for drawing, where its size and place are known.
@@ -272,7 +282,7 @@ fn drawn(
     })
 }
 
-fn pieces(cut: &TrialCut, strand: &onestrand_cut::Strand) -> Vec<PieceDocument> {
+pub(crate) fn pieces(cut: &TrialCut, strand: &onestrand_cut::Strand) -> Vec<PieceDocument> {
     let starts: Vec<Frames> = cut.starts();
     let all = cut.pieces();
     let one = |index: usize| {

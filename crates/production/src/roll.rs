@@ -222,6 +222,7 @@ pub(crate) fn document(
         base: roll.base.clone(),
         fit: roll.fit.clone(),
         half: crate::halves::half_document(production, roll)?,
+        runs: crate::runs_of_roll::runs_of(roll),
         takes: production.takes_of(&roll.name)?.len(),
         paper: roll.scans.is_empty(),
         workprint: print.is_some(),

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::RunRecord;
+
 /// What was found on a roll. An empty text was not looked at.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
@@ -21,6 +23,8 @@ pub struct InspectionRecord {
     pub joins: Vec<RollJoinRecord>,
     /// The strip of double-run film it is one half of.
     pub half: Option<HalfRecord>,
+    /// When it was run, and through what, the first first.
+    pub runs: Vec<RunRecord>,
 }
 
 /// Film on a reel as a ruler finds it. Unit: millimetres, as they were written.

@@ -27,6 +27,9 @@ pub struct GaugeDocument {
     /// Where the holes are: `beside_picture`, `edge_on_frame_line`,
     /// `centre_on_frame_line` or `four_both_edges`.
     pub place: String,
+    /// By how many frames the sound of a magnetic stripe usually lies ahead of
+    /// its picture; nothing where the machine must be asked.
+    pub magnetic_lead: Option<u32>,
     /// The usual load. Unit: frames.
     pub load: Option<u32>,
     /// The usual load in words.

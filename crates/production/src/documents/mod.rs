@@ -5,6 +5,7 @@
 //! types are made from what is really sent.
 
 mod check;
+mod compared;
 mod cut;
 mod evidence;
 mod film;
@@ -12,8 +13,10 @@ mod inspection;
 mod measure;
 mod reading;
 mod roll;
+mod runs;
 
 pub use check::*;
+pub use compared::*;
 pub(crate) use cut::join_kind;
 pub use cut::*;
 pub use evidence::*;
@@ -22,3 +25,4 @@ pub use inspection::*;
 pub use measure::*;
 pub use reading::*;
 pub use roll::*;
+pub use runs::*;

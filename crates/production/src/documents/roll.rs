@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::{FileDocument, FootageDocument, HalfDocument, InspectionDocument, RollReport};
+use super::{
+    FileDocument, FootageDocument, HalfDocument, InspectionDocument, RollReport, RunDocument,
+};
 
 /// One roll in a list.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
@@ -30,6 +32,9 @@ pub struct RollDocument {
     pub fit: String,
     /// The half of a strip of double-run film that it is.
     pub half: Option<HalfDocument>,
+    /// When it was run as film, the first run first.
+    #[schema(required = false)]
+    pub runs: Vec<RunDocument>,
     /// Takes on it.
     pub takes: usize,
     /// Whether it is known on paper only.

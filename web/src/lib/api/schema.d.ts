@@ -1146,6 +1146,12 @@ export interface components {
         }) | (components["schemas"]["MeasureWound"] & {
             /** @enum {string} */
             film_change: "measure_wound";
+        }) | (components["schemas"]["RunRoll"] & {
+            /** @enum {string} */
+            film_change: "run_roll";
+        }) | (components["schemas"]["StrikeRun"] & {
+            /** @enum {string} */
+            film_change: "strike_run";
         }) | (components["schemas"]["PutReel"] & {
             /** @enum {string} */
             film_change: "put_reel";
@@ -1266,6 +1272,12 @@ export interface components {
             load?: number | null;
             /** @description The usual load in words. */
             load_words?: string | null;
+            /**
+             * Format: int32
+             * @description By how many frames the sound of a magnetic stripe usually lies ahead of
+             *     its picture; nothing where the machine must be asked.
+             */
+            magnetic_lead?: number | null;
             /** @description The word on screens. */
             name: string;
             /** @description The picture as the camera exposes it. */
@@ -2018,6 +2030,8 @@ export interface components {
             proved: boolean;
             /** @description Its name. */
             roll: string;
+            /** @description When it was run as film, the first run first. */
+            runs?: components["schemas"]["RunDocument"][];
             /** @description The scans. */
             scans: components["schemas"]["FileDocument"][];
             /** @description Takes on it. */
@@ -2093,6 +2107,35 @@ export interface components {
             transfer?: components["schemas"]["TransferDocument"] | null;
             /** @description Trouble that did not stop the reading. */
             warnings: components["schemas"]["WarningDocument"][];
+        };
+        /** @description One run of an original. */
+        RunDocument: {
+            /** @description Who ran it. */
+            by: string;
+            /** @description What is to be said of it. */
+            note: string;
+            /**
+             * Format: int32
+             * @description Its number on the roll.
+             */
+            number: number;
+            /** @description The day, as `2026-03-03`. */
+            on: string;
+            /** @description `projector`, `viewer` or `scanner`. */
+            through: string;
+        };
+        /** @description An original was run. */
+        RunRoll: {
+            /** @description Who ran it. */
+            by?: string;
+            /** @description What is to be said of it. */
+            note?: string;
+            /** @description The day, as `2026-03-03`. */
+            on: string;
+            /** @description The roll. */
+            roll: string;
+            /** @description `projector`, `viewer` or `scanner`. */
+            through: string;
         };
         /** @description A scan and the roll it is to become. */
         ScanForm: {
@@ -2378,6 +2421,16 @@ export interface components {
              * @description First frame after.
              */
             out: number;
+        };
+        /** @description An entry of the ledger is struck off: the roll was not run then after all. */
+        StrikeRun: {
+            /**
+             * Format: int32
+             * @description The number of the entry.
+             */
+            number: number;
+            /** @description The roll. */
+            roll: string;
         };
         /** @description The ends of a take. */
         TakeEnds: {
