@@ -46,6 +46,7 @@ mod roll_sheet_words;
 mod roll_sheets;
 mod roll_work;
 mod rolls_in_one_go;
+mod runs_of_roll;
 mod sheet_csv;
 mod shelf;
 mod shelf_summary;
@@ -97,6 +98,7 @@ pub use roll_work::{RollRead, RollWork};
 pub use rolls_in_one_go::{
     ScanOnShelf, ShelfJob, ShelfScan, add_rolls, begin_shelf, scans_on_shelf,
 };
+pub use runs_of_roll::{RUN_WEARS, RunRoll, StrikeRun};
 pub use sheet_csv::SheetCsv;
 pub use shelf::{backup, new_production};
 pub use shelf_summary::{ShelfProblem, ShelfRead, ShelfRow, put_shelf_away, shelf_read};

@@ -12,6 +12,7 @@ mod put_together;
 mod read_by_an_older;
 mod reels_and_halves;
 mod roll_sheets;
+mod runs_of_rolls;
 mod sheets;
 mod shelf_stopped;
 mod sign_limits;
