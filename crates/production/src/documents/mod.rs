@@ -5,7 +5,6 @@
 //! types are made from what is really sent.
 
 mod check;
-mod compared;
 mod cut;
 mod evidence;
 mod film;
@@ -16,7 +15,6 @@ mod roll;
 mod runs;
 
 pub use check::*;
-pub use compared::*;
 pub(crate) use cut::join_kind;
 pub use cut::*;
 pub use evidence::*;
