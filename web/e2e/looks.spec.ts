@@ -397,6 +397,59 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'screening, notes side by side',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/screening`);
+      await expect(page.getByRole('img', { name: 'The screen: R1 10' })).toBeVisible();
+      for (const [who, words] of [
+        ['Ida', 'begins too late'],
+        ['Mara', 'I like the hold before she comes; leave it as it is for now'],
+        ['Bram', 'too dark; is there another take of it?'],
+      ] as const) {
+        await page.evaluate((name) => localStorage.setItem('onestrand.who-writes', name), who);
+        await page.reload();
+        await expect(page.getByRole('img', { name: 'The screen: R1 10' })).toBeVisible();
+        if (who === 'Bram') await page.keyboard.press('PageDown');
+        await page.getByRole('button', { name: 'Note on this frame' }).click();
+        await page.getByRole('textbox', { name: 'Your words' }).fill(words);
+        await page.getByRole('button', { name: 'Keep the note' }).click();
+        await expect(page.getByRole('listitem').filter({ hasText: words })).toBeVisible();
+      }
+      await page.getByRole('button', { name: 'Side by side' }).click();
+      await expect(page.getByRole('columnheader', { name: 'Mara' })).toBeVisible();
+    },
+  },
+  {
+    name: 'screening, pace',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laySheet(there, FOURTEEN);
+      await there.page.goto(`${FILM}/screening?cut=second+trial`);
+      await there.page.getByRole('button', { name: 'Pace' }).click();
+      await expect(there.page.getByRole('dialog', { name: /^Pace of version/ })).toBeVisible();
+    },
+  },
+  {
+    name: 'screening, as the strip will run',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/screening?strip=18.37`);
+      await expect(page.getByRole('img', { name: /^The screen: R1 10\. Tape/ })).toBeVisible();
+    },
+  },
+  {
+    name: 'screening, runs of the originals',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/screening`);
+      await page.getByRole('button', { name: 'Runs of the originals' }).click();
+      await page.getByRole('textbox', { name: 'Note' }).fill('the join at the head is weak');
+      await page.getByRole('button', { name: 'Write the run down' }).click();
+      await expect(page.getByRole('button', { name: /^Strike off/ })).toBeVisible();
+    },
+  },
+  {
     name: 'sheets',
     onShelf: 'cut',
     reach: async ({ page }) => {

@@ -8,13 +8,15 @@ import { FrameRing } from './frame_ring';
 import { Projector } from './projector';
 import { ProjectorView } from './projector_view.svelte';
 import { runSource } from './run_source';
-import { Screen, screenLook } from './screen';
+import { type Over, Screen, screenLook } from './screen';
 
 export class Projection {
   readonly view = new ProjectorView();
   readonly projector: Projector<ImageBitmap>;
   /** Pictures do not come: the program is gone, or the workprint. */
   trouble = $state(false);
+  /** What lies on the film over a running frame; nothing on most. */
+  private over: (running: number) => Over | undefined = () => undefined;
   private screen: Screen | null = null;
   private readonly ring: FrameRing<ImageBitmap>;
   private known = new Map<string, string | null>();
@@ -44,7 +46,7 @@ export class Projection {
     });
     this.projector = new Projector<ImageBitmap>({
       pictures: this.ring,
-      draw: (drawn) => this.screen?.show(drawn),
+      draw: (drawn, running) => this.screen?.show(drawn, this.over(running)),
       requestFrame: (act) => requestAnimationFrame(act),
       cancelFrame: (request) => cancelAnimationFrame(request),
       onChange: () => this.view.refresh(this.projector),
@@ -60,6 +62,12 @@ export class Projection {
       if (now.get(roll) !== pictures) this.ring.forget(roll);
     }
     this.known = now;
+  }
+
+  /** Something else lies on the film from now on; what is on the screen is drawn anew. */
+  lay(over: (running: number) => Over | undefined): void {
+    this.over = over;
+    this.projector.redraw();
   }
 
   /** Throws on this canvas, as large as its box is; gives back how to stop. */

@@ -57,6 +57,16 @@ describe('the screen', () => {
     vi.spyOn(canvas, 'getContext').mockReturnValue(on as unknown as RenderingContext);
   });
 
+  it('draws what lies on the film over the picture, where the picture lies', () => {
+    const screen = new Screen(canvas, { plain: { w: 4, h: 3 } }, look);
+    screen.fit(1000, 600, 1);
+    done.length = 0;
+    const over = vi.fn(() => done.push('over'));
+    screen.show({ kind: 'leader', shade: 'black' }, over);
+    expect(done.slice(-2)).toEqual(['black 100,0,800,600', 'over']);
+    expect(over).toHaveBeenCalledWith(expect.anything(), { x: 100, y: 0, w: 800, h: 600 }, look);
+  });
+
   it('draws pictures letterboxed, in the dots of the display', () => {
     const screen = new Screen(canvas, { plain: { w: 4, h: 3 } }, look);
     expect(screen.fit(500, 300, 2)).toBe(true);

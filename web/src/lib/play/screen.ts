@@ -44,6 +44,9 @@ export interface ScreenShape {
   readonly pixel?: number;
 }
 
+/** Draws what lies on the film over its picture. */
+export type Over = (on: CanvasRenderingContext2D, picture: Rect, look: ScreenLook) => void;
+
 /** The lettering of a card: this part of the picture's height. */
 const LETTER_PART = 1 / 11;
 
@@ -87,9 +90,14 @@ export class Screen {
     return this.#at;
   }
 
-  /** Draws one frame. */
-  show(drawn: Drawn<Picture>): void {
+  /** Draws one frame, and over it what lies on the film there. */
+  show(drawn: Drawn<Picture>, over?: Over): void {
     const at = this.#place(drawn);
+    this.#draw(drawn, at);
+    over?.(this.#on, at, this.#look);
+  }
+
+  #draw(drawn: Drawn<Picture>, at: Rect): void {
     switch (drawn.kind) {
       case 'picture':
         this.#on.drawImage(drawn.picture, at.x, at.y, at.w, at.h);

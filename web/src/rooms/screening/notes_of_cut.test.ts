@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FilmNote, Piece } from '$lib/api/wire';
-import { notesElsewhere, notesOfCut } from './notes_of_cut';
+import { notesOfCut, notesOfRoll } from './notes_of_cut';
 
 const shot = (roll: string, first: number, thrown: number, starts_at: number): Piece => ({
   kind: 'shot',
@@ -41,6 +41,14 @@ describe('notes in a cut', () => {
   it('the first thrown frame is not shown', () => {
     const notes = [note(1, 'R1', 60), note(2, 'R3', 5)];
     expect(notesOfCut({ pieces }, notes)).toEqual([]);
-    expect(notesElsewhere({ pieces }, notes)).toBe(2);
+  });
+
+  it('on a roll come by frame, and then as they were made', () => {
+    const notes = [note(3, 'R1', 7), note(2, 'R1', 9), note(1, 'R1', 9), note(4, 'R2', 1)];
+    expect(notesOfRoll('R1', notes).map((one) => [one.note.id, one.running])).toEqual([
+      [3, 7],
+      [1, 9],
+      [2, 9],
+    ]);
   });
 });

@@ -5,7 +5,7 @@ export interface NoteAt {
   readonly note: FilmNote;
   /** The running frame of the cut. */
   readonly running: number;
-  /** The position of its piece, from 1. */
+  /** The position of its piece, from 1; 0 on a roll that runs from end to end. */
   readonly position: number;
 }
 
@@ -25,8 +25,10 @@ export function notesOfCut(cut: Pick<Cut, 'pieces'>, notes: readonly FilmNote[])
   });
 }
 
-/** How many notes lie on frames that the cut does not show. */
-export function notesElsewhere(cut: Pick<Cut, 'pieces'>, notes: readonly FilmNote[]): number {
-  const shown = new Set(notesOfCut(cut, notes).map((one) => one.note.id));
-  return notes.filter((note) => !shown.has(note.id)).length;
+/** The notes of a roll, as it runs from end to end. */
+export function notesOfRoll(roll: string, notes: readonly FilmNote[]): NoteAt[] {
+  return notes
+    .filter((note) => note.roll === roll)
+    .sort((a, b) => a.frame - b.frame || a.id - b.id)
+    .map((note) => ({ note, running: note.frame, position: 0 }));
 }

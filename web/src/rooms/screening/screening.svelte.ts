@@ -4,6 +4,10 @@ import type { Cut, Problem, RollLog } from '$lib/api/wire';
 import type { FilmDesk } from '$lib/desk/film_desk.svelte';
 import { speedFrom } from '$lib/film/speed';
 import { Projection } from '$lib/play/projection.svelte';
+import { overScars } from './draw_scar';
+import { type Scar, scarsOf, scarWords } from './join_scars';
+import { NoteHand } from './note_hand.svelte';
+import { type NoteAt, notesOfCut, notesOfRoll } from './notes_of_cut';
 import { planOfCut, planOfRoll } from './what_runs';
 
 /** What is threaded. */
@@ -14,15 +18,13 @@ export type Threaded =
 
 export class ScreeningRoom {
   readonly projection: Projection;
+  readonly hand: NoteHand;
   threaded = $state.raw<Threaded>({ kind: 'nothing' });
   problem = $state.raw<Problem | null>(null);
-  /** The words of a note that is being written. */
-  words = $state('');
-  writing = $state(false);
-  /** Whether the film ran when the note was begun: then it runs on behind it. */
-  #ranOn = false;
   /** Whether a run has ended, so that its count is told. */
   ran = $state(false);
+  /** The speed at which the finished strip runs, where it is shown as it will run. */
+  stripSpeed = $state<string | null>(null);
 
   constructor(readonly desk: FilmDesk) {
     const film = () => {
@@ -30,10 +32,23 @@ export class ScreeningRoom {
       return desk.film;
     };
     this.projection = new Projection(desk.name, film, () => (this.ran = true));
+    this.hand = new NoteHand(desk, this);
   }
 
   get view() {
     return this.projection.view;
+  }
+
+  get runs(): boolean {
+    return this.view.machine !== 'stopped';
+  }
+
+  stop(): void {
+    this.projection.projector.stop();
+  }
+
+  runOn(): void {
+    this.projection.projector.runOrStop();
   }
 
   /** The version on the screen, once it has come. */
@@ -46,8 +61,14 @@ export class ScreeningRoom {
     return this.threaded.kind === 'roll' ? (this.desk.rolls.get(this.threaded.roll) ?? null) : null;
   }
 
-  /** How fast what is threaded runs: a version at the film's speed, a roll at its own. */
+  /** Whether the finished strip is shown as it will run; a roll has not been cut. */
+  get asStrip(): boolean {
+    return this.stripSpeed !== null && this.threaded.kind === 'cut';
+  }
+
+  /** How fast what is threaded runs: a version at the film's speed or as it was measured, a roll at its own. */
   get speed(): string {
+    if (this.asStrip && this.stripSpeed) return this.stripSpeed;
     return this.log?.film_speed ?? this.desk.film?.speed ?? '18';
   }
 
@@ -82,6 +103,25 @@ export class ScreeningRoom {
     if (threaded.kind !== 'nothing') this.projection.projector.setSpeed(speedFrom(this.speed));
   }
 
+  /** What the joins of the finished strip mark, by running frame. */
+  readonly marks = $derived.by((): ReadonlyMap<number, readonly Scar[]> => {
+    return this.asStrip && this.cut ? scarsOf(this.cut) : new Map<number, Scar[]>();
+  });
+
+  /** What marks the frame that stands on the screen, in words; empty where nothing does, and while it runs. */
+  get marksHere(): string {
+    if (this.runs) return '';
+    const pieces = this.cut?.pieces.length ?? 0;
+    const here = this.marks.get(this.view.at) ?? [];
+    return here.map((scar) => scarWords(scar, pieces)).join(' ');
+  }
+
+  /** The marks of the joins are laid on the film, or taken off it. */
+  layMarks(): void {
+    const overs = new Map([...this.marks].map(([at, found]) => [at, overScars(found)]));
+    this.projection.lay((running) => overs.get(running));
+  }
+
   /** The film frame on the screen, where it is one. */
   get frame(): { roll: string; frame: number } | null {
     const plan = this.projection.projector.plan;
@@ -91,49 +131,11 @@ export class ScreeningRoom {
     return showing.kind === 'picture' ? { roll: showing.roll, frame: showing.frame } : null;
   }
 
-  /** Stops on the frame, so that a note falls on it. */
-  beginNote(): void {
-    if (this.writing) return;
-    this.#ranOn = this.view.machine !== 'stopped';
-    this.projection.projector.stop();
-    this.writing = true;
-  }
-
-  /** Keeps the note on the frame one stands on; what was typed stays if it is refused. */
-  async keepNote(): Promise<boolean> {
-    const at = this.frame;
-    const words = this.words.trim();
-    if (!at || words === '') return false;
-    const seen = this.desk.film?.revision ?? 0;
-    try {
-      await this.desk.change({ film_change: 'write_note', ...at, words, writer: '' }, seen);
-      await this.desk.load();
-      this.words = '';
-      this.problem = null;
-      this.endNote();
-      return true;
-    } catch (why) {
-      this.problem = problemOf(why);
-      return false;
-    }
-  }
-
-  /** The note is put away; what ran when it was begun runs on. */
-  endNote(): void {
-    this.writing = false;
-    const runsOn = this.#ranOn && this.view.machine === 'stopped';
-    this.#ranOn = false;
-    if (runsOn) this.projection.projector.runOrStop();
-  }
-
-  async removeNote(id: number): Promise<void> {
-    const seen = this.desk.film?.revision ?? 0;
-    try {
-      await this.desk.change({ film_change: 'remove_note', id }, seen);
-      await this.desk.load();
-    } catch (why) {
-      this.problem = problemOf(why);
-    }
+  /** The notes that fall on what is threaded, of whoever is shown. */
+  get fallen(): readonly NoteAt[] {
+    const { threaded, cut } = this;
+    if (cut) return notesOfCut(cut, this.hand.shown);
+    return threaded.kind === 'roll' ? notesOfRoll(threaded.roll, this.hand.shown) : [];
   }
 
   leave(): void {

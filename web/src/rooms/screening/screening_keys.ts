@@ -4,6 +4,9 @@ import type { ScreeningRoom } from './screening.svelte';
 
 interface Ways {
   readonly notes: () => void;
+  readonly side: () => void;
+  readonly pace: () => void;
+  readonly strip: () => void;
   readonly whole: () => void;
 }
 
@@ -17,7 +20,7 @@ export function screeningKeys(room: ScreeningRoom, foot: number, ways: Ways): Bi
     act: () => projector.step(frames),
     ...more,
   });
-  const running = room.view.machine !== 'stopped';
+  const running = room.runs;
   return [
     {
       keys: ['Space'],
@@ -42,8 +45,20 @@ export function screeningKeys(room: ScreeningRoom, foot: number, ways: Ways): Bi
       line: 'head, tail',
       act: () => projector.seek(projector.plan.length),
     },
-    { keys: ['Enter'], words: 'note on this frame', act: () => room.beginNote() },
+    { keys: ['Enter'], words: 'note on this frame', act: () => room.hand.begin() },
     { keys: ['F8'], words: 'notes beside the screen, or not', line: 'notes', act: ways.notes },
+    { keys: ['F2'], words: 'notes side by side', line: 'side by side', act: ways.side },
+    ...(room.threaded.kind === 'cut'
+      ? [
+          { keys: ['F4'], words: 'the pace, as a picture', line: 'pace', act: ways.pace },
+          {
+            keys: ['F7'],
+            words: 'as the finished strip will run, or clean',
+            line: 'as the strip runs',
+            act: ways.strip,
+          },
+        ]
+      : []),
     { keys: ['F9'], words: 'the whole screen, or not', line: 'whole screen', act: ways.whole },
   ];
 }

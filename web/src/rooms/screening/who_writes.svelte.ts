@@ -1,0 +1,34 @@
+// Who writes the notes at this machine: asked once, kept in the browser, changeable.
+
+const KEPT = 'onestrand.who-writes';
+
+/** No more letters than this fit at the head of a column. */
+export const LONGEST_NAME = 40;
+
+/** What is asked of the place where it is kept. */
+type Kept = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
+
+/** A name as it is kept: without space about it and without line ends. */
+export function asName(typed: string): string {
+  return typed.replace(/\s+/g, ' ').trim().slice(0, LONGEST_NAME).trim();
+}
+
+export class WhoWrites {
+  /** Empty until somebody has said. */
+  name = $state('');
+  /** Whether it was asked here already; nobody needs to sign. */
+  asked = $state(false);
+
+  constructor(private readonly kept: Kept = localStorage) {
+    const known = this.kept.getItem(KEPT);
+    this.name = asName(known ?? '');
+    this.asked = known !== null;
+  }
+
+  /** Another name, or none: then notes are not signed. */
+  sign(typed: string): void {
+    this.name = asName(typed);
+    this.asked = true;
+    this.kept.setItem(KEPT, this.name);
+  }
+}
