@@ -25,7 +25,10 @@ pub use conflict::{Conflict, ConflictKind, Severity};
 pub use join::{Bite, JoinKind, JoinRow, JoinTable};
 pub use pace::Pace;
 pub use piece::{Effect, Piece, PieceKind, TrialCut};
-pub use questions::{Question, QuestionKind, questions};
+pub use questions::{
+    Answer, Facts, LightMeasure, LineSide, Mover, NotMeasured, Question, QuestionKey,
+    QuestionKeyError, QuestionKind, QuestionLimits, TakeWords, ViewSize, Way, questions,
+};
 pub use remedy::{Remedy, RemedyKind, WaysOut};
 pub use slate::{Slate, SlateError};
 pub use strand::{Base, Fit, Rating, Roll, Strand, Take, Wind};

@@ -1,13 +1,14 @@
 //! The strand check of a version.
 
 use onestrand_cut::{
-    Certificate, CheckRules, JoinKind, Pace, RollCount, Strand, TakeTwins, TrialCut, WaysOut,
-    check, questions,
+    Certificate, CheckRules, Facts, JoinKind, Pace, RollCount, Strand, TakeTwins, TrialCut,
+    WaysOut, check, questions,
 };
 use onestrand_store::{Meta, Production};
 
 use crate::documents::{
-    CheckDocument, ConflictDocument, PaceDocument, QuestionDocument, RollCountDocument,
+    CheckDocument, ConflictDocument, PaceDocument, QuestionDocument, RemedyDocument,
+    RollCountDocument,
 };
 use crate::{ProductionError, strand};
 
@@ -44,7 +45,7 @@ pub(crate) fn check_of(
         .iter()
         .map(|c| ConflictDocument::with_remedies(c, &ways.of(c)))
         .collect();
-    let asked = questions(cut, meta.speed);
+    let asked = questions(cut, &Facts::of_log(strand, meta.speed), &[]);
     let bite = rules.table.row(join).bite;
     CheckDocument {
         cut: name.to_owned(),
@@ -56,12 +57,14 @@ pub(crate) fn check_of(
         eaten: answer.eaten().count(),
         rolls: rolls(&answer),
         conflicts,
+        mend_all: ways.all_at_once().iter().map(RemedyDocument::of).collect(),
         questions: asked
             .into_iter()
             .map(|q| QuestionDocument {
                 kind: q.kind.code(),
                 positions: q.positions,
                 text: q.text,
+                key: q.key.to_string(),
             })
             .collect(),
         pace: Pace::of(cut, meta.speed).map(|p| PaceDocument {

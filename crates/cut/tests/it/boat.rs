@@ -42,6 +42,13 @@ pub(crate) fn strand() -> Strand {
     let rolls = ["R1", "R2", "R3"].map(|name| plain_roll(name, 3600, Gauge::Super8));
     let takes = onestrand_example::takes().iter().map(|take| Take {
         slate: Some(take.name().parse().expect("a slate")),
+        size: take.size.word().to_owned(),
+        camera_move: take.camera.to_owned(),
+        direction: match take.mover {
+            "" => String::new(),
+            who => format!("{who}, {}", take.direction.words()),
+        },
+        action: take.action.to_owned(),
         ..blank_take(span(
             &format!("R{}", take.roll),
             take.span_in,

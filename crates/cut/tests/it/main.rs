@@ -2,6 +2,7 @@
 
 mod assembling;
 mod boat;
+mod continuity;
 mod frame_by_frame;
 mod rules;
 mod small_strands;

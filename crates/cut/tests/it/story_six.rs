@@ -3,8 +3,7 @@
 
 use onestrand_cut::{
     Certificate, CheckRules, Conflict, ConflictKind, Effect, JoinKind, JoinTable, MappedTakes,
-    NoTwins, Pace, Piece, PieceKind, RemedyKind, Strand, TakeTwins, TimeMap, TrialCut, WaysOut,
-    check, questions,
+    NoTwins, Pace, PieceKind, RemedyKind, Strand, TakeTwins, TimeMap, TrialCut, WaysOut, check,
 };
 use onestrand_film::{Fps, FrameRange, Gauge};
 
@@ -191,23 +190,6 @@ fn several_conflicts_are_mended_in_one_step() {
     assert_eq!(ways.len(), 1, "{ways:?}");
     let (mended, _) = cut.apply(&ways[0].change).expect("positions of this cut");
     assert!(check(&mended, &strand, &by).is_ok(), "{}", ways[0].text);
-}
-
-#[test]
-fn lifting_shot_eleven_asks_about_the_jump() {
-    let strand = strand();
-    let cut = first_cut(&strand, JoinKind::Cement);
-    assert_eq!(questions(&cut, Fps::EIGHTEEN), []);
-    let mut pieces: Vec<Piece> = cut.pieces().to_vec();
-    pieces.remove(10);
-    let asked = questions(&TrialCut::new(pieces, JoinKind::Cement), Fps::EIGHTEEN);
-    assert_eq!(asked.len(), 1);
-    assert_eq!(asked[0].positions, [10, 11]);
-    assert!(
-        asked[0].text.contains("36 frames (2.0 s)"),
-        "{}",
-        asked[0].text
-    );
 }
 
 #[test]

@@ -9,14 +9,38 @@ use super::{CutChange, SpanDocument};
 /// A way out of a conflict.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct RemedyDocument {
-    /// `shift` or `other_join`.
+    /// `other_join`, `effect_off`, `shift`, `twin`, `mend_all` or `lab`.
     pub kind: &'static str,
     /// In words.
     pub text: String,
-    /// Frames of picture given up.
+    /// For a shift the frames by which ends move, all told; for a twin how many
+    /// frames it has.
     pub frames: u32,
+    /// Places of the cut it touches.
+    pub joins: usize,
+    /// Whether the conflict is gone after it; a note for a laboratory alone does
+    /// not make it go.
+    pub mends: bool,
+    /// Whether the cut is then warned of something new.
+    pub warns: bool,
     /// The change that does it.
     pub change: CutChange,
+}
+
+impl RemedyDocument {
+    /// A way out as a document.
+    #[must_use]
+    pub fn of(way: &Remedy) -> Self {
+        Self {
+            kind: way.kind.code(),
+            text: way.text.clone(),
+            frames: way.frames,
+            joins: way.joins,
+            mends: way.mends,
+            warns: way.warns,
+            change: (&way.change).into(),
+        }
+    }
 }
 
 /// What stands in the way of a cut.
@@ -60,15 +84,7 @@ impl ConflictDocument {
                 thrown,
             }),
             frames: conflict.frames,
-            remedies: ways
-                .iter()
-                .map(|way| RemedyDocument {
-                    kind: way.kind.code(),
-                    text: way.text.clone(),
-                    frames: way.frames,
-                    change: (&way.change).into(),
-                })
-                .collect(),
+            remedies: ways.iter().map(RemedyDocument::of).collect(),
         }
     }
 }
@@ -94,6 +110,8 @@ pub struct CheckDocument {
     pub rolls: Vec<RollCountDocument>,
     /// What stands in the way.
     pub conflicts: Vec<ConflictDocument>,
+    /// Where several conflicts are refused: one step that mends them all.
+    pub mend_all: Vec<RemedyDocument>,
     /// What is asked.
     pub questions: Vec<QuestionDocument>,
     /// How long the pictures stand; none without a picture.
@@ -122,12 +140,14 @@ pub struct RollCountDocument {
 /// A question of continuity.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct QuestionDocument {
-    /// The kind.
+    /// `jump`, `direction`, `line`, `size`, `wind`, `light` or `short_hold`.
     pub kind: &'static str,
-    /// Positions on both sides of the join, from 1.
+    /// Positions on both sides of the join, or of the pieces it is about, from 1.
     pub positions: Vec<usize>,
     /// In words.
     pub text: String,
+    /// What it is about, to keep an answer by: it names no position.
+    pub key: String,
 }
 
 /// How long the pictures stand.
