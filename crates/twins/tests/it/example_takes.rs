@@ -13,7 +13,7 @@ fn logged(slate: &str, take: u8) -> &'static ExampleTake {
 
 /// The take, or a part of it, as small pictures of an eighth.
 fn read(of: &ExampleTake, from: u32, until: u32) -> TakeMovement {
-    const EIGHTH: usize = 4;
+    const EIGHTH: usize = 8;
     let painter = RollPainter::new(of.roll).expect("a roll");
     let mut rgb = vec![0; FRAME_BYTES];
     let mut reader = MovementReader::new(FramePos::new(from).expect("a frame"));

@@ -29,6 +29,23 @@ fn a_take_beside_itself_is_itself() {
     }
 }
 
+/// Longer than a take ever is; on every second frame, and the shift still told.
+#[test]
+fn long_takes_are_laid_in_bounded_memory() {
+    let planes = walkers(8, 2000);
+    let map = laid(&take(0, &planes), &take(0, &planes[31..]));
+    let mut frames = 0;
+    for frame in frames_of(&map) {
+        let there = map.there(frame).expect("in range");
+        let off = there.decimal() - (f64::from(frame.index()) - 31.0);
+        // Where the other begins there is nothing to compare with.
+        let room = if frame.index() < 33 { 1.5 } else { 0.5 };
+        assert!(off.abs() <= room, "{off} at {frame}");
+        frames += 1;
+    }
+    assert!(frames > 1900, "{frames} frames");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 6, failure_persistence: None, ..ProptestConfig::default() })]
 
