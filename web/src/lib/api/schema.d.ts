@@ -806,6 +806,8 @@ export interface components {
             join: string;
             /** @description Joins, with head and tail leader. */
             joins: number;
+            /** @description Where several conflicts are refused: one step that mends them all. */
+            mend_all: components["schemas"]["RemedyDocument"][];
             /** @description Whether it can be made. */
             ok: boolean;
             pace?: components["schemas"]["PaceDocument"] | null;
@@ -1873,9 +1875,11 @@ export interface components {
         };
         /** @description A question of continuity. */
         QuestionDocument: {
-            /** @description The kind. */
+            /** @description What it is about, to keep an answer by: it names no position. */
+            key: string;
+            /** @description `jump`, `direction`, `line`, `size`, `wind`, `light` or `short_hold`. */
             kind: string;
-            /** @description Positions on both sides of the join, from 1. */
+            /** @description Positions on both sides of the join, or of the pieces it is about, from 1. */
             positions: number[];
             /** @description In words. */
             text: string;
@@ -1946,13 +1950,23 @@ export interface components {
             change: components["schemas"]["CutChange"];
             /**
              * Format: int32
-             * @description Frames of picture given up.
+             * @description For a shift the frames by which ends move, all told; for a twin how many
+             *     frames it has.
              */
             frames: number;
-            /** @description `shift` or `other_join`. */
+            /** @description Places of the cut it touches. */
+            joins: number;
+            /** @description `other_join`, `effect_off`, `shift`, `twin`, `mend_all` or `lab`. */
             kind: string;
+            /**
+             * @description Whether the conflict is gone after it; a note for a laboratory alone does
+             *     not make it go.
+             */
+            mends: boolean;
             /** @description In words. */
             text: string;
+            /** @description Whether the cut is then warned of something new. */
+            warns: boolean;
         };
         /** @description Throw a version away. */
         RemoveCut: {

@@ -87,6 +87,7 @@ export function version(forms: readonly PieceForm[], join = 'tape', revision = 7
       eaten: 0,
       rolls: [],
       conflicts: [],
+      mend_all: [],
       questions: [],
       assumptions: [],
       pace: null,
@@ -127,14 +128,21 @@ export function bitten(): Conflict {
     at: 7,
     piece: shot('3-T2', 'R1', 2940, 3122, 'the ferry leaves'),
   };
+  const mending = { frames: 0, joins: 1, mends: true, warns: false };
   return conflict({
     kind: 'bite',
     positions: [6, 7, 8],
     span: { roll: 'R1', in: 2939, out: 2940 },
     frames: 1,
     remedies: [
-      { kind: 'other_join', text: 'make join 6 | 7 with tape', frames: 0, change: tape },
-      { kind: 'shift', text: 'start 8 at R1·2940, 1 frame later', frames: 1, change: later },
+      { ...mending, kind: 'other_join', text: 'make join 6 | 7 with tape', change: tape },
+      {
+        ...mending,
+        kind: 'shift',
+        text: 'start 8 at R1·2940, 1 frame later',
+        frames: 1,
+        change: later,
+      },
     ],
   });
 }

@@ -174,6 +174,7 @@ describe('the slip', () => {
       kind: 'jump',
       positions: [10, 11],
       text: '4-T2 is joined to itself: is it meant?',
+      key: 'jump||R2·1495|R2·1532',
     };
     const cut = boat();
     const asked: Cut = { ...cut, check: { ...cut.check, questions: [question] } };
