@@ -130,6 +130,24 @@ impl Faults {
         out
     }
 
+    /// The same numbered as with one piece more: a piece that nothing is the
+    /// matter with. The join where it would stand is the one before it.
+    pub(super) fn with_a_piece_at(mut self, at: usize) -> Self {
+        for (kind, places) in OF_PLACES.iter().zip(&mut self.places) {
+            let joins = matches!(kind, ConflictKind::Base | ConflictKind::Gauge);
+            let behind = at + usize::from(joins);
+            places.insert(behind.min(places.len()), false);
+        }
+        self
+    }
+
+    /// Whether anything in the set is refused.
+    pub(super) fn has_a_refusal(&self) -> bool {
+        let frames = self.frames.iter().flatten();
+        frames.into_iter().any(|runs| !runs.0.is_empty())
+            || self.places[..FIRST_WARNING].iter().flatten().any(|p| *p)
+    }
+
     /// Whether a place in the set is only warned of.
     pub(super) fn has_a_warning(&self) -> bool {
         self.places[FIRST_WARNING..].iter().flatten().any(|p| *p)

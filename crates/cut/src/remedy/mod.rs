@@ -4,6 +4,7 @@ mod bounds;
 mod faults;
 mod lab;
 mod layout;
+mod lifted;
 mod mend_all;
 mod other_join;
 mod replaced;
@@ -27,6 +28,8 @@ pub enum RemedyKind {
     Shift,
     /// Put the same action of another take in its place.
     Twin,
+    /// Do without a piece that shows nothing but what is shown elsewhere too.
+    Lift,
     /// Several ways out as one.
     MendAll,
     /// Note that a laboratory is to make a print. The note alone mends nothing.
@@ -42,6 +45,7 @@ impl RemedyKind {
             Self::EffectOff => "effect_off",
             Self::Shift => "shift",
             Self::Twin => "twin",
+            Self::Lift => "lift",
             Self::MendAll => "mend_all",
             Self::Lab => "lab",
         }
@@ -58,8 +62,8 @@ pub struct Remedy {
     /// Places of the cut it touches: joins at which an end moves or which are
     /// made otherwise.
     pub joins: usize,
-    /// For a shift the frames by which ends move, all told; for a twin how many
-    /// frames it has. Unit: frames.
+    /// For a shift the frames by which ends move, all told; for a twin, or a
+    /// piece to lift, how many frames it has. Unit: frames.
     pub frames: u32,
     /// Whether the conflict is gone after the change. A note for a laboratory
     /// does not make it go: it stays refused until the print has come, lies in
@@ -145,6 +149,7 @@ impl<'a> WaysOut<'a> {
             }
         }
         ways.extend(self.twins(&case));
+        ways.extend(self.lifts(&case));
         ways.sort_by_key(|way| (way.kind, way.joins, way.frames));
         if conflict.severity() == Severity::Refused {
             ways.extend(lab::noted(self.cut, conflict, ways.is_empty()));

@@ -1,7 +1,7 @@
 //! Ways out against brute force: on small strands every shift of every end, every
 //! set of joins and every twin is gone through.
 
-use onestrand_cut::{Conflict, ConflictKind, Remedy, RemedyKind, Severity, WaysOut, check};
+use onestrand_cut::{Change, Conflict, ConflictKind, Remedy, RemedyKind, Severity, WaysOut, check};
 use proptest::prelude::*;
 
 use crate::small_strands::{
@@ -35,15 +35,63 @@ fn each_way_holds(
             continue;
         }
         let after = small.with(&next);
-        let (mends, warns) = judged(&before, &gone, &after.faults());
+        let (mends, warns) = match way.change {
+            Change::Remove { at } => {
+                prop_assert_eq!(way.kind, RemedyKind::Lift);
+                judged(&before, &gone, &with_a_piece_at(at, after.faults()))
+            }
+            _ => judged(&before, &gone, &after.faults()),
+        };
         prop_assert!(mends, "{way:?} leaves {:?}", after.faults());
         prop_assert_eq!(warns, way.warns, "{:?}", way);
         let answer = check(&next, &small.strand(), &small.rules());
-        prop_assert!(answer.conflicts.iter().all(|c| c != conflict), "{way:?}");
+        let lifted = way.kind == RemedyKind::Lift;
+        prop_assert!(
+            lifted || answer.conflicts.iter().all(|c| c != conflict),
+            "{way:?}"
+        );
         if way.kind == RemedyKind::Shift {
             let cost = (way.joins, i64::from(way.frames));
             prop_assert_eq!(shift_cost(small, &after), Some(cost), "{:?}", way);
         }
+    }
+    Ok(())
+}
+
+/// Places as they are numbered with one piece more; the one join that there is
+/// where it was lifted stands for the one before it.
+fn with_a_piece_at(at: usize, faults: Vec<Fault>) -> Vec<Fault> {
+    let mut out: Vec<Fault> = faults
+        .into_iter()
+        .map(|(kind, place, frame)| match kind {
+            ConflictKind::Doubled | ConflictKind::Bite | ConflictKind::OutsideRoll => {
+                (kind, place, frame)
+            }
+            ConflictKind::Base | ConflictKind::Gauge if place <= at => (kind, place, frame),
+            _ if place < at => (kind, place, frame),
+            _ => (kind, place + 1, frame),
+        })
+        .collect();
+    out.sort_unstable();
+    out
+}
+
+/// A piece that shows nothing of its own can be lifted, if no join forbids it.
+fn lifts_are_offered(
+    small: &Small,
+    conflict: &Conflict,
+    ways: &[Remedy],
+) -> Result<(), TestCaseError> {
+    let (before, gone, cut) = (small.faults(), small.faults_of(conflict), small.cut());
+    for (at, piece) in small.pieces.iter().enumerate() {
+        let shown = |f: i64| gone.contains(&(ConflictKind::Doubled, piece.roll.unwrap_or(9), f));
+        let wholly = (piece.begin..piece.end).all(shown);
+        let change = Change::Remove { at };
+        let (next, _) = cut.apply(&change).expect("a position of this cut");
+        let after = with_a_piece_at(at, small.with(&next).faults());
+        let passes = wholly && judged(&before, &gone, &after).0;
+        let offered = ways.iter().any(|w| w.change == change);
+        prop_assert_eq!(passes, offered, "lifting {}", at + 1);
     }
     Ok(())
 }
@@ -131,6 +179,7 @@ proptest! {
             each_way_holds(&small, conflict, &ways)?;
             no_cheaper_shift(&small, conflict, &ways)?;
             no_fewer_joins(&small, conflict, &ways)?;
+            lifts_are_offered(&small, conflict, &ways)?;
         }
     }
 

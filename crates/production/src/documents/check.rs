@@ -9,12 +9,12 @@ use super::{CutChange, SpanDocument};
 /// A way out of a conflict.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct RemedyDocument {
-    /// `other_join`, `effect_off`, `shift`, `twin`, `mend_all` or `lab`.
+    /// `other_join`, `effect_off`, `shift`, `twin`, `lift`, `mend_all` or `lab`.
     pub kind: &'static str,
     /// In words.
     pub text: String,
-    /// For a shift the frames by which ends move, all told; for a twin how many
-    /// frames it has.
+    /// For a shift the frames by which ends move, all told; for a twin, or a
+    /// piece to lift, how many frames it has.
     pub frames: u32,
     /// Places of the cut it touches.
     pub joins: usize,
@@ -114,6 +114,8 @@ pub struct CheckDocument {
     pub mend_all: Vec<RemedyDocument>,
     /// What is asked.
     pub questions: Vec<QuestionDocument>,
+    /// Questions that the user has answered: they are not asked again.
+    pub answered: Vec<QuestionDocument>,
     /// How long the pictures stand; none without a picture.
     pub pace: Option<PaceDocument>,
     /// What was taken for granted.
@@ -148,6 +150,9 @@ pub struct QuestionDocument {
     pub text: String,
     /// What it is about, to keep an answer by: it names no position.
     pub key: String,
+    /// What the user wrote beside the answer; nothing while the question is open.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
 }
 
 /// How long the pictures stand.
