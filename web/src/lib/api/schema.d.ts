@@ -1950,13 +1950,13 @@ export interface components {
             change: components["schemas"]["CutChange"];
             /**
              * Format: int32
-             * @description For a shift the frames by which ends move, all told; for a twin how many
-             *     frames it has.
+             * @description For a shift the frames by which ends move, all told; for a twin, or a
+             *     piece to lift, how many frames it has.
              */
             frames: number;
             /** @description Places of the cut it touches. */
             joins: number;
-            /** @description `other_join`, `effect_off`, `shift`, `twin`, `mend_all` or `lab`. */
+            /** @description `other_join`, `effect_off`, `shift`, `twin`, `lift`, `mend_all` or `lab`. */
             kind: string;
             /**
              * @description Whether the conflict is gone after it; a note for a laboratory alone does
