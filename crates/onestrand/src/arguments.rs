@@ -113,6 +113,8 @@ pub(crate) enum Command {
     },
     /// Take the last change back.
     Undo {
+    /// Write a version as OpenTimelineIO, for other programs.
+    Exchange(Exchange),
         /// The production.
         dir: PathBuf,
     },

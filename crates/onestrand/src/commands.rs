@@ -82,6 +82,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         } => bench(&dir, &cut, join, &cancel, &mut bar),
         Command::Sheets(given) => print_sheets::print(given, &cancel, &mut bar),
         Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
+        Command::Exchange(given) => cuts::exchange(&given, &cancel, &mut bar),
         Command::Undo { dir } => undo(&dir, &cancel, &mut bar),
         Command::Redo { dir } => redo(&dir, &cancel, &mut bar),
         Command::Journal { dir, most } => journal(&dir, most, &cancel, &mut bar),

@@ -4,7 +4,7 @@ use onestrand_production::{self as acts, Cancel, DescribeCut, FilmChange, NewCut
 use serde_json::json;
 
 use crate::answer::Answer;
-use crate::arguments::{Cut, CutDescribe, CutNew, word};
+use crate::arguments::{Cut, CutDescribe, CutNew, Exchange, word};
 use crate::bar::Bar;
 use crate::commands::{Outcome, join_kind, open};
 use crate::in_the_hand::keep;
@@ -21,7 +21,7 @@ pub(crate) fn cut(command: Cut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
             join,
         } => {
             let mut production = open(&dir, cancel, bar)?;
-            let done = acts::import_cut(&mut production, &file, &name, join_kind(join))?;
+            let done = acts::import_version(&mut production, &file, &name, join.map(join_kind))?;
             let words = words::cut_imported(&done);
             Ok(Answer::yes(&done, words))
         }
@@ -45,6 +45,14 @@ fn new(given: CutNew, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         cut: given.name,
         from: given.from,
         assembled: given.assembled,
+/// Writes a version for other programs.
+pub(crate) fn exchange(given: &Exchange, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let production = open(&given.dir, cancel, bar)?;
+    let done = acts::write_exchange(&production, &given.cut, &given.otio)?;
+    let words = words::exchanged(&done);
+    Ok(Answer::yes(&done, words))
+}
+
         usual_join: given.join.map(word),
         note: given.note,
     });

@@ -3,13 +3,16 @@
 mod film_in_hand;
 mod strand_check;
 
+mod versions;
 use onestrand_film::{Frames, Length, RunningTime, Shrinkage};
 use onestrand_production::documents::{ReadDocument, RollDocument};
-use onestrand_production::{CutImported, DemoMade, LogImported, Meta, ReckonRequest};
+use onestrand_production::{DemoMade, LogImported, Meta, ReckonRequest};
 
 pub(crate) use film_in_hand::{inspection, reels, shelf};
+pub(crate) use comparison::compared;
 pub(crate) use strand_check::check;
 
+pub(crate) use versions::{cut_imported, exchanged};
 /// A count with commas between thousands, as on the sheets.
 pub(crate) fn counted(number: u64) -> String {
     let digits = number.to_string();
@@ -218,17 +221,6 @@ fn unknown(columns: &[String]) -> String {
         [] => String::new(),
         some => format!("; kept in the note: {}", some.join(", ")),
     }
-}
-
-pub(crate) fn cut_imported(done: &CutImported) -> String {
-    let extra = unknown(&done.unknown_columns);
-    format!(
-        "{}: {} pieces, {} frames{extra}. Next: onestrand check DIR --cut {}",
-        done.cut,
-        done.pieces,
-        counted(u64::from(done.frames)),
-        done.cut
-    )
 }
 
 pub(crate) fn cuts(cuts: &[impl serde::Serialize]) -> String {

@@ -1,20 +1,23 @@
 //! The cutting sheet as CSV.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 use onestrand_cut::{Effect, JoinKind, Piece, PieceKind, Slate, TrialCut};
-use onestrand_film::{FeetFrames, Frames, Gauge, Span};
+use onestrand_film::{FeetFrames, Fps, Frames, Gauge, Span};
 use onestrand_store::{Act, CutRecord, Production};
 use serde::Serialize;
 
 use crate::log_sheet::Rolls;
+use crate::shown_twice::shown_twice;
 use crate::table::{Line, Table};
 use crate::{ImportProblem, ProductionError, strand};
 
 const COLUMNS: [&str; 8] = [
     "position", "roll", "in", "out", "slate", "join", "note", "effect",
 ];
+/// A column that a sheet of another film may have: it must agree with this one.
+const SPEED: &str = "speed";
 const WANTED: [&str; 4] = ["position", "roll", "in", "out"];
 
 /// What an import of a cut did.
@@ -28,6 +31,11 @@ pub struct CutImported {
     pub frames: u32,
     /// Columns that were put into the note.
     pub unknown_columns: Vec<String>,
+    /// Notes on frames that came with it and were not there yet.
+    pub notes: usize,
+    /// What was taken in another way than it stands in the file, and what the
+    /// strand check will have to say.
+    pub remarks: Vec<ImportProblem>,
 }
 
 /// One version in a list.
@@ -60,26 +68,40 @@ pub fn import_cut(
 ) -> Result<CutImported, ProductionError> {
     let name = fit_name(production, name)?;
     let mut table = Table::read(path, &WANTED)?;
-    let unknown = table.unknown_columns(&COLUMNS);
+    let unknown = table.unknown_columns(&[&COLUMNS[..], &[SPEED]].concat());
+    let speed = production.meta().speed;
     let reader = Reader {
         rolls: Rolls::of(production)?,
         gauge: production.meta().gauge,
         unknown: &unknown,
     };
     let mut problems = Vec::new();
-    let mut pieces: BTreeMap<u32, Piece> = BTreeMap::new();
+    let mut positions = BTreeSet::new();
+    let mut pieces: BTreeMap<u32, (Piece, u64)> = BTreeMap::new();
     for line in table.lines() {
         let position = line.parse("position", &mut problems, position);
         let piece = reader.piece(line, &mut problems);
-        if let (Some(position), Some(piece)) = (position, piece)
-            && pieces.insert(position, piece).is_some()
-        {
+        at_speed(line, speed, &mut problems);
+        let Some(position) = position else { continue };
+        let piece = piece.map(|piece| (piece, line.number()));
+        if !positions.insert(position) {
             problems.push(line.wrong("position", &format!("position {position} stands twice")));
+        } else if let Some(piece) = piece {
+            pieces.insert(position, piece);
         }
     }
     table.add_problems(problems);
+    if table.lines().next().is_none() {
+        table.problem(
+            1,
+            "",
+            "no piece stands in it: a line for each is wanted below the header",
+        );
+    }
     table.sound()?;
-    let cut = TrialCut::new(pieces.into_values().collect(), join);
+    let (pieces, lines): (Vec<Piece>, Vec<u64>) = pieces.into_values().unzip();
+    let places: Vec<(u64, String)> = lines.into_iter().map(|n| (n, "in".to_owned())).collect();
+    let cut = TrialCut::new(pieces, join);
     let act = Act::PutCut {
         name: name.clone(),
         cut: Some(CutRecord::new(&cut, "")),
@@ -90,10 +112,24 @@ pub fn import_cut(
         pieces: cut.pieces().len(),
         frames: cut.frames().count(),
         unknown_columns: unknown,
+        notes: 0,
+        remarks: shown_twice(&cut, &places),
     })
 }
 
-fn fit_name(production: &Production, name: &str) -> Result<String, ProductionError> {
+/// A sheet that says its speed must be of a film at this one: its frames would
+/// mean other moments otherwise.
+fn at_speed(line: Line<'_>, speed: Fps, problems: &mut Vec<ImportProblem>) {
+    let said = optional(line, SPEED, problems, |text| text.parse::<Fps>());
+    if let Some(Some(said)) = said
+        && said != speed
+    {
+        let text = format!("counted at {said} frames a second, and this film runs at {speed}");
+        problems.push(line.wrong(SPEED, &text));
+    }
+}
+
+pub(crate) fn fit_name(production: &Production, name: &str) -> Result<String, ProductionError> {
     let plain = name.trim();
     let unfit = |message: String, hint: &str| ProductionError::Unfit {
         message,

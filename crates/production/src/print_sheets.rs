@@ -216,7 +216,7 @@ pub fn cutting_csv(
 }
 
 /// Under its name only once it is whole.
-fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), ProductionError> {
+pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), ProductionError> {
     let part: PathBuf = path.with_extension("part");
     std::fs::write(&part, bytes).map_err(crate::error::file("write the sheet", path))?;
     std::fs::rename(&part, path).map_err(crate::error::file("write the sheet", path))

@@ -32,6 +32,14 @@ impl Table {
     pub(crate) fn read(path: &Path, wanted: &[&str]) -> Result<Self, ProductionError> {
         let bytes = std::fs::read(path).map_err(crate::error::file("read", path))?;
         let mut table = Self::of(path, bytes)?;
+        if table.header.iter().all(String::is_empty) {
+            let text = format!(
+                "the file is empty: a header is wanted, {}",
+                wanted.join(", ")
+            );
+            table.problem(1, "", &text);
+            return Err(table.into_error());
+        }
         for column in wanted.iter().copied() {
             if !table.has(column) {
                 table.lacks(column, column);

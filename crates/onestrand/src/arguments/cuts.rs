@@ -12,7 +12,8 @@ pub(crate) enum Cut {
     New(CutNew),
     /// Give a version another name or another note.
     Describe(CutDescribe),
-    /// Bring a cutting sheet in as a new version.
+    /// Bring a cutting sheet in as a new version: CSV, or OpenTimelineIO where
+    /// the file is called .otio.
     Import {
         /// The production.
         dir: PathBuf,
@@ -21,9 +22,9 @@ pub(crate) enum Cut {
         /// The name of the version.
         #[arg(long)]
         name: String,
-        /// The usual join of the version.
-        #[arg(long, default_value = "tape")]
-        join: Join,
+        /// The usual join of the version; what the file says, else tape.
+        #[arg(long)]
+        join: Option<Join>,
     },
     /// Print a version as CSV.
     Export {
@@ -74,4 +75,16 @@ pub(crate) struct CutDescribe {
     /// Its note from now on.
     #[arg(long)]
     pub(crate) note: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Exchange {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The version.
+    #[arg(long)]
+    pub(crate) cut: String,
+    /// The file, called .otio.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) otio: PathBuf,
 }

@@ -1,7 +1,9 @@
 //! The acts from outside, where no program is needed to reach them.
 
 mod changes_in_a_transfer;
+mod cutting_sheets_in;
 mod decisions_stay;
+mod exchange;
 mod flash_moved;
 mod foreign_logs;
 mod in_the_hand;
