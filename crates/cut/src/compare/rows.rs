@@ -64,6 +64,7 @@ pub(super) fn beside(sides: &Sides<'_>, stays: &[Run], moves: &[Run]) -> Vec<Bes
     });
     let (olds, news) = (sides.old.pieces.len(), sides.new.pieces.len());
     let pairs = pairs(&shared, olds, news);
+    let most = most_of_new(&shared, news);
     let mut rows = Vec::with_capacity(olds.max(news));
     let mut old = 0;
     for (new, pair) in pairs.iter().enumerate() {
@@ -72,7 +73,7 @@ pub(super) fn beside(sides: &Sides<'_>, stays: &[Run], moves: &[Run]) -> Vec<Bes
             rows.push(paired(sides, with, new));
             old = with + 1;
         } else {
-            rows.push(lone_new(new, &shared));
+            rows.push(lone_new(new, most[new]));
         }
     }
     rows.extend((old..olds).map(|o| lone_old(o, &shared)));
@@ -145,14 +146,24 @@ fn lone_old(old: usize, shared: &Shared) -> Beside {
     }
 }
 
-fn lone_new(new: usize, shared: &Shared) -> Beside {
-    let with = shared.iter().filter(|s| s.0.1 == new);
-    let most = with.max_by_key(|(_, count)| count.0 + count.1);
+/// For each new piece the old one it shares the most frames with, and how many.
+fn most_of_new(shared: &Shared, news: usize) -> Vec<Option<(usize, (u32, u32))>> {
+    let mut out: Vec<Option<(usize, (u32, u32))>> = vec![None; news];
+    for ((old, new), count) in shared {
+        let frames = |c: (u32, u32)| c.0 + c.1;
+        if out[*new].is_none_or(|most| frames(most.1) < frames(*count)) {
+            out[*new] = Some((*old, *count));
+        }
+    }
+    out
+}
+
+fn lone_new(new: usize, most: Option<(usize, (u32, u32))>) -> Beside {
     Beside {
         old: None,
         new: Some(new + 1),
-        state: state(most.map(|m| *m.1), RowState::OnlyNew),
-        elsewhere: most.map(|m| m.0.0 + 1),
+        state: state(most.map(|m| m.1), RowState::OnlyNew),
+        elsewhere: most.map(|m| m.0 + 1),
         paper_differs: false,
     }
 }

@@ -59,7 +59,8 @@ pub(super) fn cheapest(goal: &Goal<'_>, from: Bounds) -> Option<(Trial, ShiftCos
     put(from, &mut waiting, &mut heap);
     for _ in 0..goal.boxes {
         let Reverse((cost, at)) = heap.pop()?;
-        let (bounds, trial) = waiting[at].clone();
+        // Each box is looked at once.
+        let (bounds, trial) = std::mem::take(&mut waiting[at]);
         let seen = Seen {
             layout,
             trial: &trial,

@@ -36,11 +36,7 @@ impl Seen<'_> {
                 .find_map(|piece| find(self, let_pass, *piece))
         };
         each(Self::empty)
-            .or_else(|| {
-                touched
-                    .iter()
-                    .find_map(|piece| self.wanted(let_pass, *piece, &touched))
-            })
+            .or_else(|| self.wanted(let_pass, &touched))
             .or_else(|| each(Self::outside))
             .or_else(|| each(Self::unfit))
             .or_else(|| each(Self::short))
@@ -66,21 +62,20 @@ impl Seen<'_> {
         (spot.begin >= spot.end).then_some(Trouble::Empty { piece })
     }
 
-    /// Frames that this piece or one of its joins wants, and another too.
-    fn wanted(&self, let_pass: &Faults, piece: usize, touched: &[usize]) -> Option<Trouble> {
-        let roll = self.spot(piece).roll?;
-        for mine in self.claims_of(piece) {
-            let run = (mine.begin, mine.end);
-            let resting = self.layout.touching(roll, run).copied();
+    /// Frames that one of these pieces, or one of its joins, wants, and another
+    /// too.
+    fn wanted(&self, let_pass: &Faults, touched: &[usize]) -> Option<Trouble> {
+        let mut moved: Vec<(usize, Claim)> = Vec::with_capacity(3 * touched.len());
+        for piece in touched {
+            if let Some(roll) = self.spot(*piece).roll {
+                moved.extend(self.claims_of(*piece).map(|claim| (roll, claim)));
+            }
+        }
+        for (at, (roll, mine)) in moved.iter().enumerate() {
+            let resting = self.layout.touching(*roll, (mine.begin, mine.end));
             let resting = resting.filter(|c| touched.binary_search(&c.piece).is_err());
-            let moved = touched
-                .iter()
-                .filter(|p| self.spot(**p).roll == Some(roll))
-                .flat_map(|p| self.claims_of(*p));
-            for theirs in resting.chain(moved) {
-                if theirs == mine {
-                    continue;
-                }
+            let others = moved[at + 1..].iter().filter(|m| m.0 == *roll);
+            for theirs in resting.chain(others.map(|m| &m.1)) {
                 let both = (mine.begin.max(theirs.begin), mine.end.min(theirs.end));
                 let shown = mine.part == Part::Shown && theirs.part == Part::Shown;
                 let kind = if shown {
@@ -89,9 +84,9 @@ impl Seen<'_> {
                     ConflictKind::Bite
                 };
                 if both.0 < both.1
-                    && let Some(run) = let_pass.first_missing(kind, roll, both)
+                    && let Some(run) = let_pass.first_missing(kind, *roll, both)
                 {
-                    let by = [mine, theirs];
+                    let by = [*mine, *theirs];
                     return Some(Trouble::Wanted { run, by });
                 }
             }
