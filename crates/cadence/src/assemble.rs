@@ -7,7 +7,7 @@ use crate::film_frame::{Fault, FaultKind, FilmFrame, Standing};
 use crate::motion::Motion;
 use crate::passing::{passed, size};
 use crate::recipe::recipe;
-use crate::shown::Shown;
+use crate::shown::{MOMENT, Shown};
 use crate::skips::{self, Jump, jump};
 use crate::steps::Step;
 use crate::stride::Stride;
@@ -69,6 +69,8 @@ pub(crate) struct Assembler {
     /// Whether film frames lack a file frame of their own, so that movement from
     /// film frame to film frame is not seen.
     is_mixed: bool,
+    /// Whether file frames blend film frames.
+    is_open: bool,
     faults: Vec<Fault>,
     held: Option<FilmFrame>,
 }
@@ -87,6 +89,7 @@ impl Assembler {
     pub(crate) fn new(step: f64, open: f64) -> Self {
         Self {
             is_mixed: step + open > MIXED,
+            is_open: open >= MOMENT,
             ..Self::default()
         }
     }
@@ -199,7 +202,7 @@ impl Assembler {
         let at = self.told;
         let boundaries: Vec<Boundary> = self.turns.iter().map(|turn| turn.boundary).collect();
         let stands =
-            doubled(&boundaries, at) || (self.is_mixed && doubled_in_blends(&boundaries, at));
+            doubled(&boundaries, at) || (self.is_open && doubled_in_blends(&boundaries, at));
         let is_doubled = stands && self.held.is_some();
         let is_last = is_end && at + 1 == self.turns.len();
         let turn = self.turns[at].clone();

@@ -201,10 +201,12 @@ const LIVELY: f32 = 2.0;
 const BLENDS_SIDE_LEAST: usize = 10;
 /// A change so many times the middle one is a cut, beyond which nothing is asked.
 const CUT: f32 = 5.0;
-/// What boundaries beside it are sure to make, in shares of the middle one.
-const BESIDE_FEWEST: f32 = 0.65;
-/// The first of these shares will do where the changes around are even, each but one more
-/// than this share of the middle one;
+/// Whatever the changes around are like, a change is told that is less than this share
+/// of the least of them, what the boundaries beside it make being doubted by so much.
+const OF_FEWEST: f32 = 0.15;
+const DOUBT: f32 = 0.1;
+/// The first of the shares of the middle one will do where the changes around are even,
+/// each but one more than this share of the middle one;
 const EVEN_LEAST: f32 = 0.5;
 /// the second where its own change without dust is less than this share of what is sure
 /// to change.
@@ -222,7 +224,7 @@ pub(crate) fn doubled_in_blends(boundaries: &[Boundary], at: usize) -> bool {
     let middle = middle_over_two(around);
     let own = |b: &Boundary| {
         let own = |(change, beside): (f32, f32)| {
-            (change / middle - BESIDE_FEWEST * beside) / (1.0 - beside).max(BESIDE_LEAST)
+            (change / middle - beside) / (1.0 - beside).max(BESIDE_LEAST)
         };
         b.over_two.map_or(1.0, own)
     };
@@ -247,7 +249,9 @@ pub(crate) fn doubled_in_blends(boundaries: &[Boundary], at: usize) -> bool {
     };
     let is_even = others[1] > EVEN_LEAST;
     let is_quiet = around[here].own(sure[sure.len() / 2]) < OF_SURE * least;
-    (change < OF_MIDDLE[0] && is_even) || (change < OF_MIDDLE[1] && is_quiet)
+    let taken_off = around[here].over_two.map_or(0.0, |two| two.1);
+    let is_far_off = change + DOUBT * taken_off < OF_FEWEST * others[0];
+    is_far_off || (change < OF_MIDDLE[0] && is_even) || (change < OF_MIDDLE[1] && is_quiet)
 }
 
 /// The boundaries around one as far as the next cut on either side, and its place among

@@ -36,7 +36,7 @@ impl Shown {
 }
 
 /// The share of a film frame below which an exposure counts as a moment.
-const MOMENT: f64 = 0.08;
+pub(crate) const MOMENT: f64 = 0.08;
 
 /// Whether file frames show one film frame each.
 pub(crate) fn is_momentary(exposure: f64, step: f64) -> bool {

@@ -26,6 +26,9 @@ const TURN_COST: f32 = 0.25;
 const JITTER_COST: f32 = 1.0;
 /// What it costs when the phase jumps.
 const SLIP_COST: f32 = 25.0;
+/// Bins that a phase must be off what was expected to have jumped: a path that later
+/// windows draw elsewhere may be off by less.
+const JUMP_LEAST: i64 = 5;
 /// Windows share their frames with their neighbours.
 const SHARE: f32 = HOP as f32 / WINDOW as f32;
 
@@ -212,7 +215,7 @@ impl Tracker {
                 (self.speeds[before / PHASES] - self.speeds[speed]) * (HOP * PHASES) as f64 / 2.0;
             let grown = self.advance(self.first, speed) + half.round() as i64;
             let off = (bin as i64 - (before % PHASES) as i64 - grown).rem_euclid(PHASES as i64);
-            (2..=PHASES as i64 - 2).contains(&off)
+            (JUMP_LEAST..=PHASES as i64 - JUMP_LEAST).contains(&off)
         });
         let own = |bin: usize| window.own[speed * PHASES + bin % PHASES];
         let (early, here, late) = (own(bin + PHASES - 1), own(bin), own(bin + 1));
