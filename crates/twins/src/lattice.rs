@@ -3,8 +3,9 @@
 
 use std::ops::Range;
 
-/// Places a row are this far apart. Unit: columns.
-pub(crate) const PLACE: f32 = 0.25;
+/// Places are this far apart: a step aside is a quarter slower or quicker. Unit:
+/// what a way at pace 1 goes on by from row to row.
+const PLACE: f32 = 0.25;
 
 /// Evidence that a row (a frame of the one take) and a place (a moment of the
 /// other) are the same moment, in logarithms of a chance.
@@ -14,7 +15,10 @@ pub(crate) const PLACE: f32 = 0.25;
 /// place is a little hurry or delay.
 #[derive(Debug, Clone)]
 pub(crate) struct Lattice {
+    /// Unit: columns a row.
     speed: f32,
+    /// Unit: columns.
+    place: f32,
     rows: Vec<LatticeRow>,
 }
 
@@ -50,19 +54,21 @@ impl Way {
 }
 
 impl Lattice {
-    /// Asks `evidence` for every row and every column within the other take.
+    /// Asks `evidence` for every row and every column within the other take, for
+    /// ways about `pace`. A row is as far on as `stride` columns.
     pub(crate) fn new(
         (rows, columns): (usize, usize),
-        speed: f32,
+        (pace, stride): (f32, usize),
         evidence: impl Fn(usize, f32) -> f32,
     ) -> Self {
         let last = columns as f32 - 1.0;
+        let (speed, step) = (pace * stride as f32, PLACE * stride as f32);
         let row = |row: usize| {
             let line = speed * row as f32;
-            let first = ((-line) / PLACE).ceil() as i32;
-            let end = ((last - line) / PLACE).floor() as i32 + 1;
+            let first = ((-line) / step).ceil() as i32;
+            let end = ((last - line) / step).floor() as i32 + 1;
             let places = first..end.max(first);
-            let column = |place: i32| (line + PLACE * place as f32).clamp(0.0, last);
+            let column = |place: i32| (line + step * place as f32).clamp(0.0, last);
             LatticeRow {
                 first,
                 evidence: places.map(|place| evidence(row, column(place))).collect(),
@@ -70,12 +76,13 @@ impl Lattice {
         };
         Self {
             speed,
+            place: step,
             rows: (0..rows).map(row).collect(),
         }
     }
 
     fn column(&self, row: usize, place: i32) -> f32 {
-        self.speed * row as f32 + PLACE * place as f32
+        self.speed * row as f32 + self.place * place as f32
     }
 
     /// The way with the most evidence; each step aside costs `bend`. Nothing

@@ -10,6 +10,7 @@ mod laying;
 mod likeness;
 mod match_point;
 mod movement;
+mod pair;
 mod picture;
 mod scene;
 mod search;

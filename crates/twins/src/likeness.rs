@@ -41,11 +41,11 @@ impl Likeness {
         }
     }
 
-    /// The lattice of ways through it about a speed; a pair of full likeness
-    /// counts for `weight`.
-    pub(crate) fn lattice(&self, speed: f32, weight: f32) -> Lattice {
+    /// The lattice of ways through it about a pace, a row as far on as `stride`
+    /// columns; a pair of full likeness counts for `weight`.
+    pub(crate) fn lattice(&self, pace: f32, stride: usize, weight: f32) -> Lattice {
         let evidence = |row, column| weight * self.at(row, column);
-        Lattice::new((self.rows, self.columns), speed, evidence)
+        Lattice::new((self.rows, self.columns), (pace, stride), evidence)
     }
 
     /// Of a row, and a place between two columns.

@@ -26,7 +26,8 @@ pub struct MatchWish {
 
 impl MatchWish {
     /// Three points with no, two and three frames of overlap, half a second
-    /// apart at 18 frames a second, known to two frames.
+    /// apart at 18 frames a second, known to a frame and a half: within two frames
+    /// in nine cases of ten.
     #[must_use]
     pub fn new(leave_within: FrameRange, enter_within: FrameRange) -> Self {
         Self {
@@ -35,7 +36,7 @@ impl MatchWish {
             overlaps: vec![0, 2, 3],
             points: 3,
             apart: 9,
-            uncertain_at_most: 2.0,
+            uncertain_at_most: 1.5,
         }
     }
 }

@@ -24,6 +24,10 @@ pub(crate) const REACH: usize = 6;
 const LOOKS: usize = 120;
 /// Framings about the best that are tried, in shares of their width.
 const FINER: [f32; 2] = [0.125, 0.06];
+/// Paces are tried from 1 on by so much,
+const PACE_STEP: f32 = 0.025;
+/// so often, either way: from 0.8 to 1.25.
+const PACE_STEPS: usize = 10;
 /// How many of the best are made finer.
 const KEPT: usize = 2;
 
@@ -82,6 +86,23 @@ impl<'a> Search<'a> {
         tried
     }
 
+    /// The pace with the most evidence; of equals that nearest to 1.
+    pub(crate) fn pace(&self, framing: Framing) -> f32 {
+        let mut best = (f32::NEG_INFINITY, 1.0);
+        for step in 0..=PACE_STEPS {
+            for pace in [
+                1.0 + PACE_STEP * step as f32,
+                1.0 / (1.0 + PACE_STEP * step as f32),
+            ] {
+                let evidence = self.lattice(framing, pace).best_evidence(BEND);
+                if evidence > best.0 {
+                    best = (evidence, pace);
+                }
+            }
+        }
+        best.1
+    }
+
     fn try_out(&self, framing: Framing) -> Tried {
         let scene = sameness(self.here.standing(), self.there.standing(), framing);
         Tried {
@@ -105,7 +126,7 @@ impl<'a> Search<'a> {
         );
         let here = here.as_ref().unwrap_or(&self.whole[0]);
         let there = there.as_ref().unwrap_or(&self.whole[1]);
-        Likeness::of(&[(here, there)]).lattice(speed, WEIGHT * self.stride as f32)
+        Likeness::of(&[(here, there)]).lattice(speed, 1, WEIGHT * self.stride as f32)
     }
 }
 

@@ -135,6 +135,15 @@ impl Track {
         }
     }
 
+    /// Every so manyth frame of it.
+    pub(crate) fn every(mut self, stride: usize) -> Self {
+        if stride > 1 {
+            self.directions = self.directions.into_iter().step_by(stride).collect();
+            self.moving = self.moving.into_iter().step_by(stride).collect();
+        }
+        self
+    }
+
     /// How many frames of movement go on in the same manner `later` frames
     /// afterwards: grain, weave and flicker never do.
     pub(crate) fn steady(&self, later: usize) -> f32 {

@@ -5,7 +5,7 @@
 //! The folder is laid out as `tests/media/video`: clips, and their breaks in
 //! `shot_changes.csv`.
 //!
-//! `cargo run -p onestrand-twins --example retakes -- FOLDER [SEED]`
+//! `cargo run -p onestrand-twins --example retakes -- FOLDER [SEED [PART OF A NAME]]`
 
 #![allow(
     clippy::print_stdout,
@@ -37,7 +37,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     let mut arguments = std::env::args().skip(1);
     let folder = arguments.next().ok_or("say the folder with the clips")?;
     let seed = arguments.next().map_or(Ok(1), |word| word.parse())?;
-    let shots = shots::read(Path::new(&folder))?;
+    let part = arguments.next().unwrap_or_default();
+    let mut shots = shots::read(Path::new(&folder))?;
+    shots.retain(|shot| shot.name.contains(&part));
     let mut table = Table::default();
     let (mut pairs, mut spent) = (0_u32, Duration::ZERO);
     for (which, shot) in shots.iter().enumerate() {
@@ -145,6 +147,9 @@ fn strangers(shots: &[Shot], seed: u64) -> Result<(), Box<dyn Error>> {
     for (which, shot) in shots.iter().enumerate() {
         for on in [1, 3, 7, 12] {
             let other = &shots[(which + on) % shots.len()];
+            if std::ptr::eq(shot, other) {
+                continue;
+            }
             let take = |shot: &Shot, seed| {
                 let retake = Retake {
                     seed,

@@ -5,8 +5,10 @@ use std::fmt;
 
 use onestrand_twins::CannotTell;
 
-/// A mark is right within so many frames, and told when its place is known to as many.
+/// A mark is right within so many frames.
 const WITHIN: f64 = 2.0;
+/// It is told when its place is known to so many, as match points ask.
+const KNOWN_TO: f64 = 1.5;
 
 /// What became of one pair, or of many.
 #[derive(Debug, Clone, Default)]
@@ -41,7 +43,7 @@ impl Outcome {
     /// How far off a mark was found and how sure, or nothing where the map has no place.
     pub(crate) fn mark(&mut self, off: Option<f64>, uncertain: Option<f64>) {
         let right = off.is_some_and(|off| off <= WITHIN);
-        let told = uncertain.is_some_and(|uncertain| uncertain <= WITHIN);
+        let told = uncertain.is_some_and(|uncertain| uncertain <= KNOWN_TO);
         self.marks += 1;
         self.right += u32::from(right);
         self.told += u32::from(told);

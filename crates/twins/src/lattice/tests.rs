@@ -3,7 +3,7 @@ use super::*;
 /// A lattice at speed 1 whose evidence is asked by row and quarter column.
 fn quarters(rows: usize, columns: usize, evidence: impl Fn(usize, usize) -> f32) -> Lattice {
     let at = |row, column: f32| evidence(row, (4.0 * column).round() as usize);
-    Lattice::new((rows, columns), 1.0, at)
+    Lattice::new((rows, columns), (1.0, 1), at)
 }
 
 /// Numbers that any program can work out.
@@ -92,7 +92,7 @@ fn the_best_way_is_the_best_of_all_ways() {
         let evidence = |row, quarter| 30.0 - cost(case, row, quarter);
         let speed = [0.8, 1.0, 1.25][case as usize % 3];
         let at = |row, column: f32| evidence(row, (8.0 * column).round() as usize);
-        let lattice = Lattice::new((6, 4), speed, at);
+        let lattice = Lattice::new((6, 4), (speed, 1), at);
         let bend = 7.0;
         let worth = |(way, asides): &(Way, i32)| way.evidence - bend * *asides as f32;
         let most = every_way(&lattice).iter().map(worth).fold(0.0, f32::max);

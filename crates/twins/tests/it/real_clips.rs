@@ -74,7 +74,7 @@ fn hidden_marks_are_found_within_two_frames_nine_times_in_ten() {
                 let Some(place) = map.there(FramePos::new(frame).expect("a frame")) else {
                     continue;
                 };
-                told += usize::from(place.uncertain <= 2.0);
+                told += usize::from(place.uncertain <= 1.5);
                 let truth = there.frame_at(here.moment(frame as f32));
                 found += usize::from((place.decimal() - f64::from(truth)).abs() <= 2.0);
             }

@@ -39,7 +39,7 @@ fn long_takes_are_laid_in_bounded_memory() {
         let there = map.there(frame).expect("in range");
         let off = there.decimal() - (f64::from(frame.index()) - 31.0);
         // Where the other begins there is nothing to compare with.
-        let room = if frame.index() < 33 { 1.5 } else { 0.5 };
+        let room = if frame.index() < 40 { 1.5 } else { 0.5 };
         assert!(off.abs() <= room, "{off} at {frame}");
         frames += 1;
     }
