@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use onestrand_film::RollId;
+use onestrand_film::{Frames, RollId};
 
 use crate::{PieceKind, TrialCut};
 
@@ -89,7 +89,8 @@ fn lay_out(cut: &TrialCut, alike: &dyn Fn(&u32) -> usize) -> ByFilm {
     let mut of_length: BTreeMap<u32, usize> = BTreeMap::new();
     let mut others = 0;
     let mut at = 0;
-    for piece in cut.pieces() {
+    // A piece without frames is none of several alike.
+    for piece in cut.pieces().iter().filter(|p| p.frames() > Frames::ZERO) {
         let frames = piece.frames().count();
         let (film, begin) = match &piece.kind {
             PieceKind::Shot(span) => (Film::Roll(span.roll.clone()), span.range.begin().index()),

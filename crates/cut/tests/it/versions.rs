@@ -377,7 +377,7 @@ fn rows_hold(old: &TrialCut, new: &TrialCut, found: &Comparison) -> Result<(), T
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 4000, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 4000.max(ProptestConfig::default().cases), ..ProptestConfig::default() })]
 
     #[test]
     fn the_list_applied_to_the_old_version_is_the_new_one((old, new) in any_pair()) {
