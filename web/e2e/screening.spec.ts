@@ -113,7 +113,7 @@ test('runs of an original are written down, struck off, and taken back', async (
   const card = page.getByRole('dialog', { name: 'Runs of the originals' });
   await expect(card).toContainText('Each run of an original wears it');
   await card.getByRole('textbox', { name: 'On' }).fill('2026-03-03');
-  await card.getByText('viewer', { exact: true }).click();
+  await card.getByRole('radio', { name: 'viewer' }).check({ force: true });
   await card.getByRole('textbox', { name: 'By' }).fill('Ida');
   await card.getByRole('textbox', { name: 'Note' }).fill('the join at the head is weak');
   await card.getByRole('button', { name: 'Write the run down' }).click();
@@ -142,10 +142,12 @@ test('the pace is a picture with its figures, and a bar leads to its piece', asy
   const bars = card.getByRole('list', { name: /^Pieces/ }).getByRole('button');
   await expect(bars).toHaveCount(3);
   await expect(bars.nth(1)).toHaveAccessibleName('no. 2, 2-T1, 1.7 seconds, the shortest');
-  await expect(card).toContainText('there are fewer pictures');
+  await expect(card).toContainText('mean of 3 pictures together');
+  await card.getByRole('textbox', { name: /^Pictures to each place/ }).fill('9');
+  await expect(card).toContainText('Write a number from 2 to 3.');
   await card.getByRole('textbox', { name: /^Pictures to each place/ }).fill('2');
   await expect(card).toContainText('mean of 2 pictures together');
-  await card.getByText('measured', { exact: true }).click();
+  await card.getByRole('radio', { name: 'measured' }).check({ force: true });
   await card.getByRole('textbox', { name: /^Measured speed/ }).fill('20');
   await page.keyboard.press('Enter');
   await expect(card).toContainText('1.75 s');
