@@ -1,8 +1,10 @@
 //! The forms: models turned into records, records handed to their templates.
 
+mod changes;
 mod cutting;
 mod inspection;
 mod labels;
+mod lined;
 mod log;
 mod proof;
 mod pull;
@@ -16,9 +18,11 @@ use serde::Serialize;
 use crate::SheetError;
 use crate::picture;
 
+pub use changes::print_change_list;
 pub use cutting::{cutting_sheet, print_cutting_sheet};
 pub use inspection::print_inspection_sheet;
 pub use labels::print_trim_labels;
+pub use lined::print_lined_sheet;
 pub use log::print_log_sheet;
 pub use pull::{print_pull_list, pull_list};
 pub use scan::print_scan_sheet;

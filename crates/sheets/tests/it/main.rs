@@ -7,3 +7,4 @@ mod paper;
 mod pull;
 mod rolls;
 mod said;
+mod screening;
