@@ -7,10 +7,12 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 mod cuts;
 mod in_the_hand;
 mod rolls;
+mod runs;
 
 pub(crate) use cuts::*;
 pub(crate) use in_the_hand::*;
 pub(crate) use rolls::*;
+pub(crate) use runs::*;
 
 /// Onestrand: the cutting room for film that exists only once.
 #[derive(Debug, Parser)]

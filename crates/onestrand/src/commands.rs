@@ -11,7 +11,7 @@ use crate::arguments::{
     Arguments, Command, CounterWord, Join, Log, Read, Reckon, Roll, RollAdd, RollPaper, word,
 };
 use crate::bar::Bar;
-use crate::{cuts, in_the_hand, open_page, print_sheets, words};
+use crate::{cuts, in_the_hand, open_page, print_sheets, runs, words};
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
 
@@ -182,6 +182,8 @@ fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         Roll::Paper(given) => roll_paper(given, cancel, bar),
         Roll::Inspect(given) => in_the_hand::inspect(&given, cancel, bar),
         Roll::Join(given) => in_the_hand::join(&given, cancel, bar),
+        Roll::Run(given) => runs::run(&given, cancel, bar),
+        Roll::Runs(given) => runs::runs(&given, cancel, bar),
         Roll::Halves(given) => in_the_hand::halves(&given, cancel, bar),
         Roll::Slit(given) => in_the_hand::slit(&given, cancel, bar),
         Roll::Moved { dir, roll, files } => {

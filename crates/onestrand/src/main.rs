@@ -8,6 +8,7 @@ mod cuts;
 mod in_the_hand;
 mod open_page;
 mod print_sheets;
+mod runs;
 mod words;
 
 use std::process::ExitCode;

@@ -11,7 +11,7 @@ use crate::error::unfit;
 use crate::reels::one_of;
 
 /// What every run of an original costs it.
-pub const RUN_WEARS: &str = "Each run of an original wears it; no run can be taken back.";
+pub const RUN_WEARS: &str = "Each run of an original wears it; look at the scan first.";
 
 /// An original was run.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
 
-use super::{RollHalves, RollInspect, RollJoin, RollSlit};
+use super::{RollHalves, RollInspect, RollJoin, RollRun, RollRuns, RollSlit};
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Roll {
@@ -20,6 +20,10 @@ pub(crate) enum Roll {
     Halves(RollHalves),
     /// A strip of double-run film has been slit.
     Slit(RollSlit),
+    /// The original was run: write it into the ledger of its runs.
+    Run(RollRun),
+    /// How often the originals were run.
+    Runs(RollRuns),
     /// Say where the scans of a roll are now; they must be the same to the bit.
     Moved {
         /// The production.

@@ -339,3 +339,50 @@ fn a_shelf_is_read_in_one_go_and_what_fails_does_not_keep_the_rest() {
     );
     assert_eq!(call(["roll", "add", &film, "R9"]).exit, 2);
 }
+
+#[test]
+fn the_ledger_says_how_often_an_original_was_run() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = paper_film(dir.path(), "super8", &["R1", "R2"]);
+    let run = |on: &str, more: &[&str]| {
+        let words = ["roll", "run", &film, "R1", "--on", on, "--through"];
+        call(words.iter().chain(more.iter()))
+    };
+    let kept = run(
+        "2026-03-03",
+        &["projector", "--by", "Ida", "--note", "jumped"],
+    )
+    .ok();
+    assert_eq!(
+        kept["runs"],
+        json!([{"number": 1, "on": "2026-03-03", "through": "projector", "by": "Ida", "note": "jumped"}])
+    );
+    assert!(
+        kept["caution"]
+            .as_str()
+            .is_some_and(|it| it.contains("wears"))
+    );
+    run("2026-02-28", &["scanner"]).ok();
+    assert_eq!(run("2026-13-01", &["viewer"]).refused()["code"], "unfit");
+    let all = call(["roll", "runs", &film]).ok();
+    let times = |found: &Value| {
+        let rolls = found["rolls"].as_array().expect("rolls").clone();
+        rolls
+            .iter()
+            .map(|roll| (roll["roll"].clone(), roll["times"].clone()))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(
+        times(&all),
+        [(json!("R1"), json!(2)), (json!("R2"), json!(0))]
+    );
+    let left = call(["roll", "runs", &film, "R1", "--strike", "1"]).ok();
+    assert_eq!(left["rolls"][0]["runs"][0]["through"], "scanner");
+    assert_eq!(times(&left), [(json!("R1"), json!(1))]);
+    call(["undo", &film]).ok();
+    assert_eq!(
+        times(&call(["roll", "runs", &film, "R1"]).ok()),
+        [(json!("R1"), json!(2))]
+    );
+    call(["roll", "runs", &film, "R9"]).refused();
+}

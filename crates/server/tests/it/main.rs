@@ -12,6 +12,7 @@ mod pictures;
 mod reading;
 mod refusals;
 mod scans_in_one_go;
+mod runs;
 mod sample;
 mod served;
 mod windows;
