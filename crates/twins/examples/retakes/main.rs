@@ -22,7 +22,9 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use onestrand_film::FramePos;
-use onestrand_twins::{GreyPicture, MovementReader, TakeMovement, lay_beside};
+use onestrand_twins::{
+    GreyPicture, MatchWish, MovementReader, TakeMovement, lay_beside, match_points,
+};
 use retake::{Chance, HEIGHT, Retake, WIDTH};
 use shots::Shot;
 use table::{Outcome, Table};
@@ -128,6 +130,12 @@ impl Trial {
             let place = map.there(frame);
             let off = place.map(|p| (p.decimal() - f64::from(truth)).abs());
             outcome.mark(off, place.map(|p| p.uncertain));
+        }
+        let wish = MatchWish::new(here.range(), there.range());
+        for point in match_points(&map, Some((&here, &there)), &wish, |_, _| true) {
+            let frame = self.here.moment(point.leave.index() as f32);
+            let off = point.due.decimal() - f64::from(self.there.frame_at(frame));
+            outcome.offer(off.abs());
         }
         Ok((outcome, time))
     }

@@ -20,6 +20,8 @@ pub(crate) struct Outcome {
     right: u32,
     told: u32,
     told_right: u32,
+    offered: u32,
+    offered_right: u32,
 }
 
 impl Outcome {
@@ -49,6 +51,12 @@ impl Outcome {
         self.told += u32::from(told);
         self.told_right += u32::from(told && right);
     }
+
+    /// How far off an offered match point was.
+    pub(crate) fn offer(&mut self, off: f64) {
+        self.offered += 1;
+        self.offered_right += u32::from(off <= WITHIN);
+    }
 }
 
 impl std::ops::AddAssign<&Outcome> for Outcome {
@@ -60,6 +68,8 @@ impl std::ops::AddAssign<&Outcome> for Outcome {
         self.right += other.right;
         self.told += other.told;
         self.told_right += other.told_right;
+        self.offered += other.offered;
+        self.offered_right += other.offered_right;
     }
 }
 
@@ -67,7 +77,7 @@ impl std::ops::AddAssign<&Outcome> for Outcome {
 pub(crate) struct Table(BTreeMap<String, Outcome>);
 
 impl Table {
-    pub(crate) const HEAD: &'static str = "                                          pairs  too still  cannot tell  marks  within 2  told  of those within 2";
+    pub(crate) const HEAD: &'static str = "                                          pairs  too still  cannot tell  marks  within 2  told  of those within 2  cuts offered  within 2";
 
     pub(crate) fn add(&mut self, name: &str, outcome: &Outcome) {
         *self.0.entry(name.to_owned()).or_default() += outcome;
@@ -80,7 +90,7 @@ impl fmt::Display for Table {
         for (name, sum) in &self.0 {
             writeln!(
                 f,
-                "{name:<42} {:>4} {:>10} {:>12} {:>6} {:>8.1}% {:>4.0}% {:>18.1}%",
+                "{name:<42} {:>4} {:>10} {:>12} {:>6} {:>8.1}% {:>4.0}% {:>18.1}% {:>13} {:>8.1}%",
                 sum.pairs,
                 sum.still,
                 sum.refused,
@@ -88,6 +98,8 @@ impl fmt::Display for Table {
                 share(sum.right, sum.marks),
                 share(sum.told, sum.marks),
                 share(sum.told_right, sum.told),
+                sum.offered,
+                share(sum.offered_right, sum.offered),
             )?;
         }
         Ok(())
