@@ -14,6 +14,12 @@ pub(crate) fn cut(command: Cut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     match command {
         Cut::New(given) => new(given, cancel, bar),
         Cut::Describe(given) => describe(given, cancel, bar),
+        Cut::Compare { dir, from, to } => {
+            let production = open(&dir, cancel, bar)?;
+            let found = acts::compare_cuts(&production, &from, &to)?;
+            let words = words::compared(&found);
+            Ok(Answer::yes(&found, words))
+        }
         Cut::Import {
             dir,
             file,
@@ -39,12 +45,6 @@ pub(crate) fn cut(command: Cut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     }
 }
 
-fn new(given: CutNew, cancel: &Cancel, bar: &mut Bar) -> Outcome {
-    let mut production = open(&given.dir, cancel, bar)?;
-    let change = FilmChange::NewCut(NewCut {
-        cut: given.name,
-        from: given.from,
-        assembled: given.assembled,
 /// Writes a version for other programs.
 pub(crate) fn exchange(given: &Exchange, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     let production = open(&given.dir, cancel, bar)?;
@@ -53,6 +53,12 @@ pub(crate) fn exchange(given: &Exchange, cancel: &Cancel, bar: &mut Bar) -> Outc
     Ok(Answer::yes(&done, words))
 }
 
+fn new(given: CutNew, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(&given.dir, cancel, bar)?;
+    let change = FilmChange::NewCut(NewCut {
+        cut: given.name,
+        from: given.from,
+        assembled: given.assembled,
         usual_join: given.join.map(word),
         note: given.note,
     });

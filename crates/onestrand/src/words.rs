@@ -1,18 +1,19 @@
 //! The answers in words, for a person at a terminal.
 
+mod comparison;
 mod film_in_hand;
 mod strand_check;
-
 mod versions;
+
 use onestrand_film::{Frames, Length, RunningTime, Shrinkage};
 use onestrand_production::documents::{ReadDocument, RollDocument};
 use onestrand_production::{DemoMade, LogImported, Meta, ReckonRequest};
 
-pub(crate) use film_in_hand::{inspection, reels, shelf};
 pub(crate) use comparison::compared;
+pub(crate) use film_in_hand::{inspection, reels, shelf};
 pub(crate) use strand_check::check;
-
 pub(crate) use versions::{cut_imported, exchanged};
+
 /// A count with commas between thousands, as on the sheets.
 pub(crate) fn counted(number: u64) -> String {
     let digits = number.to_string();

@@ -4,6 +4,7 @@ use onestrand_store::{Act, Production};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use crate::answers::{AnswerQuestion, AskAgain};
 use crate::change_acts::{change_cut, name_take, remove_note, remove_roll, roll_facts, write_note};
 use crate::documents::{CutChange, TakeWords};
 use crate::halves::{PairHalves, PartHalves, SlitStrip};
@@ -115,6 +116,10 @@ pub enum FilmChange {
     DescribeCut(DescribeCut),
     /// Throw a version away.
     RemoveCut(RemoveCut),
+    /// A question is answered: it is meant so.
+    AnswerQuestion(AnswerQuestion),
+    /// A question is asked again.
+    AskAgain(AskAgain),
     /// Write a note on a frame, or rewrite one.
     WriteNote {
         /// The note to rewrite; a new one when not said.
@@ -193,6 +198,8 @@ impl FilmChange {
                 parts.collect()
             }
             Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
+            // Another answer does not make this one untrue.
+            Self::AnswerQuestion(_) | Self::AskAgain(_) => Vec::new(),
             Self::WriteNote { id: Some(id), .. } | Self::RemoveNote { id } => {
                 vec![FilmPart::Note(*id)]
             }
@@ -233,6 +240,8 @@ impl FilmChange {
             Self::SlitStrip(change) => change.act(production),
             Self::PartHalves(change) => change.act(production),
             Self::MoveSignLimit(change) => change.act(production),
+            Self::AnswerQuestion(change) => change.act(production),
+            Self::AskAgain(change) => change.act(production),
             Self::ChangeCut { cut, cut_change } => change_cut(production, cut, cut_change),
             Self::NewCut(change) => change.act(production),
             Self::DescribeCut(change) => change.act(production),

@@ -1,11 +1,12 @@
 //! The strand check of a version.
 
 use onestrand_cut::{
-    Certificate, CheckRules, Facts, JoinKind, Pace, RollCount, Strand, TakeTwins, TrialCut,
-    WaysOut, check, questions,
+    Answer, Certificate, CheckRules, Facts, JoinKind, Pace, Question, RollCount, Strand, TakeTwins,
+    TrialCut, WaysOut, check, questions,
 };
 use onestrand_store::{Meta, Production};
 
+use crate::answers::answers;
 use crate::documents::{
     CheckDocument, ConflictDocument, PaceDocument, QuestionDocument, RemedyDocument,
     RollCountDocument,
@@ -25,17 +26,33 @@ pub fn check_cut(
     let cut = strand::cut(production, name)?;
     let cut = cut.joined_by(join.unwrap_or(cut.usual_join()));
     let rules = strand::rules(production);
-    Ok(check_of(name, &cut, &strand, &rules, production.meta()))
+    let answered = answers(production)?;
+    let seen = Seen {
+        strand: &strand,
+        rules: &rules,
+        meta: production.meta(),
+        answered: &answered,
+    };
+    Ok(check_of(name, &cut, &seen))
+}
+
+/// What a cut is checked against.
+pub(crate) struct Seen<'a> {
+    pub(crate) strand: &'a Strand,
+    pub(crate) rules: &'a CheckRules,
+    pub(crate) meta: &'a Meta,
+    /// The user's word on questions.
+    pub(crate) answered: &'a [Answer],
 }
 
 /// The same for a cut that may not be kept.
-pub(crate) fn check_of(
-    name: &str,
-    cut: &TrialCut,
-    strand: &Strand,
-    rules: &CheckRules,
-    meta: &Meta,
-) -> CheckDocument {
+pub(crate) fn check_of(name: &str, cut: &TrialCut, seen: &Seen<'_>) -> CheckDocument {
+    let &Seen {
+        strand,
+        rules,
+        meta,
+        answered,
+    } = seen;
     let join = cut.usual_join();
     let answer = check(cut, strand, rules);
     let twins = TakeTwins::new(strand, Vec::new());
@@ -45,7 +62,10 @@ pub(crate) fn check_of(
         .iter()
         .map(|c| ConflictDocument::with_remedies(c, &ways.of(c)))
         .collect();
-    let asked = questions(cut, &Facts::of_log(strand, meta.speed), &[]);
+    let (answered, open): (Vec<_>, Vec<_>) =
+        questions(cut, &Facts::of_log(strand, meta.speed), answered)
+            .into_iter()
+            .partition(|question| question.answer.is_some());
     let bite = rules.table.row(join).bite;
     CheckDocument {
         cut: name.to_owned(),
@@ -58,15 +78,8 @@ pub(crate) fn check_of(
         rolls: rolls(&answer),
         conflicts,
         mend_all: ways.all_at_once().iter().map(RemedyDocument::of).collect(),
-        questions: asked
-            .into_iter()
-            .map(|q| QuestionDocument {
-                kind: q.kind.code(),
-                positions: q.positions,
-                text: q.text,
-                key: q.key.to_string(),
-            })
-            .collect(),
+        questions: open.into_iter().map(question).collect(),
+        answered: answered.into_iter().map(question).collect(),
         pace: Pace::of(cut, meta.speed).map(|p| PaceDocument {
             mean_seconds: p.mean_seconds,
             median_seconds: p.median_seconds,
@@ -77,6 +90,16 @@ pub(crate) fn check_of(
             bite.in_head,
             meta.gauge.spec().name
         )],
+    }
+}
+
+fn question(asked: Question) -> QuestionDocument {
+    QuestionDocument {
+        kind: asked.kind.code(),
+        positions: asked.positions,
+        text: asked.text,
+        key: asked.key.to_string(),
+        note: asked.answer.map(|answer| answer.note),
     }
 }
 

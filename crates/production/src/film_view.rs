@@ -7,8 +7,9 @@ use onestrand_film::{
 use onestrand_signs::SignRecord;
 use onestrand_store::{CutRecord, NoteRecord, Production, StoreError, TakeRecord, Workprints};
 
+use crate::answers::answers;
 use crate::changes_seen::start_speed;
-use crate::check_cut::check_of;
+use crate::check_cut::{Seen, check_of};
 use crate::documents::{
     CutChange, CutDocument, CutHeadDocument, GaugeDocument, HoleDocument, JoinRowDocument,
     LoggedTakeDocument, NoteDocument, PictureDocument, PieceDocument, ProductionDocument,
@@ -252,6 +253,13 @@ fn drawn(
     let meta = production.meta();
     let strand = strand::strand(production)?;
     let rules = strand::rules(production);
+    let answered = answers(production)?;
+    let seen = Seen {
+        strand: &strand,
+        rules: &rules,
+        meta,
+        answered: &answered,
+    };
     let joins = onestrand_cut::JoinKind::ALL
         .into_iter()
         .map(|kind| {
@@ -277,7 +285,7 @@ fn drawn(
         footage: meta.gauge.footage(cut.frames()).into(),
         clock: RunningTime::of(cut.frames(), meta.speed).to_string(),
         pieces: pieces(cut, &strand),
-        check: check_of(name, cut, &strand, &rules, meta),
+        check: check_of(name, cut, &seen),
         joins,
     })
 }

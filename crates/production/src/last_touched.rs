@@ -24,6 +24,8 @@ pub enum FilmPart {
     Reel(String),
     /// From where on signs are told.
     SignLimits,
+    /// The user's word on questions.
+    Answers,
 }
 
 impl FilmPart {
@@ -85,6 +87,7 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         Touched::Takes(roll) => FilmPart::Takes(roll.clone()),
         Touched::Cut(name) => FilmPart::Cut(name.clone()),
         Touched::Reel(name) => FilmPart::Reel(name.clone()),
+        Touched::Setting(name) if name == crate::answers::SETTING => FilmPart::Answers,
         Touched::Setting(_) => FilmPart::SignLimits,
         _ => FilmPart::Notes,
     };

@@ -3,20 +3,23 @@
 
 pub mod documents;
 
+mod answers;
 mod bench_order;
 mod change_acts;
+mod change_list;
 mod changes;
 mod changes_seen;
 mod check_cut;
+mod compare_cuts;
 mod contact_strip;
 mod cut_change_words;
 mod cut_sheet;
 mod demo;
 mod demo_transfers;
 mod error;
+mod exchange;
 mod film_frames;
 mod film_view;
-mod exchange;
 mod flash_anew;
 mod gather_sheets;
 mod halves;
@@ -24,6 +27,7 @@ mod inspect_roll;
 mod jobs;
 mod known_words;
 mod last_touched;
+mod lined_sheet;
 mod log_columns;
 mod log_headings;
 mod log_import;
@@ -51,9 +55,9 @@ mod runs_of_roll;
 mod sheet_csv;
 mod shelf;
 mod shelf_summary;
+mod shown_twice;
 mod sign_limits;
 mod signs_seen;
-mod shown_twice;
 mod small_pictures;
 mod strand;
 mod table;
@@ -63,9 +67,12 @@ mod true_frames;
 mod versions;
 mod workprint;
 
+pub use answers::{AnswerQuestion, AskAgain};
 pub use bench_order::{BenchOptions, bench_order};
+pub use change_list::change_list;
 pub use changes::{FilmChange, RollFacts};
 pub use check_cut::check_cut;
+pub use compare_cuts::compare_cuts;
 pub use contact_strip::{CONTACT_STRIP_MAX, ContactStrip, contact_strip};
 pub use cut_sheet::{CutImported, export_cut, import_cut, list_cuts};
 pub use demo::{
@@ -73,11 +80,11 @@ pub use demo::{
     open_example,
 };
 pub use error::{ImportProblem, ProductionError};
+pub use exchange::{ExchangeWritten, import_version, write_exchange};
 pub use film_view::{cut_document, gauge_document, production_document, roll_log, try_cut};
 pub use gather_sheets::{PrintedSheet, SheetsToPrint, gather_sheets};
 pub use halves::{PairHalves, PartHalves, SlitStrip};
 pub use inspect_roll::{InspectRoll, JoinFound, JoinGone, inspection};
-pub use exchange::{ExchangeWritten, import_version, write_exchange};
 pub use jobs::carry_on;
 pub use last_touched::{FilmPart, LastTouched, parts_touched};
 pub use log_headings::CountedIn;
@@ -87,7 +94,7 @@ pub use make_finish::finish;
 pub use moved::scans_moved;
 pub use paper_roll::{PaperRoll, add_paper_roll};
 pub use print_sheets::{
-    PrintRolls, SheetForm, SheetName, SheetOptions, cutting_csv, roll_sheets, sheets,
+    PrintRolls, SheetForm, SheetName, SheetOptions, cutting_csv, lined_rows, roll_sheets, sheets,
 };
 pub use progress::{Progress, Quiet};
 pub use read_scan::{ReadRequest, read_scan};

@@ -62,6 +62,8 @@ pub(crate) enum PartDocument {
     },
     /// From where on signs are told.
     SignLimits,
+    /// The user's word on questions.
+    Answers,
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -72,6 +74,7 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Cut(cut) => Self::Cut { cut: cut.clone() },
             FilmPart::Reel(reel) => Self::Reel { reel: reel.clone() },
             FilmPart::SignLimits => Self::SignLimits,
+            FilmPart::Answers => Self::Answers,
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }

@@ -12,6 +12,17 @@ pub(crate) enum Cut {
     New(CutNew),
     /// Give a version another name or another note.
     Describe(CutDescribe),
+    /// What leads from one version to another: the change list.
+    Compare {
+        /// The production.
+        dir: PathBuf,
+        /// The version that is changed.
+        #[arg(long)]
+        from: String,
+        /// The version it becomes.
+        #[arg(long)]
+        to: String,
+    },
     /// Bring a cutting sheet in as a new version: CSV, or OpenTimelineIO where
     /// the file is called .otio.
     Import {

@@ -5,6 +5,7 @@
 //! types are made from what is really sent.
 
 mod check;
+mod compared;
 mod cut;
 mod evidence;
 mod film;
@@ -15,6 +16,7 @@ mod roll;
 mod runs;
 
 pub use check::*;
+pub use compared::*;
 pub(crate) use cut::join_kind;
 pub use cut::*;
 pub use evidence::*;

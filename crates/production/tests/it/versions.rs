@@ -1,9 +1,9 @@
 //! Versions begun, assembled, renamed and noted; every step can be taken back.
 
 use onestrand_film::Gauge;
-use onestrand_production::documents::TakeWords;
+use onestrand_production::documents::{CutChange, PieceForm, PieceWord, TakeWords};
 use onestrand_production::{
-    DescribeCut, FilmChange, NewCut, Production, check_cut, export_cut, list_cuts,
+    DescribeCut, FilmChange, NewCut, Production, check_cut, compare_cuts, export_cut, list_cuts,
 };
 
 use crate::in_the_hand::{change, film};
@@ -140,4 +140,82 @@ fn a_version_is_renamed_and_noted_and_both_can_be_taken_back() {
         versions(&film),
         [pair("evening", "for the club"), pair("v2", "")]
     );
+}
+
+/// A version of these pieces of R1, laid in one after the other.
+fn version(production: &mut Production, cut: &str, spans: &[(u32, u32)]) {
+    let new = NewCut {
+        cut: cut.to_owned(),
+        ..NewCut::default()
+    };
+    change(production, &FilmChange::NewCut(new)).expect("begun");
+    for (at, (first, thrown)) in spans.iter().enumerate() {
+        let piece = PieceForm {
+            kind: PieceWord::Shot,
+            roll: Some("R1".to_owned()),
+            first: Some(*first),
+            thrown: Some(*thrown),
+            frames: None,
+            title: None,
+            slate: None,
+            join: None,
+            effect: None,
+            note: String::new(),
+        };
+        let laid = FilmChange::ChangeCut {
+            cut: cut.to_owned(),
+            cut_change: CutChange::Insert { at, piece },
+        };
+        change(production, &laid).expect("laid in");
+    }
+}
+
+#[test]
+fn two_versions_are_compared_by_the_names_of_their_frames() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = film(&dir.path().join("film"), Gauge::Super8, &["R1"]);
+    version(&mut film, "v1", &[(0, 100), (200, 245), (300, 400)]);
+    version(&mut film, "v2", &[(0, 100), (300, 400), (500, 530)]);
+    let found = compare_cuts(&film, "v1", "v2").expect("compared");
+    assert_eq!(
+        (found.held, found.out, found.new_frames, found.moved),
+        (200, 45, 30, 0)
+    );
+    assert_eq!((found.from_frames, found.to_frames), (245, 230));
+    let lines: Vec<_> = found
+        .changes
+        .iter()
+        .map(|line| {
+            (
+                line.at,
+                line.act.as_str(),
+                line.frames,
+                line.to,
+                line.offset_after,
+            )
+        })
+        .collect();
+    assert_eq!(
+        lines,
+        [
+            (100, "lift", 45, None, -45),
+            (245, "insert", 30, Some(200), -15)
+        ]
+    );
+    let states: Vec<_> = found
+        .beside
+        .iter()
+        .map(|row| (row.old, row.new, row.state.as_str()))
+        .collect();
+    assert_eq!(
+        states,
+        [
+            (Some(1), Some(1), "same"),
+            (Some(2), None, "only_old"),
+            (Some(3), Some(2), "same"),
+            (None, Some(3), "only_new"),
+        ]
+    );
+    let none = compare_cuts(&film, "v1", "v9").expect_err("there is no v9");
+    assert!(none.to_string().contains("v9"), "{none}");
 }

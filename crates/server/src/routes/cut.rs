@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::{Path, State};
-use onestrand_production::documents::{CutChange, CutDocument};
-use onestrand_production::{cut_document, try_cut};
+use onestrand_production::documents::{ComparedDocument, CutChange, CutDocument};
+use onestrand_production::{compare_cuts, cut_document, try_cut};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
@@ -16,6 +16,7 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
         .routes(routes!(cut))
         .routes(routes!(on_trial))
+        .routes(routes!(compared))
 }
 
 /// A version with its check.
@@ -47,6 +48,22 @@ async fn on_trial(
         let desk = house.film(&film)?;
         let production = desk.production();
         Ok(Json(try_cut(&production, &cut, &change)?))
+    })
+    .await
+}
+
+/// What leads from one version to another.
+#[utoipa::path(get, path = "/api/films/{film}/cuts/{cut}/compared/{to}", tag = "cut", operation_id = "compared",
+    params(("film" = String, Path), ("cut" = String, Path), ("to" = String, Path)),
+    responses((status = 200, body = ComparedDocument), (status = "default", body = ProblemDocument)))]
+async fn compared(
+    State(house): State<Arc<House>>,
+    Path((film, cut, to)): Path<(String, String, String)>,
+) -> Result<Json<ComparedDocument>, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let production = desk.production();
+        Ok(Json(compare_cuts(&production, &cut, &to)?))
     })
     .await
 }

@@ -106,6 +106,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/cuts/{cut}/compared/{to}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What leads from one version to another. */
+        get: operations["compared"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/cuts/{cut}/sheets/{sheet}": {
         parameters: {
             query?: never;
@@ -668,6 +685,13 @@ export interface components {
             /** @description `skip` or `doubled`. */
             kind: string;
         };
+        /** @description A question is answered: it is meant so. */
+        AnswerQuestion: {
+            /** @description What the question is about, as the check says it. */
+            key: string;
+            /** @description What the user writes beside it. */
+            note?: string;
+        };
         /**
          * @description A part of the picture. Unit: thousandths of it, from the left and from the top;
          *     right and bottom are past it. A line has its left for its right.
@@ -693,6 +717,24 @@ export interface components {
              * @description Upper side.
              */
             top: number;
+        };
+        /** @description An answer is taken back: the question is open again. */
+        AskAgain: {
+            /** @description What the question is about. */
+            key: string;
+        };
+        /** @description One row of two versions beside each other; positions are counted from 1. */
+        BesideDocument: {
+            /** @description Where one side is blank: the position at which the piece stands instead. */
+            elsewhere?: number | null;
+            /** @description Position in the new version. */
+            new?: number | null;
+            /** @description Position in the old version. */
+            old?: number | null;
+            /** @description Whether join, note, slate or effect differ. */
+            paper_differs: boolean;
+            /** @description `same`, `trimmed`, `moved`, `only_old` or `only_new`. */
+            state: string;
         };
         /** @description A break as the reading found it, with what speaks for it. */
         BreakDocument: {
@@ -769,6 +811,37 @@ export interface components {
             /** @description The name it is to have. */
             roll: string;
         };
+        /** @description One line of the change list. */
+        ChangeLineDocument: {
+            /** @description `lift`, `insert`, `trim` or `move`. */
+            act: string;
+            /**
+             * Format: int32
+             * @description Where, in running frames of the old version.
+             */
+            at: number;
+            /** @description The same in feet. */
+            at_footage: components["schemas"]["FootageDocument"];
+            /** @description Which film. */
+            film: components["schemas"]["PieceForm"];
+            /**
+             * Format: int32
+             * @description With how many frames.
+             */
+            frames: number;
+            /**
+             * Format: int32
+             * @description By how much what follows then lies elsewhere. Unit: frames.
+             */
+            offset_after: number;
+            /**
+             * Format: int32
+             * @description Where it comes to lie, in running frames of the new version.
+             */
+            to?: number | null;
+            /** @description As one says it: `lift`, `lay in`, `trim`, `extend` or `move`. */
+            word: string;
+        };
         /** @description A change that a window asks for. */
         ChangeRequest: {
             /** @description The change. */
@@ -786,6 +859,8 @@ export interface components {
         };
         /** @description The answer of `check`. */
         CheckDocument: {
+            /** @description Questions that the user has answered: they are not asked again. */
+            answered: components["schemas"]["QuestionDocument"][];
             /** @description What was taken for granted. */
             assumptions: string[];
             /** @description What stands in the way. */
@@ -817,6 +892,60 @@ export interface components {
             questions: components["schemas"]["QuestionDocument"][];
             /** @description What becomes of each roll. */
             rolls: components["schemas"]["RollCountDocument"][];
+        };
+        /** @description What differs between two versions, frame by frame name. */
+        ComparedDocument: {
+            /** @description Both versions row by row. */
+            beside: components["schemas"]["BesideDocument"][];
+            /** @description The change list, in the order of the old version. */
+            changes: components["schemas"]["ChangeLineDocument"][];
+            /** @description The version that is changed. */
+            from: string;
+            /**
+             * Format: int32
+             * @description Length of the old version. Unit: frames.
+             */
+            from_frames: number;
+            /** @description The pieces of the old version. */
+            from_pieces: components["schemas"]["PieceDocument"][];
+            /**
+             * Format: int32
+             * @description Frames that both have in the same order.
+             */
+            held: number;
+            /**
+             * Format: int32
+             * @description Frames that both have, in another order.
+             */
+            moved: number;
+            /**
+             * Format: int32
+             * @description Frames that only the new version has.
+             */
+            new_frames: number;
+            /**
+             * Format: int32
+             * @description Frames that only the old version has.
+             */
+            out: number;
+            /**
+             * Format: int64
+             * @description The film's revision that both were seen at.
+             */
+            revision: number;
+            /** @description What stays, stretch by stretch. */
+            stays: components["schemas"]["StayDocument"][];
+            /** @description The version it becomes. */
+            to: string;
+            /**
+             * Format: int32
+             * @description Length of the new version. Unit: frames.
+             */
+            to_frames: number;
+            /** @description The pieces of the new version. */
+            to_pieces: components["schemas"]["PieceDocument"][];
+            /** @description The usual join of each. */
+            usual_joins: string[];
         };
         /** @description In what state a roll is, in the user's words; empty where nobody looked. */
         ConditionWords: {
@@ -1193,6 +1322,12 @@ export interface components {
         }) | (components["schemas"]["RemoveCut"] & {
             /** @enum {string} */
             film_change: "remove_cut";
+        }) | (components["schemas"]["AnswerQuestion"] & {
+            /** @enum {string} */
+            film_change: "answer_question";
+        }) | (components["schemas"]["AskAgain"] & {
+            /** @enum {string} */
+            film_change: "ask_again";
         }) | {
             /** @enum {string} */
             film_change: "write_note";
@@ -1733,6 +1868,9 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "sign_limits";
+        } | {
+            /** @enum {string} */
+            part: "answers";
         };
         /** @description The rolls of a strip are no halves after all. */
         PartHalves: {
@@ -1879,6 +2017,8 @@ export interface components {
             key: string;
             /** @description `jump`, `direction`, `line`, `size`, `wind`, `light` or `short_hold`. */
             kind: string;
+            /** @description What the user wrote beside the answer; nothing while the question is open. */
+            note?: string | null;
             /** @description Positions on both sides of the join, or of the pieces it is about, from 1. */
             positions: number[];
             /** @description In words. */
@@ -2416,6 +2556,29 @@ export interface components {
             /** @description The roll. */
             roll: string;
         };
+        /** @description Frames that stay, one after the other. */
+        StayDocument: {
+            /**
+             * Format: int32
+             * @description How many.
+             */
+            frames: number;
+            /**
+             * Format: int32
+             * @description Where they begin in the new version. Unit: frames.
+             */
+            new: number;
+            /**
+             * Format: int32
+             * @description New place less old place. Unit: frames.
+             */
+            offset: number;
+            /**
+             * Format: int32
+             * @description Where they begin in the old version. Unit: frames.
+             */
+            old: number;
+        };
         /** @description A step back or forth in the journal. */
         StepRequest: {
             /** @description A name of the window's own for this step. */
@@ -2737,6 +2900,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CutDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    compared: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+                to: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ComparedDocument"];
                 };
             };
             default: {

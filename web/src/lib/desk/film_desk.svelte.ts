@@ -1,6 +1,7 @@
 // One film as this window sees it: the documents it shows, and its changes.
 import { NotReached, type Server, told } from '$lib/api/server';
 import type {
+  Compared,
   Cut,
   CutChange,
   Film,
@@ -105,6 +106,15 @@ export class FilmDesk {
     return told(asked);
   }
 
+  /** What leads from one version to another. */
+  compareCuts(from: string, to: string): Promise<Compared> {
+    const path = { film: this.name, cut: from, to };
+    const asked = this.server.GET('/api/films/{film}/cuts/{cut}/compared/{to}', {
+      params: { path },
+    });
+    return told(asked);
+  }
+
   undo(withIt?: WithIt): Promise<Kept> {
     return this.queue.ask({ kind: 'undo', withIt });
   }
@@ -192,6 +202,9 @@ export class FilmDesk {
     } else if (part.part === 'sign_limits') {
       // Every roll tells its signs anew.
       for (const roll of this.rolls.keys()) void this.again(() => this.loadRoll(roll));
+    } else if (part.part === 'answers') {
+      // What was answered is asked in no version any more.
+      for (const cut of this.cuts.keys()) void this.again(() => this.loadCut(cut));
     } else if (part.part === 'roll' || part.part === 'takes') {
       const known = this.rolls.get(part.roll);
       // What a new reading brings comes without a change of the film.

@@ -89,6 +89,7 @@ export function version(forms: readonly PieceForm[], join = 'tape', revision = 7
       conflicts: [],
       mend_all: [],
       questions: [],
+      answered: [],
       assumptions: [],
       pace: null,
     },

@@ -40,8 +40,6 @@ export class CuttingRoom {
   /** Why the version could not be shown. */
   failed = $state.raw<Problem | null>(null);
   overtaken = $state.raw<Overtaken | null>(null);
-  /** Questions that were left so, in this window. */
-  leftSo = $state.raw<ReadonlySet<string>>(new Set());
 
   private readonly trial = new OnTrial();
   private asking: AbortController | null = null;
@@ -273,8 +271,13 @@ export class CuttingRoom {
     await this.step((withIt) => this.desk.redo(withIt), 'Made again');
   }
 
-  leaveSo(question: string): void {
-    this.leftSo = new Set([...this.leftSo, question]);
+  /** The user's word on a question: it is meant so, and not asked again. */
+  answer(key: string, note = ''): Promise<boolean> {
+    return this.makeOfFilm({ film_change: 'answer_question', key, note });
+  }
+
+  askAgain(key: string): Promise<boolean> {
+    return this.makeOfFilm({ film_change: 'ask_again', key });
   }
 
   /**

@@ -218,11 +218,10 @@ describe('what is said', () => {
   });
   it('what is refused at the join, and nothing where it is not', () => {
     const short = boatOneFrameShort();
-    const none = new Set<string>();
-    expect(refusalSpoken(short, 6, none, [])).toBe(
+    expect(refusalSpoken(short, 6, [])).toBe(
       'Refused. Strand check: with cement join 6 | 7 cannot be made.',
     );
-    expect(refusalSpoken(short, 1, none, [])).toBe('');
+    expect(refusalSpoken(short, 1, [])).toBe('');
   });
 });
 

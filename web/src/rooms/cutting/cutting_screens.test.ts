@@ -15,6 +15,7 @@ const asked = {
   onopen: vi.fn(),
   onlayin: vi.fn(),
   onanother: vi.fn(),
+  oncompare: vi.fn(),
   onchose: vi.fn(),
   onagain: vi.fn(),
 };

@@ -16,18 +16,47 @@ const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1
 
 /** A remedy as a button: what is done, and what it costs in small letters. */
 export function wayOut(remedy: Remedy, cut: Cut): WayOut {
+  const way = plainWay(remedy, cut);
+  const more = [
+    way.small,
+    remedy.mends ? '' : 'a note, it stays refused',
+    remedy.warns ? 'with a warning' : '',
+  ];
+  return { ...way, small: more.filter((words) => words !== '').join(', ') };
+}
+
+function plainWay(remedy: Remedy, cut: Cut): WayOut {
   if (remedy.kind === 'other_join') {
-    const match = /join (.+) with (\w+)/.exec(remedy.text);
-    const kind = joinKind(match?.[2] ?? '');
+    const match = /join (.+) with (\w+)$/.exec(remedy.text);
+    // Several joins are said as they stand.
+    if (!match || /, | and /.test(match[1] ?? '')) {
+      return { words: capital(remedy.text), small: '', change: remedy.change };
+    }
+    const kind = joinKind(match[2] ?? '');
     const row = joinRow(cut, kind);
     const eats = joinCosts({ ...row, scar_out: 0, scar_in: 0 });
-    const words = match ? `${capital(kind)} at ${match[1]}` : capital(remedy.text);
+    const words = `${capital(kind)} at ${match[1]}`;
     return { words, small: eats, change: remedy.change };
   }
   const comma = remedy.text.lastIndexOf(', ');
   const [words, small] =
     comma < 0 ? [remedy.text, ''] : [remedy.text.slice(0, comma), remedy.text.slice(comma + 2)];
   return { words: capital(words), small, change: remedy.change };
+}
+
+/** Longer words than this do not fit beside the others. Unit: letters. */
+const LONGEST_SMALL = 36;
+
+/** One step that mends all there is, where several things are refused. */
+export function wayOutOfAll(cut: Cut): WayOut | null {
+  const { conflicts, mend_all } = cut.check;
+  const refused = conflicts.filter((one) => one.severity === 'refused').length;
+  const [best] = mend_all;
+  if (refused < 2 || !best) return null;
+  const { change, text } = best;
+  const steps = change.change === 'all' ? change.changes.length : 1;
+  const small = text.length <= LONGEST_SMALL ? text : `${steps} changes in one step`;
+  return { words: `Mend all ${refused}`, small, change };
 }
 
 /**

@@ -17,15 +17,9 @@ export interface Slipped {
   readonly more: readonly number[];
 }
 
-/** A question is known by its words: asked of other frames it is another question. */
-export function questionKey(question: Question): string {
-  return `${question.kind} ${question.positions.join('|')} ${question.text}`;
-}
-
-/** What is to be said while one stands at a join; questions that were left so are not asked again. */
-export function whatSlipSays(cut: Cut, join: number, leftSo: ReadonlySet<string>): Slipped {
-  const { conflicts } = cut.check;
-  const questions = cut.check.questions.filter((one) => !leftSo.has(questionKey(one)));
+/** What is to be said while one stands at a join. */
+export function whatSlipSays(cut: Cut, join: number): Slipped {
+  const { conflicts, questions } = cut.check;
   if (cut.pieces.length === 0) return { subject: { what: 'empty' }, goTo: null, more: [] };
 
   const refused = conflicts.filter((one) => one.severity === 'refused');
@@ -66,4 +60,9 @@ export function whatSlipSays(cut: Cut, join: number, leftSo: ReadonlySet<string>
 /** The next of several places after the one where one stands, round and round. */
 export function nextPlace(places: readonly number[], join: number): number | null {
   return places.find((place) => place > join) ?? places[0] ?? null;
+}
+
+/** The questions at a join that were answered. */
+export function answeredAt(cut: Cut, join: number): readonly Question[] {
+  return cut.check.answered.filter((one) => joinOfQuestion(one) === join);
 }

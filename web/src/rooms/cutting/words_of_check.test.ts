@@ -3,7 +3,7 @@ import type { Conflict, Cut } from '$lib/api/wire';
 import { boat, boatOneFrameShort, bitten, conflict, roll, shot, standing } from './boat_v1';
 import { joinsOfConflict, ringOfConflict } from './conflict_places';
 import { tagsOfJoins } from './conflict_tags';
-import { nextPlace, questionKey, whatSlipSays } from './what_slip_says';
+import { answeredAt, nextPlace, whatSlipSays } from './what_slip_says';
 import { framesWords, type Run, wordsOfConflict } from './words_of_check';
 
 const rolls = [roll('R1'), roll('R2', { base: 'polyester' }), roll('R3', { fit: 'never-cut' })];
@@ -146,24 +146,23 @@ describe('what stands in the way, in words', () => {
 });
 
 describe('the slip', () => {
-  const none = new Set<string>();
   const short = conflict({ kind: 'short', severity: 'warned', positions: [2], frames: 1 });
   it('speaks of the chosen join first', () => {
-    const slip = whatSlipSays(boatOneFrameShort(), 5, none);
+    const slip = whatSlipSays(boatOneFrameShort(), 5);
     expect(slip.subject).toMatchObject({ what: 'conflict', here: true });
     expect(slip.goTo).toBeNull();
   });
   it('then of what concerns a piece that is joined there', () => {
-    const slip = whatSlipSays(boatOneFrameShort(), 7, none);
+    const slip = whatSlipSays(boatOneFrameShort(), 7);
     expect(slip).toMatchObject({ subject: { what: 'conflict', here: true }, goTo: null });
   });
   it('else of what stops the cut elsewhere, and where to go', () => {
-    const slip = whatSlipSays(boatOneFrameShort(), 0, none);
+    const slip = whatSlipSays(boatOneFrameShort(), 0);
     expect(slip.subject).toMatchObject({ what: 'conflict', here: false });
     expect(slip.goTo).toBe(6);
   });
   it('says that it can be made when nothing is refused, and names other places', () => {
-    const slip = whatSlipSays(against(boat(), short), 9, none);
+    const slip = whatSlipSays(against(boat(), short), 9);
     expect(slip.subject).toEqual({ what: 'proved' });
     expect(slip.more).toEqual([0]);
     expect(nextPlace(slip.more, 9)).toBe(0);
@@ -178,11 +177,14 @@ describe('the slip', () => {
     };
     const cut = boat();
     const asked: Cut = { ...cut, check: { ...cut.check, questions: [question] } };
-    expect(whatSlipSays(asked, 9, none).subject.what).toBe('question');
-    const left = new Set([questionKey(question)]);
-    expect(whatSlipSays(asked, 9, left)).toMatchObject({ subject: { what: 'proved' }, more: [] });
+    expect(whatSlipSays(asked, 9).subject.what).toBe('question');
+    expect(answeredAt(asked, 9)).toEqual([]);
+    const left: Cut = { ...cut, check: { ...cut.check, answered: [{ ...question, note: '' }] } };
+    expect(whatSlipSays(left, 9)).toMatchObject({ subject: { what: 'proved' }, more: [] });
+    expect(answeredAt(left, 9).map((one) => one.key)).toEqual([question.key]);
+    expect(answeredAt(left, 8)).toEqual([]);
   });
   it('has nothing to say of an empty sheet', () => {
-    expect(whatSlipSays({ ...boat(), pieces: [] }, -1, none).subject.what).toBe('empty');
+    expect(whatSlipSays({ ...boat(), pieces: [] }, -1).subject.what).toBe('empty');
   });
 });

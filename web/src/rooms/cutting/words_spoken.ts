@@ -25,13 +25,8 @@ export function joinAndEdgeSpoken(room: CuttingRoom): string {
 }
 
 /** What the strand check refuses at the chosen join; empty where it does not. */
-export function refusalSpoken(
-  cut: Cut,
-  join: number,
-  leftSo: ReadonlySet<string>,
-  rolls: readonly RollHead[],
-): string {
-  const { subject } = whatSlipSays(cut, join, leftSo);
+export function refusalSpoken(cut: Cut, join: number, rolls: readonly RollHead[]): string {
+  const { subject } = whatSlipSays(cut, join);
   if (subject.what !== 'conflict' || !subject.here || subject.conflict.severity !== 'refused') {
     return '';
   }
