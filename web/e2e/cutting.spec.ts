@@ -103,7 +103,7 @@ test('a piece is divided and another take laid between; another take stands for 
     const dialogue = page.getByRole('dialog', { name: 'Another take for 1' });
     await expect(dialogue.getByRole('row').nth(1)).toContainText('1-T2');
     await dialogue.getByRole('button', { name: /^Put 1-T2 in its place/ }).click();
-    await expect.poll(async () => (await films(page))[0]).toBe('R1·64 to 103');
+    await expect.poll(async () => (await films(page))[0]).toBe('R1·63 to 102');
   });
 });
 
@@ -117,7 +117,7 @@ test('a version is assembled from the circled takes, named and noted', async ({ 
   await card.getByRole('button', { name: 'Assemble the circled takes' }).click();
   await expect(version).toContainText('assembly');
   // The takes of the log that say yes, whole.
-  await expect.poll(() => films(page)).toEqual(['R1·0 to 55', 'R1·104 to 143']);
+  await expect.poll(() => films(page)).toEqual(['R1·0 to 54', 'R1·103 to 142']);
   await version.click();
   await card.getByLabel('name', { exact: true }).fill('evening');
   await card.getByLabel('note', { exact: true }).fill('for the club');

@@ -62,7 +62,7 @@ test.describe('a join that was there before', () => {
     await expect(card.getByRole('heading', { name: 'tape join at 70' })).toBeVisible();
     await expect(page.getByRole('list', { name: 'Marks' })).toContainText('join found');
 
-    await page.goto(`${FILM}/rolls?roll=R1&frame=56&look=breaks`);
+    await page.goto(`${FILM}/rolls?roll=R1&frame=55&look=breaks`);
     const changes = page.getByRole('list', { name: 'Where the film of R1 changes' });
     await expect(changes.getByRole('button', { name: /^70 tape join/ })).toBeVisible();
     await page.getByRole('region', { name: 'Light table with R1' }).focus();

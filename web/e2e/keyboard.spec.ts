@@ -67,7 +67,7 @@ test('the whole story by keys', async ({ page }) => {
     await tabTo(page, /^camera_roll_b/);
     await press(page, 'Space');
     await tabTo(page, /^Length on the bench/);
-    await page.keyboard.type('9ft34');
+    await page.keyboard.type('9ft33');
     await tabTo(page, /^Bring R1 in/);
     await press(page, 'Enter');
     await expect(takes(page)).toHaveCount(16);
@@ -107,7 +107,7 @@ test('the whole story by keys', async ({ page }) => {
     await expect(rows(page).nth(0)).toContainText('2-T1');
     for (const [found, from, to] of [
       ['landing', '', ''],
-      ['looks', '130', '143'],
+      ['looks', '129', '142'],
     ] as const) {
       await press(page, 'Insert');
       await expect(page.getByRole('textbox', { name: 'find a take' })).toBeFocused();
@@ -123,33 +123,33 @@ test('the whole story by keys', async ({ page }) => {
     }
     await expect(rows(page)).toHaveCount(3);
     await expect(rows(page).nth(1)).toContainText('1-T1');
-    await expect(rows(page).nth(2)).toContainText('R1·130 to 143');
+    await expect(rows(page).nth(2)).toContainText('R1·129 to 142');
   });
 
   await test.step('refused, and mended', async () => {
     await expect(slip(page, '14 frames are wanted in 1 and 3.')).toBeVisible();
-    await tabTo(page, /^End 1 at R1·129/);
+    await tabTo(page, /^End 1 at R1·128/);
     await press(page, 'Enter');
     await expect(slip(page, 'This cut can be made.')).toBeVisible();
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 129');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 128');
   });
 
   await test.step('undo and redo', async () => {
     await press(page, 'Control+z');
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 143');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 142');
     await press(page, 'Control+Shift+z');
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 129');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 128');
   });
 
   await test.step('a join is nudged on either side, kept, put back, run across', async () => {
     await press(page, 'Control+Home', 'Tab', 'ArrowRight');
     await expect(page.getByRole('heading', { name: 'Join 1 | 2' })).toBeVisible();
     await press(page, 'ArrowDown', 'ArrowDown', 'Enter');
-    await expect(rows(page).nth(1)).toContainText('R1·2 to 55');
+    await expect(rows(page).nth(1)).toContainText('R1·2 to 54');
     await press(page, 'ArrowLeft', 'ArrowUp');
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 128');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 127');
     await press(page, 'Escape');
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 129');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 128');
     await press(page, 'Space');
     const across = page.getByText(/before the join|after the join/);
     await expect(across).toBeVisible();
@@ -159,15 +159,15 @@ test('the whole story by keys', async ({ page }) => {
 
   await test.step('a piece is moved and moved back, lifted and brought back', async () => {
     await press(page, 'ArrowRight', 'Control+ArrowUp');
-    await expect(rows(page).nth(0)).toContainText('R1·2 to 55');
+    await expect(rows(page).nth(0)).toContainText('R1·2 to 54');
     await press(page, 'Control+ArrowDown');
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 129');
-    await expect(rows(page).nth(1)).toContainText('R1·2 to 55');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 128');
+    await expect(rows(page).nth(1)).toContainText('R1·2 to 54');
     await press(page, 'Delete');
     await expect(rows(page)).toHaveCount(2);
     await press(page, 'Control+z');
     await expect(rows(page)).toHaveCount(3);
-    await expect(rows(page).nth(1)).toContainText('R1·2 to 55');
+    await expect(rows(page).nth(1)).toContainText('R1·2 to 54');
   });
 
   await test.step('the sheet is looked at and put away', async () => {
@@ -192,7 +192,7 @@ test('the whole story by keys', async ({ page }) => {
     await page.keyboard.type('too dark here');
     await press(page, 'Control+Enter');
     const note = page.getByRole('region', { name: 'Notes' }).getByRole('listitem');
-    await expect(note).toContainText('R1·107');
+    await expect(note).toContainText('R1·106');
     await press(page, 'Home', 'Space');
     await expect(page.getByRole('button', { name: 'Stop' })).toBeVisible();
     const counted = page.getByRole('status').filter({ hasText: /\d+ shown, \d+ dropped/ });
@@ -207,8 +207,8 @@ test('the whole story by keys', async ({ page }) => {
     await tabTo(page, /^Cutting$/);
     await press(page, 'Enter');
     await expect(rows(page)).toHaveCount(3);
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 129');
-    await expect(rows(page).nth(1)).toContainText('R1·2 to 55');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 128');
+    await expect(rows(page).nth(1)).toContainText('R1·2 to 54');
     await tabTo(page, /^Rolls$/);
     await press(page, 'Enter');
     await expect(takes(page).nth(2)).toContainText('2-T1');

@@ -177,8 +177,8 @@ const screens: readonly ScreenOf[] = [
     name: 'rolls, a break looked at',
     onShelf: 'roll',
     reach: async ({ page }) => {
-      await page.goto(`${FILM}/rolls?roll=R1&look=breaks&frame=56`);
-      await expect(page.getByRole('region', { name: 'The change at 56' })).toBeVisible();
+      await page.goto(`${FILM}/rolls?roll=R1&look=breaks&frame=55`);
+      await expect(page.getByRole('region', { name: 'The change at 55' })).toBeVisible();
     },
   },
   {

@@ -326,6 +326,6 @@ test.describe('partial', () => {
     await asks.getByRole('button', { name: 'Make them again' }).click();
     await expect(asks).toBeHidden();
     await expect(page.getByRole('button', { name: 'Run', exact: true })).toBeEnabled();
-    await expect(page.getByRole('button', { name: /^R1 682 fr 16 takes$/ })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^R1 681 fr 16 takes$/ })).toBeVisible();
   });
 });

@@ -22,7 +22,7 @@ async function bringRollIn(page: Page): Promise<void> {
   const sheet = page.getByRole('dialog', { name: 'Add a scan' });
   await sheet.getByRole('button', { name: 'scans', exact: true }).click();
   await sheet.getByRole('button', { name: /camera_roll_b/ }).click();
-  await sheet.getByRole('textbox', { name: /Length on the bench/ }).fill('9ft34');
+  await sheet.getByRole('textbox', { name: /Length on the bench/ }).fill('9ft33');
   const seen = page.getByRole('progressbar', { name: /R1/ }).waitFor();
   await sheet.getByRole('button', { name: 'Bring R1 in' }).click();
   await seen;
@@ -30,7 +30,7 @@ async function bringRollIn(page: Page): Promise<void> {
   await expect(takes(page)).toHaveCount(16);
   await expect(page.getByText('15 boundaries, 16 takes', { exact: false })).toBeVisible();
   await expect(page.getByRole('heading', { name: 'R1 agrees with the ruler' })).toBeVisible();
-  for (const range of ['0–55', '56–103', '104–143', '586–596', '632–681']) {
+  for (const range of ['0–54', '55–102', '103–142', '585–595', '631–680']) {
     await expect(takes(page).filter({ hasText: range })).toHaveCount(1);
   }
 }
@@ -76,32 +76,32 @@ test('a film is begun, brought in, cut, refused, mended, run, noted, printed, fo
     await card(page).getByRole('button', { name: 'Lay in' }).click();
     await expect(rows(page)).toHaveCount(1);
     await expect(rows(page).nth(0)).toContainText('2-T1');
-    await layIn(page, 'R1·0 to 55');
-    await layIn(page, 'R1·104 to 143', '130', '143');
+    await layIn(page, 'R1·0 to 54');
+    await layIn(page, 'R1·103 to 142', '129', '142');
     await expect(rows(page)).toHaveCount(3);
     await expect(rows(page).nth(1)).toContainText('1-T1');
-    await expect(rows(page).nth(2)).toContainText('R1·130 to 143');
+    await expect(rows(page).nth(2)).toContainText('R1·129 to 142');
   });
 
   await test.step('the strand check refuses at the place, and one click mends', async () => {
     const refused = slip(page, '14 frames are wanted in 1 and 3.');
     await expect(refused).toContainText('The film has them once.');
     await expect(rows(page).nth(1)).toContainText('14 frames twice');
-    await refused.getByRole('button', { name: /^End 1 at R1·129/ }).click();
+    await refused.getByRole('button', { name: /^End 1 at R1·128/ }).click();
     await expect(slip(page, 'This cut can be made.')).toBeVisible();
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 129');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 128');
   });
 
   await test.step('undo takes it back, redo makes it again', async () => {
     await page.getByRole('button', { name: 'Undo' }).click();
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 143');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 142');
     await expect(slip(page, '14 frames are wanted in 1 and 3.')).toBeVisible();
     await page.getByRole('button', { name: 'Redo' }).click();
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 129');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 128');
     await expect(slip(page, 'This cut can be made.')).toBeVisible();
-    // 26 + 56 + 14 frames, in every unit.
-    await expect(page.getByRole('button', { name: /^length of v1: 1 ft 24 fr/ })).toBeVisible();
-    await expect(page.getByRole('button', { name: /^frames of v1: 96 frames/ })).toBeVisible();
+    // 26 + 55 + 14 frames, in every unit.
+    await expect(page.getByRole('button', { name: /^length of v1: 1 ft 23 fr/ })).toBeVisible();
+    await expect(page.getByRole('button', { name: /^frames of v1: 95 frames/ })).toBeVisible();
   });
 
   await test.step('it is run, and what was shown is counted', async () => {
@@ -112,7 +112,7 @@ test('a film is begun, brought in, cut, refused, mended, run, noted, printed, fo
     const counted = page.getByRole('status').filter({ hasText: /\d+ shown, \d+ dropped/ });
     const [shown, dropped] = ((await counted.textContent()) ?? '').match(/\d+/g) ?? [];
     expect(Number(shown)).toBeGreaterThan(0);
-    expect(Number(shown) + Number(dropped)).toBe(96);
+    expect(Number(shown) + Number(dropped)).toBe(95);
   });
 
   await test.step('a note falls on a frame', async () => {
@@ -120,10 +120,10 @@ test('a film is begun, brought in, cut, refused, mended, run, noted, printed, fo
     for (let press = 0; press < 5; press++) await page.keyboard.press('ArrowDown');
     await page.getByRole('button', { name: 'Note on this frame' }).click();
     const notes = page.getByRole('region', { name: 'Notes' });
-    await expect(notes).toContainText('On R1·109');
+    await expect(notes).toContainText('On R1·108');
     await notes.getByRole('textbox', { name: 'Your words' }).fill('too dark here');
     await notes.getByRole('button', { name: 'Keep the note' }).click();
-    await expect(notes.getByRole('listitem')).toContainText('R1·109');
+    await expect(notes.getByRole('listitem')).toContainText('R1·108');
     await expect(notes.getByRole('listitem')).toContainText('too dark here');
   });
 
@@ -147,7 +147,7 @@ test('a film is begun, brought in, cut, refused, mended, run, noted, printed, fo
   await test.step('loaded anew, all of it is there', async () => {
     await page.reload();
     await expect(rows(page)).toHaveCount(3);
-    await expect(rows(page).nth(0)).toContainText('R1·104 to 129');
+    await expect(rows(page).nth(0)).toContainText('R1·103 to 128');
     await expect(rows(page).nth(1)).toContainText('1-T1 The landing');
     await page.getByRole('link', { name: 'Rolls' }).click();
     await expect(takes(page).nth(0)).toContainText('1-T1');
