@@ -363,7 +363,10 @@ fn the_ledger_says_how_often_an_original_was_run() {
             .is_some_and(|it| it.contains("wears"))
     );
     run("2026-02-28", &["scanner"]).ok();
-    assert_eq!(run("2026-13-01", &["viewer"]).refused()["code"], "unfit");
+    assert_eq!(
+        run("2026-13-01", &["viewer"]).refused()["code"],
+        "production.unfit"
+    );
     let all = call(["roll", "runs", &film]).ok();
     let times = |found: &Value| {
         let rolls = found["rolls"].as_array().expect("rolls").clone();
