@@ -192,6 +192,25 @@ fn a_piece_divided_by_a_closer_angle_keeps_both_parts() {
 }
 
 #[test]
+fn a_piece_stands_beside_the_one_it_shares_most_with() {
+    let shots = |ends: &[(u32, u32)]| {
+        let pieces = ends.iter().map(|(b, e)| Piece::shot(span("R1", *b, *e)));
+        TrialCut::new(pieces.collect(), JoinKind::Tape)
+    };
+    let two = shots(&[(0, 10), (10, 60)]);
+    let one = shots(&[(0, 60)]);
+    let rows = |old: &TrialCut, new: &TrialCut| -> Vec<_> {
+        let found = compare(old, new);
+        let rows = found.beside().iter();
+        rows.map(|r| (r.old, r.new, r.elsewhere)).collect()
+    };
+    let put_together = [(Some(1), None, Some(1)), (Some(2), Some(1), None)];
+    assert_eq!(rows(&two, &one), put_together);
+    let divided = [(None, Some(1), Some(1)), (Some(1), Some(2), None)];
+    assert_eq!(rows(&one, &two), divided);
+}
+
+#[test]
 fn a_change_list_of_another_version_is_refused() {
     let strand = strand();
     let old = first_cut(&strand, JoinKind::Tape);

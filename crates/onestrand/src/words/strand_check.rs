@@ -35,8 +35,16 @@ pub(crate) fn check(found: &CheckDocument, meta: &Meta) -> String {
     for conflict in &found.conflicts {
         lines.push(conflict_words(conflict));
         for way in &conflict.remedies {
-            lines.push(format!("      way out: {}", way.text));
+            let label = if way.mends {
+                "way out"
+            } else {
+                "not by itself"
+            };
+            lines.push(format!("      {label}: {}", way.text));
         }
+    }
+    for way in &found.mend_all {
+        lines.push(format!("  all at once: {}", way.text));
     }
     for question in &found.questions {
         lines.push(format!(
