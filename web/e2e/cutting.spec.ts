@@ -149,3 +149,60 @@ test('a join runs as it was and as it is on trial', async ({ page }) => {
   await page.keyboard.press('Escape');
   await expect(running).toHaveCount(0);
 });
+
+test('two versions stand beside each other, and a question is answered once', async ({ page }) => {
+  await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+  await expect(rows(page)).toHaveCount(3);
+  const version = page.getByRole('button', { name: /^version/ });
+  await version.click();
+  await page
+    .getByRole('dialog', { name: 'Versions' })
+    .getByRole('button', { name: 'Begin it as v1 stands' })
+    .click();
+  await expect(version).toContainText('v2');
+  await expect(rows(page)).toHaveCount(3);
+
+  await test.step('the second is lifted and the first divided with a frame less', async () => {
+    await rows(page).nth(1).click();
+    await page.keyboard.press('Delete');
+    await expect(rows(page)).toHaveCount(2);
+    await rows(page).nth(0).click();
+    await page.keyboard.press('Control+Insert');
+    const card = page.getByRole('dialog', { name: 'Divide piece 1' });
+    await card.getByLabel('the second part begins at').fill('30');
+    await card.getByRole('button', { name: 'Divide here' }).click();
+    await expect(rows(page)).toHaveCount(3);
+    for (let press = 0; press < 8; press += 1) await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => films(page)).toEqual(['R1·10 to 29', 'R1·38 to 49', 'R1·65 to 99']);
+  });
+
+  await test.step('the hop is asked, answered, kept over a reload, and asked again', async () => {
+    const asked = page.getByRole('heading', { name: /1-T1 is joined to itself across 8 frames/ });
+    await expect(asked).toBeVisible();
+    await page.getByRole('button', { name: 'Leave it so' }).click();
+    await expect(page.getByText('left so')).toBeVisible();
+    await expect(page.getByRole('button', { name: 'Leave it so' })).toHaveCount(0);
+    await page.reload();
+    await expect(page.getByText('left so')).toBeVisible();
+    await page.getByRole('button', { name: 'Ask again' }).click();
+    await expect(page.getByRole('button', { name: 'Leave it so' })).toBeVisible();
+  });
+
+  await test.step('beside each other, then as a change list', async () => {
+    await version.click();
+    await page
+      .getByRole('dialog', { name: 'Versions' })
+      .getByRole('button', { name: 'Compare it' })
+      .click();
+    const beside = page.getByRole('dialog', { name: 'From v1 to v2' });
+    await expect(beside).toContainText('67 frames stay as they lie, 38 go out.');
+    await expect(beside.getByRole('row').filter({ hasText: 'lifted' })).toContainText('2-T1');
+    await beside.locator('label', { hasText: 'Change list' }).click();
+    const list = beside.getByRole('grid', { name: 'Change list' });
+    await expect(list.getByRole('row').nth(1)).toContainText('R1·30 to 37');
+    await expect(list.getByRole('row').nth(2)).toContainText('R1·110 to 139');
+    await beside.getByRole('button', { name: 'Lay v1 on the sheet' }).click();
+    await expect(version).toContainText('v1');
+  });
+});

@@ -362,6 +362,17 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'cutting, two versions beside each other',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.getByRole('button', { name: 'version second trial' }).click();
+      await there.page.getByRole('button', { name: 'Compare it' }).click();
+      const beside = there.page.getByRole('dialog', { name: /^From v1 to/ });
+      await expect(beside.getByRole('row').nth(2)).toBeVisible();
+    },
+  },
+  {
     name: 'screening, nothing',
     onShelf: 'roll',
     reach: async ({ page }) => {
