@@ -162,13 +162,35 @@ impl Reader<'_> {
     ) -> Option<PieceKind> {
         let counted = self.counted(clip, media, place);
         let range = self.range(clip, media, place);
-        let (counted, (range, line)) = (counted?, range?);
+        let (range, line) = range?;
+        let Some(counted) = counted else {
+            self.without_roll(range, line, place);
+            return None;
+        };
         self.marks(clip, &counted, place);
         let start = self.film_frames(range.start, &counted, line, place);
         let length = self.film_frames(range.length, &counted, line, place);
         let (start, length) = (start? - counted.origin, length?);
         let length = self.length(length, line, place)?;
         self.span(&counted, start, length, line, place)
+    }
+
+    /// What can be said of the counts of a piece whose roll is not known, so that
+    /// its other problems are told in the same breath.
+    fn without_roll(&mut self, range: Range, line: u64, place: &str) {
+        let speed = self.film.speed;
+        for time in [range.start, range.length] {
+            let mut scans = self.film.rolls.iter().flat_map(|roll| &roll.scans);
+            let may_be_a_scan = scans.any(|scan| scan.rate.is_some_and(|rate| time.is_at(rate)));
+            if time.is_at(speed) {
+                self.whole(time.whole(), time.value, line, place);
+            } else if !may_be_a_scan {
+                self.other_rate(time.rate, line, place);
+            }
+        }
+        if let Some(length) = range.length.whole() {
+            self.length(length, line, place);
+        }
     }
 
     /// A span that lies on the roll, or a problem.

@@ -141,11 +141,10 @@ impl<'f> Reader<'f> {
             .filter(|words| !words.is_empty())
             .collect();
         let text = format!(
-            "no roll is known by {}; there are: {}. Link it to the scan of a roll, or call its \
-             film by the roll's name",
+            "{}; there are: {}. Link it to the scan of a roll, or call its film by the roll's name",
             match seen.as_slice() {
-                [] => "a piece that names no film".to_owned(),
-                [first, ..] => format!("“{first}”"),
+                [] => "it names no film".to_owned(),
+                [first, ..] => format!("no roll is known by “{first}”"),
             },
             film.roll_names()
         );

@@ -113,10 +113,10 @@ pub(crate) enum Command {
         #[arg(long)]
         out: PathBuf,
     },
-    /// Take the last change back.
-    Undo {
     /// Write a version as OpenTimelineIO, for other programs.
     Exchange(Exchange),
+    /// Take the last change back.
+    Undo {
         /// The production.
         dir: PathBuf,
     },
@@ -249,6 +249,9 @@ pub(crate) struct PrintSheets {
     /// The version; without one, the sheets about rolls are printed.
     #[arg(long)]
     pub(crate) cut: Option<String>,
+    /// The version as it is joined now, for the change list.
+    #[arg(long)]
+    pub(crate) from: Option<String>,
     /// Only this roll, on the sheets about rolls.
     #[arg(long)]
     pub(crate) roll: Option<String>,
@@ -273,6 +276,8 @@ pub(crate) struct PrintSheets {
 pub(crate) enum FormName {
     CuttingSheet,
     PullList,
+    LinedSheet,
+    ChangeList,
     LogSheet,
     TrimLabels,
     InspectionSheet,

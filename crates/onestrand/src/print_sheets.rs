@@ -20,6 +20,9 @@ pub(crate) fn print(given: PrintSheets, cancel: &Cancel, bar: &mut Bar) -> Outco
             hint: "name it, for example with --cut v1".to_owned(),
         });
     };
+    if given.only == Some(FormName::ChangeList) {
+        return change_list(&given, cut, cancel, bar);
+    }
     if given.csv {
         return as_csv(&given, cut, cancel, bar);
     }
@@ -43,9 +46,37 @@ fn as_csv(given: &PrintSheets, cut: &str, cancel: &Cancel, bar: &mut Bar) -> Out
         });
     }
     let production = open(&given.dir, cancel, bar)?;
-    let written = acts::cutting_csv(&production, cut, &given.out)?;
+    let written = match given.only {
+        Some(FormName::LinedSheet) => acts::lined_rows(&production, cut, &given.out)?,
+        _ => acts::cutting_csv(&production, cut, &given.out)?,
+    };
     let words = words::sheets(&written);
     Ok(Answer::yes(&written, words))
+}
+
+/// The changes from the version that is joined now to the one that is named.
+fn change_list(given: &PrintSheets, cut: &str, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let Some(from) = &given.from else {
+        return Err(ProductionError::Unfit {
+            message: "a change list leads from one version to another, and the first was not named"
+                .to_owned(),
+            hint: format!("name it, for example with --from v1 --cut {cut}"),
+        });
+    };
+    let production = open(&given.dir, cancel, bar)?;
+    let between = (from.as_str(), cut);
+    let form = sheet_form(given);
+    let printed = acts::change_list(&production, between, &given.out, form, cancel, bar)?;
+    let words = words::sheets(&printed);
+    Ok(Answer::yes(&printed, words))
+}
+
+const fn sheet_form(given: &PrintSheets) -> acts::SheetForm {
+    match (given.csv, given.paper) {
+        (true, _) => acts::SheetForm::Csv,
+        (false, Paper::A4) => acts::SheetForm::A4,
+        (false, Paper::Letter) => acts::SheetForm::Letter,
+    }
 }
 
 fn roll_sheets(
@@ -59,11 +90,7 @@ fn roll_sheets(
         wanted,
         roll: given.roll.as_deref(),
         out: &given.out,
-        form: match (given.csv, given.paper) {
-            (true, _) => acts::SheetForm::Csv,
-            (false, Paper::A4) => acts::SheetForm::A4,
-            (false, Paper::Letter) => acts::SheetForm::Letter,
-        },
+        form: sheet_form(given),
     };
     let printed = acts::roll_sheets(&production, &asked, cancel, bar)?;
     let words = words::sheets(&printed);
@@ -75,7 +102,9 @@ const fn sheet_name(word: FormName) -> Option<acts::SheetName> {
     match word {
         FormName::CuttingSheet => Some(acts::SheetName::CuttingSheet),
         FormName::PullList => Some(acts::SheetName::PullList),
-        FormName::LogSheet
+        FormName::LinedSheet => Some(acts::SheetName::LinedSheet),
+        FormName::ChangeList
+        | FormName::LogSheet
         | FormName::TrimLabels
         | FormName::InspectionSheet
         | FormName::ScanSheet => None,
@@ -91,6 +120,15 @@ fn of_rolls(cut: Option<&str>, only: Option<FormName>) -> Option<Vec<acts::RollS
         (Some(FormName::InspectionSheet), _) => Some(vec![acts::RollSheet::Inspection]),
         (Some(FormName::ScanSheet), _) => Some(vec![acts::RollSheet::Scan]),
         (None, None) => Some(acts::RollSheet::ALL.to_vec()),
-        (Some(FormName::CuttingSheet | FormName::PullList), _) | (None, Some(_)) => None,
+        (
+            Some(
+                FormName::CuttingSheet
+                | FormName::PullList
+                | FormName::LinedSheet
+                | FormName::ChangeList,
+            ),
+            _,
+        )
+        | (None, Some(_)) => None,
     }
 }

@@ -3,13 +3,13 @@
 
 use onestrand_bench::{Pull, PullList};
 use onestrand_cut::{JoinKind, PieceKind, Strand, TrialCut};
-use onestrand_film::{FrameDelta, FrameName, Frames, RollId, Span};
+use onestrand_film::{FrameDelta, FrameName, FramePos, Frames, RollId, Span};
 use onestrand_sheets as forms;
 use onestrand_sheets::{
     After, CuttingRow, CuttingSheet, Head, JoinBite, Lies, Mount, Paper, Pin, Proof, PullOrder,
     RollState, Standing, Strip,
 };
-use onestrand_store::{Production, RollRecord, Workprints};
+use onestrand_store::{NoteRecord, Production, RollRecord, Workprints};
 
 use crate::{ProductionError, SheetName, SheetOptions, strand};
 
@@ -33,10 +33,12 @@ pub struct PrintedSheet {
 #[derive(Debug)]
 pub struct SheetsToPrint {
     wanted: Vec<SheetName>,
-    cut: TrialCut,
+    pub(crate) cut: TrialCut,
     strand: Strand,
     list: PullList,
-    head: Head,
+    pub(crate) head: Head,
+    /// Notes on frames, by roll and frame: the frame, who wrote it, what.
+    pub(crate) notes: Vec<(FrameName, String, String)>,
     without_pictures: Vec<String>,
     prints: Workprints,
 }
@@ -86,6 +88,7 @@ impl SheetsToPrint {
         let forms::Printed { pdf, pages, .. } = match sheet {
             SheetName::CuttingSheet => forms::print_cutting_sheet(&self.cutting_sheet()?)?,
             SheetName::PullList => forms::print_pull_list(&self.pull_list()?)?,
+            SheetName::LinedSheet => forms::print_lined_sheet(&self.lined_sheet()?)?,
         };
         let version = file_word(&self.head.version);
         Ok(PrintedSheet {
@@ -131,18 +134,32 @@ impl SheetsToPrint {
         Ok(Self {
             wanted: match options.only {
                 Some(one) => vec![one],
-                None => SheetName::ALL.to_vec(),
+                None => SheetName::FOR_THE_BENCH.to_vec(),
             },
             cut,
             strand,
             list,
             head,
+            notes: notes(production)?,
             without_pictures,
             prints,
         })
     }
 
-    fn picture(&mut self, name: &FrameName) -> Result<Option<Vec<u8>>, ProductionError> {
+    /// What every form of this version has in common.
+    pub(crate) fn head(&self) -> &Head {
+        &self.head
+    }
+
+    /// The slate of a span: as the cut says, else as the log does.
+    pub(crate) fn slate_of(&self, span: &Span, slate: Option<&onestrand_cut::Slate>) -> String {
+        let take = self.strand.take_at(&span.first());
+        let logged = take.and_then(|t| t.slate.clone());
+        let slate = slate.cloned().or(logged);
+        slate.map(|s| s.to_string()).unwrap_or_default()
+    }
+
+    pub(crate) fn picture(&mut self, name: &FrameName) -> Result<Option<Vec<u8>>, ProductionError> {
         Ok(self
             .prints
             .picture(name.roll.as_str(), name.frame.index())?)
@@ -173,17 +190,15 @@ impl SheetsToPrint {
         })
     }
 
-    fn piece(
+    pub(crate) fn piece(
         &mut self,
         span: &Span,
         slate: Option<&onestrand_cut::Slate>,
     ) -> Result<forms::Piece, ProductionError> {
         let take = self.strand.take_at(&span.first());
-        let logged = take.and_then(|t| t.slate.clone());
-        let slate = slate.cloned().or(logged).map(|s| s.to_string());
         let action = take.map(|t| t.action.clone()).unwrap_or_default();
         Ok(forms::Piece {
-            slate: slate.unwrap_or_default(),
+            slate: self.slate_of(span, slate),
             action,
             span: span.clone(),
             first: self.picture(&span.first())?,
@@ -247,6 +262,17 @@ impl SheetsToPrint {
             picture: self.picture(&first)?,
         })
     }
+}
+
+fn notes(production: &Production) -> Result<Vec<(FrameName, String, String)>, ProductionError> {
+    let one = |(_, note): (i64, NoteRecord)| {
+        let frame = FrameName {
+            roll: RollId::new(&note.roll)?,
+            frame: FramePos::new(note.frame)?,
+        };
+        Ok((frame, note.writer, note.words))
+    };
+    production.notes()?.into_iter().map(one).collect()
 }
 
 /// A version's name as part of a file name.

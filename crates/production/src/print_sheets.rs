@@ -17,11 +17,16 @@ pub enum SheetName {
     CuttingSheet,
     /// What to take from which roll.
     PullList,
+    /// The cut, row by row, with lines to write on at a screening.
+    LinedSheet,
 }
 
 impl SheetName {
     /// Every sheet.
-    pub const ALL: [Self; 2] = [Self::CuttingSheet, Self::PullList];
+    pub const ALL: [Self; 3] = [Self::CuttingSheet, Self::PullList, Self::LinedSheet];
+
+    /// Those that are printed where none is named: what the bench needs.
+    pub const FOR_THE_BENCH: [Self; 2] = [Self::CuttingSheet, Self::PullList];
 
     /// The word in commands, and the name of the file.
     #[must_use]
@@ -29,6 +34,7 @@ impl SheetName {
         match self {
             Self::CuttingSheet => "cutting-sheet",
             Self::PullList => "pull-list",
+            Self::LinedSheet => "lined-sheet",
         }
     }
 }
@@ -209,6 +215,41 @@ pub fn cutting_csv(
         proved: answer.rolls.iter().all(|roll| roll.proved),
         files: vec![SheetFile {
             sheet: SheetName::CuttingSheet.word(),
+            path: crate::film_frames::path_text(&path),
+            bytes: csv.len(),
+        }],
+    })
+}
+
+/// Writes the lined sheet of a version into a folder as CSV: its rows, and below
+/// each the notes on its frames.
+///
+/// # Errors
+/// As [`sheets`].
+pub fn lined_rows(
+    production: &Production,
+    name: &str,
+    out: &Path,
+) -> Result<SheetsDocument, ProductionError> {
+    let options = SheetOptions {
+        only: Some(SheetName::LinedSheet),
+        letter: false,
+        join: None,
+    };
+    let mut gathered = gather_sheets(production, name, &options)?;
+    let csv = crate::lined_sheet::lined_csv(&gathered.lined_sheet()?);
+    std::fs::create_dir_all(out).map_err(crate::error::file("make the folder", out))?;
+    let word = SheetName::LinedSheet.word();
+    let path = out.join(format!(
+        "{}-{word}.csv",
+        crate::gather_sheets::file_word(name)
+    ));
+    write_whole(&path, csv.as_bytes())?;
+    Ok(SheetsDocument {
+        cut: name.to_owned(),
+        proved: gathered.is_proved(),
+        files: vec![SheetFile {
+            sheet: word,
             path: crate::film_frames::path_text(&path),
             bytes: csv.len(),
         }],

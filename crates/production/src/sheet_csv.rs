@@ -98,7 +98,7 @@ pub(crate) fn rows(model: &Model) -> String {
     }
 }
 
-fn written<const N: usize>(header: &[&str; N], rows: Vec<[String; N]>) -> String {
+pub(crate) fn written<const N: usize>(header: &[&str; N], rows: Vec<[String; N]>) -> String {
     let mut out = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());
@@ -112,7 +112,7 @@ fn written<const N: usize>(header: &[&str; N], rows: Vec<[String; N]>) -> String
 }
 
 /// Feet and frames as a counter shows them: `5+30`.
-fn feet(gauge: Gauge, frames: u32) -> String {
+pub(crate) fn feet(gauge: Gauge, frames: u32) -> String {
     let footage = gauge.footage(Frames::new(frames).unwrap_or(Frames::MAX));
     format!("{}+{}", footage.feet(), footage.frames())
 }

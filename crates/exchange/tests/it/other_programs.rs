@@ -173,6 +173,36 @@ fn all_that_is_wrong_is_told_at_once_with_its_line() {
     assert!(found.is_sorted_by_key(|p| p.line));
 }
 
+/// A piece of an unknown roll has its other problems told as well.
+#[test]
+fn an_unknown_roll_hides_nothing_else() {
+    let unknown = |length, rate| file(&[track(&[clip("a", "x.mov", 1.5, length, rate)])]);
+    let told = |text: &str| -> Vec<String> {
+        let found = problems(text).into_iter();
+        found.map(|p| p.message).collect()
+    };
+    for (text, wanted) in [
+        (
+            unknown(0.0, 18.0),
+            ["no roll is known", "inside a frame", "0 frames long"],
+        ),
+        (
+            unknown(9.0, 24.0),
+            ["no roll is known", "counted at 24", "runs at 18"],
+        ),
+    ] {
+        let told = told(&text);
+        for wanted in wanted {
+            assert!(
+                told.iter().any(|t| t.contains(wanted)),
+                "{wanted} in {told:?}"
+            );
+        }
+    }
+    let nameless = json!({"OTIO_SCHEMA": "Clip.2", "source_range": range(0.0, 9.0, 18.0)});
+    assert!(told(&file(&[track(&[nameless])]))[0].starts_with("it names no film; there are: R1"));
+}
+
 #[test]
 fn rows_above_one_another_and_sound() {
     let one = track(&[gap(9.0, 18.0)]);

@@ -56,7 +56,7 @@ pub(crate) fn exchanged(done: &ExchangeWritten) -> String {
     if !done.by_name.is_empty() {
         let rolls = done.by_name.join(", ");
         text.push_str(&format!(
-            "\n  by name only, since no scan shows it frame for frame at this speed: {rolls}"
+            "\n  by name only, since no scan is known to show it frame for frame at this speed: {rolls}"
         ));
     }
     text

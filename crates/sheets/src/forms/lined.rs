@@ -14,7 +14,7 @@ use crate::{SheetError, words};
 
 /// What the form calls itself.
 const FORM: &str = "Lined cutting sheet";
-/// Blank lines to write on in every row.
+/// Blank lines to write on in every row; the rule below the row is the last.
 const BLANK_LINES: usize = 3;
 /// Words longer than this may be parted over two pages. Unit: bytes of text.
 const LONG: usize = 500;
@@ -100,8 +100,8 @@ fn row_record(
         starts: words::footage(head.gauge.footage(start)),
         clock: RunningTime::of(start, head.speed).to_string(),
         length: format!(
-            "{}, {} s",
-            words::counted(frames.count(), "frame", "frames"),
+            "{} fr, {} s",
+            words::count(frames.count()),
             seconds(frames, head.speed)
         ),
         note: words::plain(&row.note),

@@ -64,7 +64,7 @@ fn every_row_stands_with_its_place_and_its_notes_writer_by_writer() {
         "R1·402 to 545",
         "2 ft 36 fr",
         "0:10.0",
-        "144 frames, 8.0 s",
+        "144 fr, 8.0 s",
         "the long one",
         // 188 is 2 ft 44 fr, 318 is 4 ft 30 fr.
         "Bram: starts late (2 ft 44 fr · R1·410); cut before she turns (4 ft 30 fr · R1·540)",
@@ -94,7 +94,7 @@ fn leader_and_card_have_lines_too_and_an_empty_cut_says_so() {
         "leader",
         "card to shoot",
         "Where the river bends",
-        "126 frames, 7.0 s",
+        "126 fr, 7.0 s",
     ] {
         assert!(text.contains(words), "{words}\n{text}");
     }
