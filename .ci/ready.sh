@@ -146,6 +146,23 @@ need_program() {
     need_rust
 }
 
+# The reference package of OpenTimelineIO, which the tests compare our files with: in
+# a place of its own in the build folder, version and hashes pinned. Not 0 when it
+# cannot be had; the tests then say that nothing was compared.
+reference_package() {
+    pinned=crates/exchange/tests/reference/requirements.txt
+    place=target/reference-package
+    if ! cmp -s "$pinned" "$place/requirements.txt"; then
+        rm -rf "$place"
+        python3 -m venv "$place" || return 1
+        "$place/bin/python" -m pip install --quiet --disable-pip-version-check \
+            --require-hashes --only-binary :all: --no-deps -r "$pinned" || return 1
+        cp "$pinned" "$place/requirements.txt"
+    fi
+    ONESTRAND_REFERENCE_PYTHON=$PWD/$place/bin/python
+    export ONESTRAND_REFERENCE_PYTHON
+}
+
 # The libraries of the page, as the lock file has them.
 page_libraries() {
     if [ web/node_modules/.package-lock.json -nt web/package-lock.json ] && [ "${CI-}" != true ]; then
