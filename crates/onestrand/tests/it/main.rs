@@ -2,6 +2,7 @@
 
 mod bad_input;
 mod example_film;
+mod exchange;
 mod in_the_hand;
 mod killed;
 mod media;
