@@ -330,7 +330,7 @@ const screens: readonly ScreenOf[] = [
       await rows(there.page)
         .nth(3)
         .click({ modifiers: ['Shift'] });
-      await there.page.getByRole('button', { name: 'Joins' }).click();
+      await there.page.getByRole('button', { name: 'Joins', exact: true }).click();
       await expect(there.page.getByRole('dialog', { name: 'Joins of 2 to 4' })).toBeVisible();
     },
   },
