@@ -91,7 +91,7 @@ impl AnswerQuestion {
             key: self.key.clone(),
             note: self.note.trim().to_owned(),
         });
-        let words = format!("a question of {} is answered", key.kind().code());
+        let words = format!("the answer to a question ({})", key.kind().code());
         Ok((words, put(&all)))
     }
 }
