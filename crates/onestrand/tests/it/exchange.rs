@@ -4,7 +4,7 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use crate::program::call;
+use crate::program::{boat, call};
 
 const V1: &str = "position,roll,in,out,slate,join,note\n\
     1,leader,0,36,,,count in\n\
@@ -77,6 +77,39 @@ fn a_version_goes_out_and_comes_back_by_the_program() {
         let taken = call(["cut", "import", &film, file, "--name", "v1"]).refused();
         assert_eq!(taken["code"], "production.unfit");
     }
+}
+
+/// The example's scans show the film frame for frame at its own speed, so another
+/// program is led to their files.
+#[test]
+fn the_example_goes_out_by_its_scans_with_every_frame_in_its_place() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let file = dir.path().join("v1.otio");
+    let boat = boat();
+    let film = boat.to_str().expect("plain");
+    let path = file.to_str().expect("plain");
+    let out = call(["exchange", film, "--cut", "v1", "--otio", path]).ok();
+    assert_eq!(
+        (&out["by_scan"], &out["by_name"], &out["frames"]),
+        (&json!(["R1", "R2", "R3"]), &json!([]), &json!(2724))
+    );
+    let text = std::fs::read_to_string(&file).expect("written");
+    let whole: Value = serde_json::from_str(&text).expect("JSON");
+    let clips = whole["tracks"]["children"][0]["children"].clone();
+    // The rope comes off, R2·547 to 606: the seventh piece of the first cut.
+    let rope = &clips[6];
+    let media = &rope["media_references"]["DEFAULT_MEDIA"];
+    assert_eq!(media["target_url"], "R2.mkv");
+    let range = &rope["source_range"];
+    assert_eq!(
+        (
+            &range["start_time"]["value"],
+            &range["duration"]["value"],
+            &range["duration"]["rate"]
+        ),
+        (&json!(547.0), &json!(60.0), &json!(18.0))
+    );
+    assert_eq!(clips.as_array().map(Vec::len), Some(23));
 }
 
 #[test]
