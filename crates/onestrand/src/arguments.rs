@@ -203,6 +203,20 @@ pub(crate) struct Read {
     /// Write the film frames as PNG into this new or empty folder.
     #[arg(long)]
     pub(crate) frames_dir: Option<PathBuf>,
+    /// The scan is of regular 8 that was not slit, and the first run lies on this
+    /// side: the frames of both halves go into folders of their own.
+    #[arg(long, requires = "frames_dir")]
+    pub(crate) unslit: Option<SideWord>,
+    /// Pictures below each other in each half: two where the machine moved by a
+    /// whole 16 mm frame.
+    #[arg(long, default_value_t = 2, requires = "unslit")]
+    pub(crate) down: u32,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum SideWord {
+    Left,
+    Right,
 }
 
 #[derive(Debug, Subcommand)]

@@ -8,7 +8,8 @@ use serde_json::json;
 
 use crate::answer::Answer;
 use crate::arguments::{
-    Arguments, Command, CounterWord, Join, Log, Read, Reckon, Roll, RollAdd, RollPaper, word,
+    Arguments, Command, CounterWord, Join, Log, Read, Reckon, Roll, RollAdd, RollPaper, SideWord,
+    word,
 };
 use crate::bar::Bar;
 use crate::{cuts, in_the_hand, open_page, print_sheets, runs, words};
@@ -170,9 +171,16 @@ fn read(given: Read, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         measured: given.measured.as_deref().map(str::parse).transpose()?,
         shrinkage: given.shrinkage.as_deref().map(str::parse).transpose()?,
         frames_dir: given.frames_dir,
+        unslit: given.unslit.map(|side| acts::Unslit {
+            first_is_left: side == SideWord::Left,
+            down: given.down,
+        }),
     };
     let found = acts::read_scan(&request, cancel, bar)?;
-    let words = words::read(&found);
+    let mut words = words::read(&found);
+    if let Some((dir, _)) = request.frames_dir.as_ref().zip(request.unslit) {
+        words.push_str(&words::parted(dir));
+    }
     Ok(Answer::yes(&found, words))
 }
 

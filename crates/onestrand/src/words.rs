@@ -224,6 +224,16 @@ fn unknown(columns: &[String]) -> String {
     }
 }
 
+/// Where the halves of an unslit strip went, and what comes next.
+pub(crate) fn parted(dir: &std::path::Path) -> String {
+    let dir = dir.display();
+    format!(
+        "\nthe first run is in {dir}/first-run, the second in {dir}/second-run. Next: \
+         onestrand roll add FILM R1a --gauge regular8 {dir}/first-run/*.png, the same for the \
+         second, then onestrand roll halves"
+    )
+}
+
 pub(crate) fn cuts(cuts: &[impl serde::Serialize]) -> String {
     let line = |cut: &_| {
         let value = serde_json::to_value(cut).unwrap_or_default();

@@ -64,6 +64,7 @@ mod table;
 mod takes_of_roll;
 mod trim_bin;
 mod true_frames;
+mod unslit;
 mod versions;
 mod workprint;
 
@@ -115,6 +116,7 @@ pub use shelf_summary::{ShelfProblem, ShelfRead, ShelfRow, put_shelf_away, shelf
 pub use sign_limits::{MoveSignLimit, SignLimitDocument};
 pub use small_pictures::small_picture;
 pub use trim_bin::MoveToPin;
+pub use unslit::Unslit;
 pub use versions::{DescribeCut, NewCut, RemoveCut};
 
 pub use workprint::LostWorkprint;

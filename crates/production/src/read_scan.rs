@@ -9,8 +9,10 @@ use onestrand_intake::{Cancel, Ffmpeg, FileFrame, FrameIndex, IndexRow, Making, 
 
 use crate::changes_seen;
 use crate::documents::{FilmDocument, ReadDocument};
+use crate::error::unfit;
 use crate::film_frames::{FilmFrame, FrameSink, Scans, as_stopped, read_film};
 use crate::reading::Reading;
+use crate::unslit::Unslit;
 use crate::{ProductionError, Progress};
 
 /// What is to be read.
@@ -28,6 +30,9 @@ pub struct ReadRequest {
     pub shrinkage: Option<Shrinkage>,
     /// Where the film frames go as PNG, if asked for.
     pub frames_dir: Option<PathBuf>,
+    /// Where the scan is of a strip that was not slit: the frames of both halves go
+    /// into folders of their own.
+    pub unslit: Option<Unslit>,
 }
 
 /// Reads a transfer and tells what is on it.
@@ -42,8 +47,18 @@ pub fn read_scan(
 ) -> Result<ReadDocument, ProductionError> {
     let ffmpeg = Ffmpeg::locate()?;
     let scans = Scans::open(&ffmpeg, &request.files)?;
+    let unslit = request.unslit.map(Unslit::check).transpose()?;
+    if unslit.is_some() && request.frames_dir.is_none() {
+        return Err(unfit(
+            "nobody said where the frames of the two halves are to go".to_owned(),
+            "name a folder for the frames too",
+        ));
+    }
     if let Some(dir) = &request.frames_dir {
         empty_folder(dir)?;
+        if unslit.is_some() {
+            Unslit::make_folders(dir)?;
+        }
     }
     let mut kept = Kept::default();
     let reading = read_film(
@@ -56,8 +71,8 @@ pub fn read_scan(
     )
     .map_err(as_stopped)?;
     if let Some(dir) = &request.frames_dir {
-        write_frames(&ffmpeg, &scans, &kept, &reading, dir, cancel, progress)
-            .map_err(as_stopped)?;
+        let to = (dir.as_path(), unslit);
+        write_frames(&ffmpeg, &scans, &kept, &reading, to, cancel, progress).map_err(as_stopped)?;
     }
     document(request, &reading)
 }
@@ -112,7 +127,7 @@ fn write_frames(
     scans: &Scans,
     kept: &Kept,
     reading: &Reading,
-    dir: &Path,
+    (dir, unslit): (&Path, Option<Unslit>),
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<(), ProductionError> {
@@ -130,9 +145,8 @@ fn write_frames(
         let mut problem = None;
         let mut sink = |picture: FilmPicture| {
             let name = names.get(picture.place).copied().unwrap_or_default();
-            let path = dir.join(format!("frame_{name:06}.png"));
-            if let Err(source) = std::fs::write(&path, &picture.bytes) {
-                problem = Some(crate::error::file("write the frame", &path)(source));
+            if let Err(found) = write_frame(dir, unslit, (name, reading.frames), &picture.bytes) {
+                problem = Some(found);
                 return ControlFlow::Break(());
             }
             written += 1;
@@ -147,6 +161,21 @@ fn write_frames(
         }
     }
     Ok(())
+}
+
+/// Writes one film frame, or those of both halves that one picture shows.
+fn write_frame(
+    dir: &Path,
+    unslit: Option<Unslit>,
+    (name, frames): (usize, u32),
+    png: &[u8],
+) -> Result<(), ProductionError> {
+    if let Some(unslit) = unslit {
+        let picture = u32::try_from(name).unwrap_or(u32::MAX);
+        return unslit.write(dir, png, (picture, frames));
+    }
+    let path = dir.join(format!("frame_{name:06}.png"));
+    std::fs::write(&path, png).map_err(crate::error::file("write the frame", &path))
 }
 
 fn document(request: &ReadRequest, reading: &Reading) -> Result<ReadDocument, ProductionError> {

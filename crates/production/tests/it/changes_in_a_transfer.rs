@@ -17,6 +17,7 @@ fn read(name: &str) -> ReadDocument {
         measured: None,
         shrinkage: None,
         frames_dir: None,
+        unslit: None,
     };
     read_scan(&request, &Cancel::new(), &mut Quiet).expect("read")
 }

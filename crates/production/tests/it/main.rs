@@ -20,4 +20,5 @@ mod shelf_stopped;
 mod sign_limits;
 mod small_pictures;
 mod true_frames;
+mod unslit_scan;
 mod versions;

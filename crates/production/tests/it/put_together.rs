@@ -60,6 +60,7 @@ fn read(file: &Path, frames_dir: &Path) -> ReadDocument {
         measured: None,
         shrinkage: None,
         frames_dir: Some(frames_dir.to_owned()),
+        unslit: None,
     };
     read_scan(&request, &Cancel::new(), &mut Quiet).expect("it can be read")
 }

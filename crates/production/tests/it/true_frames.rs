@@ -51,6 +51,7 @@ fn read(transfer: &Transfer) -> ReadDocument {
         measured: Some("5ft0".parse().expect("a length")),
         shrinkage: None,
         frames_dir: None,
+        unslit: None,
     };
     read_scan(&request, &Cancel::new(), &mut Quiet).expect("it can be read")
 }

@@ -32,6 +32,7 @@ export function ofVersion(server: Server, film: string, cut: string): Subject {
     sheets: [
       { value: 'pull-list', words: 'Pull list' },
       { value: 'cutting-sheet', words: 'Cutting sheet' },
+      { value: 'lined-sheet', words: 'Lined for notes' },
     ],
     ask: (sheet, paper) => {
       const params = { path: { film, cut, sheet }, query: { paper } };
