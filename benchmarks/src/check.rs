@@ -2,7 +2,7 @@
 
 use std::hint::black_box;
 
-use onestrand_cut::{Strand, TrialCut, check, remedies};
+use onestrand_cut::{Strand, TakeTwins, TrialCut, WaysOut, check};
 use onestrand_store::Production;
 
 use crate::figures::{Figures, seconds_each};
@@ -88,10 +88,12 @@ fn ways_out(cut: &TrialCut, strand: &Strand) -> Result<Figures, Trouble> {
         make_sure("conflicts of the cut", 0, 1)?;
         return Ok(Figures::of([]));
     };
-    let found = remedies(conflict, cut, strand, &rules).len();
+    let twins = TakeTwins::new(strand, Vec::new());
+    let found = WaysOut::new(cut, strand, &rules, &twins).of(conflict).len();
     make_sure("conflicts with a way out", u64::from(found > 0), 1)?;
     seconds_each(500, |_| {
-        black_box(remedies(conflict, black_box(cut), strand, &rules));
+        // All that an edit asks for: the cut laid out, and the ways of one conflict.
+        black_box(WaysOut::new(black_box(cut), strand, &rules, &twins).of(conflict));
         Ok(())
     })
 }
