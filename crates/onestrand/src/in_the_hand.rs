@@ -18,7 +18,10 @@ use crate::commands::{Outcome, open};
 use crate::words;
 
 /// Carries a change out and gives what the journal says of it.
-pub(crate) fn keep(production: &mut Production, change: &FilmChange) -> Result<String, ProductionError> {
+pub(crate) fn keep(
+    production: &mut Production,
+    change: &FilmChange,
+) -> Result<String, ProductionError> {
     let (words, act) = change.act(production)?;
     production.act(&words, &act)?;
     Ok(words)

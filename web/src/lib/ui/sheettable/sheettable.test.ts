@@ -88,11 +88,23 @@ describe('a sheet of three hundred rows', () => {
     expect(onchoose).not.toHaveBeenCalled();
   });
 
-  it('is chosen by a press', async () => {
+  it('is chosen by a press, with what was held down', async () => {
     const onchoose = vi.fn();
     render(SheetTable<Piece>, { ...shown, onchoose });
-    await fireEvent.click(screen.getByText('take 3'));
-    expect(onchoose).toHaveBeenCalledExactlyOnceWith(2);
+    await fireEvent.click(screen.getByText('take 3'), { shiftKey: true });
+    expect(onchoose).toHaveBeenCalledExactlyOnceWith(
+      2,
+      expect.objectContaining({ shiftKey: true }),
+    );
+  });
+
+  it('marks the rows that are held together with the chosen one', () => {
+    render(SheetTable<Piece>, { ...shown, chosen: 2, held: [1, 2] });
+    const marked = screen
+      .getAllByRole('row')
+      .filter((row) => row.getAttribute('aria-selected') === 'true');
+    expect(marked.map((row) => row.getAttribute('aria-rowindex'))).toEqual(['3', '4']);
+    expect(screen.getByRole('grid').getAttribute('aria-multiselectable')).toBe('true');
   });
 
   it('shows its one sentence where there are no rows', () => {
