@@ -11,7 +11,8 @@ use crate::{JoinKind, JoinRow, JoinTable, Piece, PieceKind, Rating, Slate, Stran
 /// main title (`M`) stands at the head, the others at the tail. Takes that
 /// nobody has named come last, by roll and frame. A piece is the whole take but
 /// for the frames that its two joins eat, so that neighbours on a roll never
-/// bite each other and the assembly can always be made.
+/// bite each other. Whether a roll may be cut, and with what, is for the strand
+/// check to say: takes of a roll that may not are laid in all the same.
 ///
 /// Source: the assembly of the trade comes before the rough cut (common
 /// practice). Scene numbers before setup letters: common practice too.

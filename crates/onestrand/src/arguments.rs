@@ -115,6 +115,8 @@ pub(crate) enum Command {
     },
     /// Write a version as OpenTimelineIO, for other programs.
     Exchange(Exchange),
+    /// Where to cut from one take to another on the action.
+    Match(MatchTakes),
     /// Take the last change back.
     Undo {
         /// The production.

@@ -12,7 +12,7 @@ use crate::arguments::{
     word,
 };
 use crate::bar::Bar;
-use crate::{cuts, in_the_hand, open_page, print_sheets, runs, words};
+use crate::{cuts, in_the_hand, matching, open_page, print_sheets, runs, words};
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
 
@@ -83,6 +83,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         } => bench(&dir, &cut, join, &cancel, &mut bar),
         Command::Sheets(given) => print_sheets::print(given, &cancel, &mut bar),
         Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
+        Command::Match(given) => matching::match_takes(&given, &cancel, &mut bar),
         Command::Exchange(given) => cuts::exchange(&given, &cancel, &mut bar),
         Command::Undo { dir } => undo(&dir, &cancel, &mut bar),
         Command::Redo { dir } => redo(&dir, &cancel, &mut bar),

@@ -27,7 +27,7 @@ pub(crate) fn keep(
     Ok(words)
 }
 
-fn unfit(message: String, hint: &str) -> ProductionError {
+pub(crate) fn unfit(message: String, hint: &str) -> ProductionError {
     ProductionError::Unfit {
         message,
         hint: hint.to_owned(),
@@ -52,7 +52,10 @@ pub(crate) fn pin(given: &Pin, cancel: &Cancel, bar: &mut Bar) -> Outcome {
 }
 
 /// The roll and the first frame of a take by its slate or by its first frame.
-fn take_named(production: &Production, text: &str) -> Result<(String, u32), ProductionError> {
+pub(crate) fn take_named(
+    production: &Production,
+    text: &str,
+) -> Result<(String, u32), ProductionError> {
     if let Ok(name) = text.parse::<FrameName>() {
         return Ok((name.roll.to_string(), name.frame.index()));
     }

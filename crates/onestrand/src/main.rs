@@ -6,6 +6,7 @@ mod bar;
 mod commands;
 mod cuts;
 mod in_the_hand;
+mod matching;
 mod open_page;
 mod print_sheets;
 mod runs;

@@ -2,6 +2,7 @@
 
 mod comparison;
 mod film_in_hand;
+mod matched;
 mod strand_check;
 mod versions;
 
@@ -11,6 +12,7 @@ use onestrand_production::{DemoMade, LogImported, Meta, ReckonRequest};
 
 pub(crate) use comparison::compared;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
+pub(crate) use matched::matched;
 pub(crate) use strand_check::check;
 pub(crate) use versions::{cut_imported, exchanged};
 

@@ -35,6 +35,7 @@ mod log_lines;
 mod log_places;
 mod log_sheet;
 mod make_finish;
+mod match_takes;
 mod moved;
 mod overlap;
 mod paper_roll;
@@ -92,6 +93,7 @@ pub use log_headings::CountedIn;
 pub use log_import::{LogImported, LogReading, import_log, import_log_text, read_log};
 pub use log_sheet::export_log;
 pub use make_finish::finish;
+pub use match_takes::{MatchRequest, match_takes};
 pub use moved::scans_moved;
 pub use paper_roll::{PaperRoll, add_paper_roll};
 pub use print_sheets::{
@@ -122,4 +124,4 @@ pub use versions::{DescribeCut, NewCut, RemoveCut};
 pub use workprint::LostWorkprint;
 
 pub use onestrand_intake::Cancel;
-pub use onestrand_store::{JobState, Meta, Production};
+pub use onestrand_store::{JobState, Meta, Production, Workprints};

@@ -99,3 +99,22 @@ pub(crate) struct Exchange {
     #[arg(long, value_name = "FILE")]
     pub(crate) otio: PathBuf,
 }
+
+#[derive(Debug, Args)]
+pub(crate) struct MatchTakes {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The take that is left: by its slate, 3-T2, or its first frame, R1.2611.
+    #[arg(long)]
+    pub(crate) from: String,
+    /// The take that is entered.
+    #[arg(long)]
+    pub(crate) to: String,
+    /// Frames that show the same moment, such as 2923=531; twice. Without marks the
+    /// pictures are looked at.
+    #[arg(long = "mark", value_name = "FRAME=FRAME")]
+    pub(crate) marks: Vec<String>,
+    /// The first frame thrown away of the take that is left, where it is settled.
+    #[arg(long)]
+    pub(crate) leave: Option<u32>,
+}

@@ -7,6 +7,7 @@ mod exchange;
 mod flash_moved;
 mod foreign_logs;
 mod in_the_hand;
+mod matched_takes;
 mod numbered;
 mod one_roll;
 mod paper_roll;
