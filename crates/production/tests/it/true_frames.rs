@@ -116,3 +116,36 @@ fn a_doubled_frame_has_one_number_and_a_skip_is_told_as_a_guess() {
     assert_eq!((found.map[60], found.map[61]), (Some(60), Some(62)));
     assert_eq!((found.map[209], found.map[210]), (Some(210), Some(211)));
 }
+
+#[test]
+fn a_test_picture_whose_figures_go_round_is_no_cadence() {
+    // Every frame is another: it had been read as 17.25 film frames blended into 18.
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("test-picture.mkv");
+    let made = Command::new("ffmpeg")
+        .args([
+            "-v",
+            "error",
+            "-f",
+            "lavfi",
+            "-i",
+            "testsrc2=size=480x360:rate=18",
+        ])
+        .args(["-vf", "noise=alls=7:allf=t", "-frames:v", "900"])
+        .args(["-c:v", "mjpeg", "-q:v", "2"])
+        .arg(&path)
+        .status();
+    assert!(made.expect("FFmpeg is here").success());
+    let request = ReadRequest {
+        files: vec![path],
+        gauge: None,
+        film_speed: None,
+        measured: None,
+        shrinkage: None,
+        frames_dir: None,
+        unslit: None,
+    };
+    let found = read_scan(&request, &Cancel::new(), &mut Quiet).expect("it can be read");
+    let film = &found.film;
+    assert_eq!((film.frames, film.blended, film.repeats), (900, 0, 0));
+}
