@@ -2,7 +2,7 @@
 import { problemOf } from '$lib/api/server';
 import type { FilmChange, Problem } from '$lib/api/wire';
 import type { FilmDesk } from '$lib/desk/film_desk.svelte';
-import { today } from './days';
+import { today } from '$lib/words/days';
 import { type Machine } from './runs';
 
 export class RunLedger {

@@ -1,4 +1,5 @@
 // Days as one says them: `3 March`, with the year when it is another.
+import { clockTime } from './clock_time';
 
 const MONTHS = [
   'January',
@@ -25,6 +26,14 @@ export function dayOf(made: string, now = new Date()): string {
   const at = new Date(made);
   if (Number.isNaN(at.getTime())) return '';
   return said(at.getFullYear(), at.getMonth(), at.getDate(), now);
+}
+
+/** When something was made: `today at 14:02`, `on 25 November at 09:30`. */
+export function dayAndTime(at: Date, now: Date): string {
+  if (Number.isNaN(at.getTime())) return 'at a time that is not known';
+  const isToday = at.toDateString() === now.toDateString();
+  const day = isToday ? 'today' : `on ${dayOf(at.toISOString(), now)}`;
+  return `${day} at ${clockTime(at)}`;
 }
 
 /** A day out of the ledger, `2026-03-03`; what is none is shown as it stands. */
