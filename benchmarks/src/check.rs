@@ -2,7 +2,7 @@
 
 use std::hint::black_box;
 
-use onestrand_cut::{Strand, TakeTwins, TrialCut, WaysOut, check};
+use onestrand_cut::{NoTwins, Strand, TakeTwins, TrialCut, WaysOut, check};
 use onestrand_store::Production;
 
 use crate::figures::{Figures, seconds_each};
@@ -88,7 +88,7 @@ fn ways_out(cut: &TrialCut, strand: &Strand) -> Result<Figures, Trouble> {
         make_sure("conflicts of the cut", 0, 1)?;
         return Ok(Figures::of([]));
     };
-    let twins = TakeTwins::new(strand, Vec::new());
+    let twins = TakeTwins::new(strand, &NoTwins);
     let found = WaysOut::new(cut, strand, &rules, &twins).of(conflict).len();
     make_sure("conflicts with a way out", u64::from(found > 0), 1)?;
     seconds_each(500, |_| {

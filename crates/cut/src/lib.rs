@@ -33,4 +33,4 @@ pub use remedy::{Remedy, RemedyKind, WaysOut};
 pub use slate::{Slate, SlateError};
 pub use strand::{Base, Fit, Rating, Roll, Strand, Take, Wind};
 pub use strips::{Joint, Strip, Strips};
-pub use twin::{MappedTakes, NoTwins, TakeTwins, TimeMap, Twin, TwinBy, Twins};
+pub use twin::{NoTwins, TakeTwins, Twin, TwinBy, Twins};

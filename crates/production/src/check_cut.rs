@@ -1,8 +1,8 @@
 //! The strand check of a version.
 
 use onestrand_cut::{
-    Answer, Certificate, CheckRules, Facts, JoinKind, Pace, Question, RollCount, Strand, TakeTwins,
-    TrialCut, WaysOut, check, questions,
+    Answer, Certificate, CheckRules, Facts, JoinKind, NoTwins, Pace, Question, RollCount, Strand,
+    TakeTwins, TrialCut, WaysOut, check, questions,
 };
 use onestrand_store::{Meta, Production};
 
@@ -55,7 +55,7 @@ pub(crate) fn check_of(name: &str, cut: &TrialCut, seen: &Seen<'_>) -> CheckDocu
     } = seen;
     let join = cut.usual_join();
     let answer = check(cut, strand, rules);
-    let twins = TakeTwins::new(strand, Vec::new());
+    let twins = TakeTwins::new(strand, &NoTwins);
     let ways = WaysOut::new(cut, strand, rules, &twins);
     let conflicts = answer
         .conflicts

@@ -80,21 +80,11 @@ pub(crate) fn flash_of(
     for picture in run {
         // A frame that no scan shows tells nothing of the light behind it.
         let Some(picture) = picture else { break };
-        greys.push(grey(&scaled_down(&picture, LEAST_SIZE)?.rgb));
+        greys.push(scaled_down(&picture, LEAST_SIZE)?.grey());
     }
     let frames: Vec<&[u8]> = greys.iter().map(Vec::as_slice).collect();
     let found = flash_at_start(&frames, &BreakSettings::default());
     Ok(found.map_or(Flash::NotKnown, Flash::Measured))
-}
-
-/// Brightness as television weighs it (ITU-R BT.601), like the planes of a reading.
-fn grey(rgb: &[u8]) -> Vec<u8> {
-    rgb.chunks_exact(3)
-        .map(|pixel| {
-            let [r, g, b] = [pixel[0], pixel[1], pixel[2]].map(u32::from);
-            ((299 * r + 587 * g + 114 * b + 500) / 1000) as u8
-        })
-        .collect()
 }
 
 #[cfg(test)]
@@ -112,10 +102,5 @@ mod tests {
         );
         assert!(Flash::NotKnown.words(1).contains("no longer known"));
         assert_eq!(Flash::NotKnown.words(0), "");
-    }
-
-    #[test]
-    fn white_is_as_bright_as_can_be() {
-        assert_eq!(grey(&[255, 255, 255, 0, 0, 0]), [255, 0]);
     }
 }

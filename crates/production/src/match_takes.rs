@@ -10,7 +10,7 @@ use onestrand_twins::{
 
 use crate::documents::{MatchedDocument, MatchedTake, decimal};
 use crate::error::unfit;
-use crate::small_pictures::{Small, scaled_down};
+use crate::small_pictures::scaled_down;
 use crate::{ProductionError, Progress};
 
 /// How small a picture will do: an eighth of a workprint's. Unit: pixels.
@@ -174,7 +174,7 @@ fn movement(
             };
             has_pictures = true;
             let small = scaled_down(&jpeg, LEAST_SIZE)?;
-            let grey = grey(&small);
+            let grey = small.grey();
             let picture = GreyPicture::new(small.width as usize, small.height as usize, &grey)
                 .and_then(|picture| reader.push(picture));
             picture.map_err(|problem| unfit(problem.to_string(), problem.hint()))?;
@@ -191,13 +191,4 @@ fn movement(
     reader
         .finish()
         .map_err(|problem| unfit(problem.to_string(), problem.hint()))
-}
-
-/// The light of each pixel, by the weights of Rec. 601, as JPEG has it.
-fn grey(small: &Small) -> Vec<u8> {
-    let light = |rgb: &[u8]| {
-        let sum = 299 * u32::from(rgb[0]) + 587 * u32::from(rgb[1]) + 114 * u32::from(rgb[2]);
-        u8::try_from((sum + 500) / 1000).unwrap_or(u8::MAX)
-    };
-    small.rgb.chunks_exact(3).map(light).collect()
 }

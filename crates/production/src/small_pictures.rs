@@ -22,6 +22,18 @@ pub(crate) struct Small {
     pub(crate) rgb: Vec<u8>,
 }
 
+impl Small {
+    /// The brightness of each pixel as television weighs it (ITU-R BT.601), like the
+    /// planes of a reading.
+    pub(crate) fn grey(&self) -> Vec<u8> {
+        let brightness = |pixel: &[u8]| {
+            let [r, g, b] = [pixel[0], pixel[1], pixel[2]].map(u32::from);
+            ((299 * r + 587 * g + 114 * b + 500) / 1000) as u8
+        };
+        self.rgb.chunks_exact(3).map(brightness).collect()
+    }
+}
+
 /// A picture of a workprint made small: an eighth, a quarter or half of its
 /// sides, whichever is the smallest that is at least so wide and so high; the
 /// picture itself when none is.
@@ -133,4 +145,19 @@ fn decode(decoder: &mut Decoder<&[u8]>, eighths: u32) -> Result<Small, Productio
 
 fn unreadable(source: jpeg_decoder::Error) -> ProductionError {
     ProductionError::Picture { source }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn white_is_as_bright_as_can_be() {
+        let small = Small {
+            width: 2,
+            height: 1,
+            rgb: vec![255, 255, 255, 0, 0, 0],
+        };
+        assert_eq!(small.grey(), [255, 0]);
+    }
 }

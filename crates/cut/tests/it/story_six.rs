@@ -2,10 +2,11 @@
 //! cross-checked by a separate script before this program existed.
 
 use onestrand_cut::{
-    Certificate, CheckRules, Conflict, ConflictKind, Effect, JoinKind, JoinTable, MappedTakes,
-    NoTwins, Pace, PieceKind, RemedyKind, Strand, TakeTwins, TimeMap, TrialCut, WaysOut, check,
+    Certificate, CheckRules, Conflict, ConflictKind, Effect, JoinKind, JoinTable, NoTwins, Pace,
+    PieceKind, RemedyKind, Strand, TakeTwins, TrialCut, Twin, TwinBy, Twins, WaysOut, check,
 };
-use onestrand_film::{Fps, FrameRange, Gauge};
+use onestrand_film::{Fps, FramePos, FrameRange, Gauge, Span};
+use onestrand_twins::{SameMoment, TimeMap};
 
 use crate::boat::{first_cut, slated, strand};
 
@@ -112,16 +113,39 @@ fn a_look_back_doubles_thirty_frames() {
 }
 
 /// The rope and the splash, marked in both takes of setup 3, lead to the twin.
+/// Somebody has set two marks in 3-T2 and in its twin.
+#[derive(Debug)]
+struct Marked {
+    to: Span,
+    map: TimeMap,
+}
+
+impl Twins for Marked {
+    fn twins_of(&self, span: &Span) -> Vec<Twin> {
+        let there = |frame| self.map.there(frame).and_then(|moment| moment.nearest());
+        let ends = there(span.range.begin()).zip(there(span.range.end()));
+        let range = ends.and_then(|(begin, end)| FrameRange::new(begin, end).ok());
+        let twin = |range| Twin {
+            span: Span::new(self.to.roll.clone(), range),
+            slate: Some("3-T1".parse().expect("a slate")),
+            by: TwinBy::Map,
+        };
+        range.map(twin).into_iter().collect()
+    }
+}
+
 fn the_twin_of_the_look_back(strand: &Strand, cut: &TrialCut, conflict: &Conflict) {
     let take = |text: &str| text.parse().expect("a span");
-    let twins = TakeTwins::new(
-        strand,
-        vec![MappedTakes {
-            from: take("R1[2611,3313)"),
-            to: take("R1[1945,2611)"),
-            map: TimeMap::through((2923, 2251), (2971, 2297)).expect("two moments"),
-        }],
-    );
+    let frame = |frame| FramePos::new(frame).expect("a frame");
+    let mark = |here, there| SameMoment {
+        here: frame(here),
+        there: frame(there),
+    };
+    let known = Marked {
+        to: take("R1[1945,2611)"),
+        map: TimeMap::from_marks(mark(2923, 2251), mark(2971, 2297)).expect("two moments"),
+    };
+    let twins = TakeTwins::new(strand, &known);
     let by = rules();
     let ways = WaysOut::new(cut, strand, &by, &twins).of(conflict);
     let of_ten = ways.iter().find(|w| w.kind == RemedyKind::Twin);
@@ -160,7 +184,7 @@ fn an_effect_is_taken_off_or_replaced_or_left_to_a_laboratory() {
     let cut = TrialCut::new(pieces, JoinKind::Cement);
     let by = rules();
     let answer = check(&cut, &strand, &by);
-    let twins = TakeTwins::new(&strand, Vec::new());
+    let twins = TakeTwins::new(&strand, &NoTwins);
     let ways = WaysOut::new(&cut, &strand, &by, &twins).of(&answer.conflicts[0]);
     let said: Vec<&str> = ways.iter().map(|w| w.text.as_str()).collect();
     assert_eq!(
