@@ -17,12 +17,8 @@ const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1
 /** A remedy as a button: what is done, and what it costs in small letters. */
 export function wayOut(remedy: Remedy, cut: Cut): WayOut {
   const way = plainWay(remedy, cut);
-  const more = [
-    way.small,
-    remedy.mends ? '' : 'a note, it stays refused',
-    remedy.warns ? 'with a warning' : '',
-  ];
-  return { ...way, small: more.filter((words) => words !== '').join(', ') };
+  if (!remedy.warns) return way;
+  return { ...way, small: way.small === '' ? 'with a warning' : `${way.small}, with a warning` };
 }
 
 function plainWay(remedy: Remedy, cut: Cut): WayOut {
