@@ -107,6 +107,28 @@ test.describe('on the way', () => {
     await expect(page.getByRole('img', { name: /^Page 1 of/ })).toBeVisible();
   });
 
+  test('the lever is pulled before there is film to run: it runs when it has come', async ({
+    page,
+  }) => {
+    for (const [wish, address] of [
+      ['roll=R1', '**/rolls/R1'],
+      ['cut=v1', '**/cuts/v1'],
+    ] as const) {
+      const film = await holdBack(page, address);
+      await page.goto(`${FILM}/screening?${wish}`);
+      await page.getByRole('button', { name: 'Run at 18 f/s' }).click();
+      await expect(page.getByRole('status').filter({ hasText: 'threading' })).toBeVisible();
+      const stop = page.getByRole('button', { name: 'Stop' });
+      await expect(stop).toBeVisible();
+      await page.getByRole('region', { name: 'The screen' }).focus();
+      await page.keyboard.press('Space');
+      await expect(stop).toHaveCount(0);
+      await page.keyboard.press('Space');
+      film();
+      await expect(page.getByRole('status').filter({ hasText: 'shown' })).toBeVisible();
+    }
+  });
+
   test('a scan that is read: counted, watched, stopped', async ({ page, bench }) => {
     // Twelve times the roll, so that there is time to look.
     const long = join(bench.media, 'long.mp4');

@@ -23,6 +23,10 @@ export class ScreeningRoom {
   problem = $state.raw<Problem | null>(null);
   /** Whether a run has ended, so that its count is told. */
   ran = $state(false);
+  /** Film is on its way to the gate: a run asked for meanwhile waits for it. */
+  private isThreading = false;
+  /** Whether the lever was pulled before there was film to run. */
+  waitsToRun = $state(false);
   /** The speed at which the finished strip runs, where it is shown as it will run. */
   stripSpeed = $state<string | null>(null);
 
@@ -44,11 +48,14 @@ export class ScreeningRoom {
   }
 
   stop(): void {
+    this.waitsToRun = false;
     this.projection.projector.stop();
   }
 
+  /** The lever: film that is not in the gate yet runs as soon as it is. */
   runOn(): void {
-    this.projection.projector.runOrStop();
+    if (this.isThreading) this.waitsToRun = !this.waitsToRun;
+    else this.projection.projector.runOrStop();
   }
 
   /** The version on the screen, once it has come. */
@@ -77,19 +84,28 @@ export class ScreeningRoom {
     this.threaded = what;
     this.problem = null;
     this.ran = false;
+    this.waitsToRun = false;
     try {
       const known = what.kind === 'cut' && this.desk.cuts.has(what.cut);
+      this.isThreading = !known && what.kind !== 'nothing';
       if (known) this.lay(at);
       if (what.kind === 'cut') await this.desk.loadCut(what.cut);
       if (what.kind === 'roll' && !this.desk.rolls.has(what.roll)) {
         await this.desk.loadRoll(what.roll);
       }
+      // Something else was asked for meanwhile: that has its own threading.
+      if (this.threaded !== what) return;
       // What was known has been run or stepped through meanwhile; where it has
       // changed, the room lays it anew where one stands.
       if (!known) this.lay(at);
+      this.isThreading = false;
+      if (this.waitsToRun) this.projection.projector.run();
     } catch (why) {
+      if (this.threaded !== what) return;
+      this.isThreading = false;
       this.problem = problemOf(why);
     }
+    this.waitsToRun = false;
   }
 
   /** Lays what is threaded anew, where the film has changed under it. */

@@ -25,7 +25,7 @@ export function screeningKeys(room: ScreeningRoom, foot: number, ways: Ways): Bi
     {
       keys: ['Space'],
       words: running ? 'stop' : 'run',
-      act: () => projector.runOrStop(),
+      act: () => room.runOn(),
     },
     step(['ArrowDown'], 1, 'one frame on, back', { line: 'one frame' }),
     step(['ArrowUp'], -1, 'one frame on, back', { line: 'one frame' }),
