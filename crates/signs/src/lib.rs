@@ -8,6 +8,7 @@ mod judge;
 mod kept;
 mod kept_bytes;
 mod light;
+mod light_beside;
 mod limits;
 mod movement;
 mod pyramid;
@@ -23,6 +24,7 @@ mod tile_shift;
 mod tone;
 mod upright_lines;
 
+pub use light_beside::{RollLight, RunLight};
 pub use limits::SignLimits;
 pub use reader::SignReader;
 pub use record::SignRecord;

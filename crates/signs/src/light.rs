@@ -4,9 +4,9 @@ use crate::movement::Step;
 use crate::pyramid::Quarter;
 
 /// Exponent between light and level.
-const EXPONENT: f32 = 2.2;
+pub(crate) const EXPONENT: f32 = 2.2;
 /// Levels outside of these are too dark to tell light from grain, or clipped.
-const USABLE: std::ops::RangeInclusive<u8> = 16..=243;
+pub(crate) const USABLE: std::ops::RangeInclusive<u8> = 16..=243;
 /// Steps of the histogram of differences in a stop, and steps that it reaches.
 const STEPS: f32 = 32.0;
 const MOST: i16 = 160;

@@ -6,9 +6,10 @@
 mod at_the_join;
 mod key;
 mod log_words;
+mod steps_of_light;
 mod through_the_cut;
 
-use onestrand_film::{Fps, FrameName};
+use onestrand_film::{Fps, Span};
 
 use crate::{Piece, Slate, Strand, Strips, TrialCut};
 
@@ -28,7 +29,7 @@ pub enum QuestionKind {
     Size,
     /// Rolls of unlike wind are joined: the focus jumps.
     Wind,
-    /// The light of one scene steps across a join.
+    /// The light of one view steps from one time it is seen to the next.
     Light,
     /// A picture stands too briefly to be taken in.
     ShortHold,
@@ -118,12 +119,13 @@ impl Default for QuestionLimits {
     }
 }
 
-/// Whoever has measured how light a frame is.
+/// Whoever has measured how light the film is.
 pub trait LightMeasure {
-    /// The light of a frame, from any one zero.
+    /// How much lighter the beginning of one run is than the end of another, as far
+    /// as both show the same things; nothing where they do not, or nobody can tell.
     ///
     /// Unit: points of 1/12 stop.
-    fn points_at(&self, frame: &FrameName) -> Option<f64>;
+    fn step(&self, end_of: &Span, beginning_of: &Span) -> Option<f64>;
 }
 
 /// Nobody has measured.
@@ -131,7 +133,7 @@ pub trait LightMeasure {
 pub struct NotMeasured;
 
 impl LightMeasure for NotMeasured {
-    fn points_at(&self, _: &FrameName) -> Option<f64> {
+    fn step(&self, _: &Span, _: &Span) -> Option<f64> {
         None
     }
 }
@@ -145,7 +147,7 @@ pub struct Facts<'a> {
     pub fps: Fps,
     /// From where on something is asked.
     pub limits: QuestionLimits,
-    /// How light frames are.
+    /// How light the film is.
     pub light: &'a dyn LightMeasure,
 }
 
@@ -182,6 +184,7 @@ pub fn questions(cut: &TrialCut, facts: &Facts<'_>, answered: &[Answer]) -> Vec<
     let mut asked = at_the_join::asked(&views, facts);
     asked.extend(at_the_join::mixed_winds(cut, facts));
     asked.extend(through_the_cut::asked(&views));
+    asked.extend(steps_of_light::asked(&views, facts));
     asked.extend(short_holds(cut, facts));
     for question in &mut asked {
         let nudge = facts.limits.nudge_frames;

@@ -1,10 +1,10 @@
 //! Questions of continuity: story 6, and each rule with planted cases.
 
 use onestrand_cut::{
-    Answer, Facts, JoinKind, LightMeasure, Piece, Question, QuestionKey, QuestionKind, Strand,
-    Take, TrialCut, Wind, questions,
+    Answer, Base, Facts, JoinKind, LightMeasure, Piece, Question, QuestionKey, QuestionKind,
+    Strand, Take, TrialCut, Wind, questions,
 };
-use onestrand_film::{Fps, FrameName, Gauge};
+use onestrand_film::{Fps, FrameName, Gauge, Span};
 
 use crate::boat::{blank_take, first_cut, plain_roll, slated, span, strand};
 
@@ -287,35 +287,92 @@ fn unlike_winds_are_asked_about_once_for_two_rolls() {
     );
 }
 
-/// Every frame of a take as light as its first frame's number says.
-struct ByTake;
-
-impl LightMeasure for ByTake {
-    fn points_at(&self, frame: &FrameName) -> Option<f64> {
-        let take = frame.frame.index() / 100;
-        (take != 3).then(|| [0.0, 5.0, 12.0, 0.0, 30.0][take as usize])
+/// The figure is the base's, where both rolls are known to be of one.
+#[test]
+fn the_jump_of_the_focus_is_as_thick_as_the_base() {
+    let said = |one: Base, other: Base| {
+        let roll = |name: &str, wind, base| onestrand_cut::Roll {
+            wind: Some(wind),
+            base,
+            ..plain_roll(name, 1000, Gauge::Super8)
+        };
+        let rolls = [roll("A", Wind::B, one), roll("B", Wind::A, other)];
+        let strand = Strand::new(Gauge::Super8, rolls, []);
+        let pieces = vec![Piece::shot(span("A", 0, 40)), Piece::shot(span("B", 0, 40))];
+        asked(&TrialCut::new(pieces, JoinKind::Tape), &strand)[0]
+            .text
+            .clone()
+    };
+    use Base::{NotKnown, Polyester, Triacetate};
+    assert_eq!(
+        said(Triacetate, Triacetate),
+        "A is B-wind and B is A-wind: the focus jumps by the thickness of the base, \
+         about 0.13 mm of triacetate, at this join. Is it meant?"
+    );
+    assert!(said(Polyester, Polyester).contains("about 0.1 mm of polyester"));
+    for (one, other) in [(Triacetate, Polyester), (NotKnown, Polyester)] {
+        assert!(said(one, other).contains("of the base, 0.1 to 0.13 mm, at this join"));
     }
 }
 
+/// Every take as light as its number in the log says.
+struct ByTake<'a>(&'a [Option<f64>]);
+
+impl LightMeasure for ByTake<'_> {
+    fn step(&self, end_of: &Span, beginning_of: &Span) -> Option<f64> {
+        let of = |frame: FrameName| self.0[frame.frame.index() as usize / 100];
+        Some(of(beginning_of.first())? - of(end_of.last())?)
+    }
+}
+
+/// The light of one setup is followed through its scene; two setups are not
+/// compared, nor is a view with what stood before another scene or leader.
 #[test]
-fn a_step_of_light_within_a_scene_is_asked_about() {
+fn a_step_of_light_of_one_view_is_asked_about() {
     let (strand, cut) = logged(&[
         ("2-T1", "wide", ""),
         ("2A-T1", "close", ""),
-        ("2B-T1", "wide", ""),
-        ("2C-T1", "close", ""),
+        ("2-T2", "wide", ""),
+        ("2A-T2", "close", ""),
         ("3-T1", "wide", ""),
+        ("2A-T3", "close", ""),
     ]);
+    let light = [0.0, 20.0, 7.4, 26.0, 0.0, 60.0].map(Some);
+    let light = ByTake(&light);
     let mut facts = Facts::of_log(&strand, Fps::EIGHTEEN);
-    facts.light = &ByTake;
-    let found = questions(&cut, &facts, &[]);
-    assert_eq!(places(&found), [("light", vec![2, 3])]);
+    facts.light = &light;
+    let asked = |cut: &TrialCut, facts: &Facts<'_>| {
+        let mut found = questions(cut, facts, &[]);
+        found.retain(|q| q.kind == QuestionKind::Light);
+        found
+    };
+    let found = asked(&cut, &facts);
+    assert_eq!(places(&found), [("light", vec![1, 3])]);
     assert_eq!(
         found[0].text,
-        "3 (2B-T1) is 7 points (0.6 stop) lighter than 2 (2A-T1), in one scene: is the step meant?"
+        "3 (2-T2) is 7 points (0.6 stop) lighter than 1 (2-T1), the same view: is the step meant?"
+    );
+    // Darker the other way round, and six points are not more than six.
+    let turned = with(&cut, |pieces| pieces.swap(0, 2));
+    let found = asked(&turned, &facts);
+    assert!(found[0].text.contains("7 points (0.6 stop) darker"));
+    facts.limits.light_points = 5.9;
+    assert_eq!(
+        places(&asked(&cut, &facts)),
+        [("light", vec![1, 3]), ("light", vec![2, 4])]
     );
     facts.limits.light_points = 7.5;
-    assert_eq!(questions(&cut, &facts, &[]), []);
+    assert_eq!(asked(&cut, &facts), []);
+    // Leader between lets time pass.
+    facts.limits.light_points = 6.0;
+    let parted = with(&cut, |pieces| {
+        pieces[1] = Piece::leader(onestrand_film::Frames::new(18).expect("frames"));
+    });
+    assert_eq!(asked(&parted, &facts), []);
+    // What nobody has measured is not asked.
+    let unknown = ByTake(&[Some(0.0), None, None, None, None, None]);
+    facts.light = &unknown;
+    assert_eq!(asked(&cut, &facts), []);
 }
 
 #[test]

@@ -8,6 +8,7 @@ mod example_film;
 mod following_strength;
 mod holding_true;
 mod kept_record;
+mod planted_light;
 mod reading;
 #[allow(
     dead_code,
