@@ -1,6 +1,7 @@
 // The cutting sheet with several pieces at once: held, moved, lifted, joined; one
 // divided, another take in its place; versions assembled, named and noted.
 
+import { readFile } from 'node:fs/promises';
 import type { Page } from '@playwright/test';
 import { expect, FILM, test } from './film_test';
 
@@ -202,6 +203,35 @@ test('two versions stand beside each other, and a question is answered once', as
     const list = beside.getByRole('grid', { name: 'Change list' });
     await expect(list.getByRole('row').nth(1)).toContainText('R1·30 to 37');
     await expect(list.getByRole('row').nth(2)).toContainText('R1·110 to 139');
+  });
+
+  await test.step('the change list is looked at, kept as PDF and table, and put away', async () => {
+    const beside = page.getByRole('dialog', { name: 'From v1 to v2' });
+    await beside.getByRole('button', { name: 'Print the change list' }).click();
+    const printed = page.getByRole('dialog', { name: 'Change list from v1 to v2' });
+    const first = printed.getByRole('img', { name: /^Page 1 of \d of the change list/ });
+    await expect
+      .poll(() => first.evaluate((image) => (image as HTMLImageElement).naturalWidth))
+      .toBeGreaterThan(0);
+    await expect(printed.getByRole('button', { name: 'Print', exact: true })).toBeEnabled();
+    const kept = async (name: string) => {
+      const begun = page.waitForEvent('download');
+      await printed.getByRole('link', { name }).click();
+      const file = await begun;
+      return { name: file.suggestedFilename(), text: await readFile(await file.path(), 'latin1') };
+    };
+    const paper = await kept('Save as PDF');
+    expect(paper.name).toBe('v1-to-v2-change-list.pdf');
+    expect(paper.text.slice(0, 5)).toBe('%PDF-');
+    const table = await kept('Save as a table (CSV)');
+    expect(table.name).toBe('v1-to-v2-change-list.csv');
+    const lines = table.text.trimEnd().split('\r\n');
+    expect(lines).toHaveLength(3);
+    expect(lines[1]).toContain(',R1,30,38,');
+    expect(lines[2]).toContain(',R1,110,140,');
+    await printed.getByRole('button', { name: 'Put away' }).click();
+    await expect(printed).toBeHidden();
+    await expect(beside.getByRole('button', { name: 'Print the change list' })).toBeFocused();
     await beside.getByRole('button', { name: 'Lay v1 on the sheet' }).click();
     await expect(version).toContainText('v1');
   });

@@ -37,19 +37,12 @@ pub(crate) fn print(given: PrintSheets, cancel: &Cancel, bar: &mut Bar) -> Outco
     Ok(Answer::yes(&printed, words))
 }
 
-/// The cutting sheet in rows; the pull list leads the hand and is for paper only.
+/// A sheet of the version in rows; the cutting sheet where none is named.
 fn as_csv(given: &PrintSheets, cut: &str, cancel: &Cancel, bar: &mut Bar) -> Outcome {
-    if given.only == Some(FormName::PullList) {
-        return Err(ProductionError::Unfit {
-            message: "the pull list is for paper only".to_owned(),
-            hint: "print it without --csv; `onestrand bench --json` has its figures".to_owned(),
-        });
-    }
+    let sheet = given.only.and_then(sheet_name);
+    let sheet = sheet.unwrap_or(acts::SheetName::CuttingSheet);
     let production = open(&given.dir, cancel, bar)?;
-    let written = match given.only {
-        Some(FormName::LinedSheet) => acts::lined_rows(&production, cut, &given.out)?,
-        _ => acts::cutting_csv(&production, cut, &given.out)?,
-    };
+    let written = acts::write_cut_table(&production, cut, sheet, &given.out)?;
     let words = words::sheets(&written);
     Ok(Answer::yes(&written, words))
 }

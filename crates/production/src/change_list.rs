@@ -2,19 +2,20 @@
 
 use std::path::Path;
 
-use onestrand_cut::{PieceKind, compare};
+use onestrand_cut::{ChangeLine, PieceKind, compare};
 use onestrand_film::{FrameDelta, Frames};
 use onestrand_intake::Cancel;
-use onestrand_sheets::{ChangeList, ChangeRow, ChangedFilm, print_change_list};
+use onestrand_sheets::{ChangeList, ChangeRow, ChangedFilm, Printed, print_change_list};
 use onestrand_store::Production;
 
-use crate::gather_sheets::{SheetsToPrint, file_word, gather_sheets};
+use crate::gather_sheets::{PrintedSheet, SheetsToPrint, file_word, gather_sheets};
+use crate::make_finish::rolls_of;
 use crate::print_sheets::{SheetFile, SheetsDocument, write_whole};
-use crate::sheet_csv::{feet, written};
+use crate::sheet_csv::{SheetCsv, feet, written};
 use crate::{ProductionError, Progress, SheetForm, SheetOptions, strand};
 
 /// The word of the form in commands.
-const WORD: &str = "change-list";
+pub const CHANGE_LIST: &str = "change-list";
 
 /// What is done is the word of the model, so that a program can read it: a longer
 /// piece is an insertion.
@@ -34,12 +35,110 @@ const COLUMNS: [&str; 13] = [
     "title",
 ];
 
-/// Prints the list of changes that make `new` of `old` into a folder.
+/// All that a change list needs, apart from the production.
+#[derive(Debug)]
+pub struct ChangesToPrint {
+    sheets: SheetsToPrint,
+    old: String,
+    old_frames: Frames,
+    new_frames: Frames,
+    changes: Vec<ChangeLine>,
+}
+
+/// Gathers what the list of changes that make `new` of `old` needs. Quick; the
+/// setting is slow.
 ///
 /// # Errors
 /// [`ProductionError::CutRefused`] when the strand check refuses the new version,
-/// [`ProductionError::Store`] when there is no such version,
-/// [`ProductionError::Sheets`], [`ProductionError::File`].
+/// [`ProductionError::Store`] when there is no such version.
+pub fn gather_changes(
+    production: &Production,
+    (old, new): (&str, &str),
+    letter: bool,
+) -> Result<ChangesToPrint, ProductionError> {
+    let before = strand::cut(production, old)?;
+    let after = strand::cut(production, new)?;
+    let options = SheetOptions {
+        only: None,
+        letter,
+        join: None,
+    };
+    let mut sheets = gather_sheets(production, new, &options)?;
+    // What is lifted may be the last that the cut had of a roll.
+    sheets.also_of(production, rolls_of(&before))?;
+    Ok(ChangesToPrint {
+        sheets,
+        old: old.to_owned(),
+        old_frames: before.frames(),
+        new_frames: after.frames(),
+        changes: compare(&before, &after).changes().to_vec(),
+    })
+}
+
+impl ChangesToPrint {
+    /// Whether every roll's scan is proved complete.
+    #[must_use]
+    pub fn is_proved(&self) -> bool {
+        self.sheets.is_proved()
+    }
+
+    /// Rolls that have a scan but no workprint, so that their frames are empty
+    /// on the list.
+    #[must_use]
+    pub fn without_pictures(&self) -> &[String] {
+        self.sheets.without_pictures()
+    }
+
+    /// Sets the list.
+    ///
+    /// # Errors
+    /// [`ProductionError::Sheets`], [`ProductionError::Store`] when a picture
+    /// cannot be fetched.
+    pub fn print(&mut self) -> Result<PrintedSheet, ProductionError> {
+        let Printed { pdf, pages, .. } = print_change_list(&self.list()?)?;
+        Ok(PrintedSheet {
+            sheet: CHANGE_LIST,
+            file_name: self.file_name("pdf"),
+            pdf,
+            pages,
+        })
+    }
+
+    /// The list as rows.
+    ///
+    /// # Errors
+    /// [`ProductionError::Store`] when a picture cannot be fetched.
+    pub fn csv(&mut self) -> Result<SheetCsv, ProductionError> {
+        Ok(SheetCsv {
+            sheet: CHANGE_LIST,
+            file_name: self.file_name("csv"),
+            csv: rows_of(&self.list()?, &self.changes),
+        })
+    }
+
+    fn list(&mut self) -> Result<ChangeList, ProductionError> {
+        let sheets = &mut self.sheets;
+        let rows = self.changes.iter().map(|change| row(sheets, change));
+        let rows = rows.collect::<Result<_, _>>()?;
+        Ok(ChangeList {
+            head: sheets.head().clone(),
+            old: self.old.clone(),
+            old_frames: self.old_frames,
+            new_frames: self.new_frames,
+            rows,
+        })
+    }
+
+    fn file_name(&self, ending: &str) -> String {
+        let (old, new) = (file_word(&self.old), file_word(&self.sheets.head().version));
+        format!("{old}-to-{new}-{CHANGE_LIST}.{ending}")
+    }
+}
+
+/// Prints the list of changes that make `new` of `old` into a folder.
+///
+/// # Errors
+/// As [`gather_changes`] and [`ChangesToPrint::print`]; [`ProductionError::File`].
 pub fn change_list(
     production: &Production,
     (old, new): (&str, &str),
@@ -48,59 +147,37 @@ pub fn change_list(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<SheetsDocument, ProductionError> {
-    let before = strand::cut(production, old)?;
-    let after = strand::cut(production, new)?;
-    let options = SheetOptions {
-        only: None,
-        letter: form == SheetForm::Letter,
-        join: None,
-    };
     if form != SheetForm::Csv {
-        let mut rolls = crate::make_finish::rolls_of(&before);
-        rolls.extend(crate::make_finish::rolls_of(&after));
+        let mut rolls = rolls_of(&strand::cut(production, old)?);
+        rolls.extend(rolls_of(&strand::cut(production, new)?));
         rolls.sort();
         rolls.dedup();
         crate::workprint::ready_workprints(production, &rolls, cancel, progress)?;
     }
-    let mut gathered = gather_sheets(production, new, &options)?;
+    let mut gathered = gather_changes(production, (old, new), form == SheetForm::Letter)?;
     progress.note("printing the change list");
-    let found = compare(&before, &after);
-    let mut rows = Vec::with_capacity(found.changes().len());
-    let mut words = Vec::with_capacity(found.changes().len());
-    for change in found.changes() {
-        rows.push(row(&mut gathered, change)?);
-        words.push(change.act.code());
-    }
-    let list = ChangeList {
-        head: gathered.head().clone(),
-        old: old.to_owned(),
-        old_frames: before.frames(),
-        new_frames: after.frames(),
-        rows,
-    };
-    let (ending, bytes) = match form {
-        SheetForm::Csv => ("csv", rows_of(&list, &words).into_bytes()),
-        SheetForm::A4 | SheetForm::Letter => ("pdf", print_change_list(&list)?.pdf),
+    let (name, bytes) = if form == SheetForm::Csv {
+        let rows = gathered.csv()?;
+        (rows.file_name, rows.csv.into_bytes())
+    } else {
+        let printed = gathered.print()?;
+        (printed.file_name, printed.pdf)
     };
     std::fs::create_dir_all(out).map_err(crate::error::file("make the folder", out))?;
-    let name = format!("{}-to-{}-{WORD}.{ending}", file_word(old), file_word(new));
     let path = out.join(name);
     write_whole(&path, &bytes)?;
     Ok(SheetsDocument {
         cut: new.to_owned(),
         proved: gathered.is_proved(),
         files: vec![SheetFile {
-            sheet: WORD,
+            sheet: CHANGE_LIST,
             path: crate::film_frames::path_text(&path),
             bytes: bytes.len(),
         }],
     })
 }
 
-fn row(
-    gathered: &mut SheetsToPrint,
-    change: &onestrand_cut::ChangeLine,
-) -> Result<ChangeRow, ProductionError> {
+fn row(gathered: &mut SheetsToPrint, change: &ChangeLine) -> Result<ChangeRow, ProductionError> {
     let (film, picture) = match &change.film {
         PieceKind::Shot(span) => {
             let slate = gathered.slate_of(span, change.slate.as_ref());
@@ -127,13 +204,13 @@ fn row(
     })
 }
 
-fn rows_of(list: &ChangeList, acts: &[&str]) -> String {
+fn rows_of(list: &ChangeList, changes: &[ChangeLine]) -> String {
     let gauge = list.head.gauge;
     let place = |at: Option<Frames>| match at {
         Some(at) => (feet(gauge, at.count()), at.count().to_string()),
         None => (String::new(), String::new()),
     };
-    let row = |(number, (row, act)): (usize, (&ChangeRow, &&str))| {
+    let row = |(number, (row, change)): (usize, (&ChangeRow, &ChangeLine))| {
         let (at, at_frame) = place(Some(row.at));
         let (to, to_frame) = place(row.to);
         let [roll, begin, end, slate, title] = film_cells(&row.film);
@@ -141,7 +218,7 @@ fn rows_of(list: &ChangeList, acts: &[&str]) -> String {
             (number + 1).to_string(),
             at,
             at_frame,
-            (*act).to_owned(),
+            change.act.code().to_owned(),
             row.frames.count().to_string(),
             roll,
             begin,
@@ -153,7 +230,7 @@ fn rows_of(list: &ChangeList, acts: &[&str]) -> String {
             title,
         ]
     };
-    let rows = list.rows.iter().zip(acts).enumerate().map(row).collect();
+    let rows = list.rows.iter().zip(changes).enumerate().map(row).collect();
     written(&COLUMNS, rows)
 }
 

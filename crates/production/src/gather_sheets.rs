@@ -109,29 +109,21 @@ impl SheetsToPrint {
         } = strand::cuttable(production, name, options.join)?;
         let list = PullList::in_cut_order(&cut, &strand, &rules.table);
         let prints = Workprints::open(production.dir())?;
-        let mut rolls = Vec::new();
-        let mut without_pictures = Vec::new();
-        for id in list.work.rolls() {
-            let roll = production.roll(id.as_str())?;
-            rolls.push(roll_state(&id, &roll)?);
-            if !roll.scans.is_empty() && prints.info(&roll.name)?.is_none() {
-                without_pictures.push(roll.name);
-            }
-        }
+        let rolls_of_cut = list.work.rolls();
         let head = Head {
             title: production.meta().title.clone(),
             version: name.to_owned(),
             gauge: production.meta().gauge,
             speed: production.meta().speed,
             joins: joins(&cut, &rules.table)?,
-            rolls,
+            rolls: Vec::new(),
             paper: if options.letter {
                 Paper::Letter
             } else {
                 Paper::A4
             },
         };
-        Ok(Self {
+        let mut gathered = Self {
             wanted: match options.only {
                 Some(one) => vec![one],
                 None => SheetName::FOR_THE_BENCH.to_vec(),
@@ -141,9 +133,31 @@ impl SheetsToPrint {
             list,
             head,
             notes: notes(production)?,
-            without_pictures,
+            without_pictures: Vec::new(),
             prints,
-        })
+        };
+        gathered.also_of(production, rolls_of_cut)?;
+        Ok(gathered)
+    }
+
+    /// Film of these rolls is on the sheet too: how far their scans can be
+    /// trusted stands at its head.
+    pub(crate) fn also_of(
+        &mut self,
+        production: &Production,
+        rolls: impl IntoIterator<Item = RollId>,
+    ) -> Result<(), ProductionError> {
+        for id in rolls {
+            if self.head.rolls.iter().any(|state| state.roll == id) {
+                continue;
+            }
+            let roll = production.roll(id.as_str())?;
+            self.head.rolls.push(roll_state(&id, &roll)?);
+            if !roll.scans.is_empty() && self.prints.info(&roll.name)?.is_none() {
+                self.without_pictures.push(roll.name);
+            }
+        }
+        Ok(())
     }
 
     /// What every form of this version has in common.

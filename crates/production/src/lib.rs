@@ -14,6 +14,7 @@ mod compare_cuts;
 mod contact_strip;
 mod cut_change_words;
 mod cut_sheet;
+mod cut_tables;
 mod demo;
 mod demo_transfers;
 mod error;
@@ -71,12 +72,13 @@ mod workprint;
 
 pub use answers::{AnswerQuestion, AskAgain};
 pub use bench_order::{BenchOptions, bench_order};
-pub use change_list::change_list;
+pub use change_list::{CHANGE_LIST, ChangesToPrint, change_list, gather_changes};
 pub use changes::{FilmChange, RollFacts};
 pub use check_cut::check_cut;
 pub use compare_cuts::compare_cuts;
 pub use contact_strip::{CONTACT_STRIP_MAX, ContactStrip, contact_strip};
 pub use cut_sheet::{CutImported, export_cut, import_cut, list_cuts};
+pub use cut_tables::{cut_table, write_cut_table};
 pub use demo::{
     DemoMade, EXAMPLE_ROLLS, demo, draw_example, example_roll, lay_example_cut, log_example_roll,
     open_example,
@@ -96,9 +98,7 @@ pub use make_finish::finish;
 pub use match_takes::{MatchRequest, match_takes};
 pub use moved::scans_moved;
 pub use paper_roll::{PaperRoll, add_paper_roll};
-pub use print_sheets::{
-    PrintRolls, SheetForm, SheetName, SheetOptions, cutting_csv, lined_rows, roll_sheets, sheets,
-};
+pub use print_sheets::{PrintRolls, SheetForm, SheetName, SheetOptions, roll_sheets, sheets};
 pub use progress::{Progress, Quiet};
 pub use read_scan::{ReadRequest, read_scan};
 pub use ready::ready;

@@ -3,8 +3,8 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use onestrand_production::{
-    PrintedSheet, Production, RollSheet, RollSheetToPrint, SheetName, SheetOptions, SheetsToPrint,
-    gather_roll_sheet, gather_sheets,
+    ChangesToPrint, PrintedSheet, Production, RollSheet, RollSheetToPrint, SheetName, SheetOptions,
+    SheetsToPrint, gather_changes, gather_roll_sheet, gather_sheets,
 };
 
 use crate::desk::Desk;
@@ -18,6 +18,8 @@ const KEPT: usize = 6;
 pub(crate) enum Subject {
     /// A version.
     Cut(String, SheetName),
+    /// What leads from one version to another: the change list.
+    Changes { from: String, to: String },
     /// A roll, or all of them.
     Rolls(Option<String>, RollSheet),
 }
@@ -90,6 +92,7 @@ impl Press {
 /// All that a sheet needs, apart from the production.
 enum Gathered {
     Cut(Box<SheetsToPrint>, SheetName),
+    Changes(Box<ChangesToPrint>),
     Rolls(Box<RollSheetToPrint>),
 }
 
@@ -105,6 +108,10 @@ impl Gathered {
                 let gathered = gather_sheets(production, cut, &options)?;
                 Self::Cut(Box::new(gathered), *sheet)
             }
+            Subject::Changes { from: old, to } => {
+                let gathered = gather_changes(production, (old, to), from.letter)?;
+                Self::Changes(Box::new(gathered))
+            }
             Subject::Rolls(roll, sheet) => {
                 let gathered = gather_roll_sheet(production, *sheet, roll.as_deref(), from.letter)?;
                 Self::Rolls(Box::new(gathered))
@@ -116,6 +123,12 @@ impl Gathered {
         Ok(match self {
             Self::Cut(mut gathered, sheet) => Printed {
                 sheet: gathered.print_one(sheet)?,
+                proved: gathered.is_proved(),
+                without_pictures: gathered.without_pictures().to_vec(),
+                revision,
+            },
+            Self::Changes(mut gathered) => Printed {
+                sheet: gathered.print()?,
                 proved: gathered.is_proved(),
                 without_pictures: gathered.without_pictures().to_vec(),
                 revision,

@@ -18,7 +18,7 @@ use utoipa_axum::routes;
 
 use crate::house::House;
 use crate::problem::{ProblemDocument, ServerError, away};
-use crate::routes::sheets::{roll_sheet, sent};
+use crate::routes::sheets::{as_table, roll_sheet};
 
 pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
@@ -48,12 +48,7 @@ async fn table(
     away(move || {
         let desk = house.film(&film)?;
         let gathered = gather_roll_sheet(&desk.production(), sheet, of.roll.as_deref(), false)?;
-        let made = gathered.csv();
-        Ok(sent(
-            "text/csv; charset=utf-8",
-            made.csv.into(),
-            Some(&made.file_name),
-        ))
+        Ok(as_table(gathered.csv()))
     })
     .await
 }

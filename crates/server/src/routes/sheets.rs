@@ -7,7 +7,9 @@ use axum::body::Bytes;
 use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
-use onestrand_production::{RollSheet, SheetName};
+use onestrand_production::{
+    CHANGE_LIST, RollSheet, SheetCsv, SheetName, cut_table, gather_changes,
+};
 use serde::{Deserialize, Serialize};
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
@@ -22,15 +24,19 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
         .routes(routes!(look))
         .routes(routes!(page))
         .routes(routes!(pdf))
+        .routes(routes!(table))
         .routes(routes!(look_at_rolls))
         .routes(routes!(page_of_rolls))
         .routes(routes!(pdf_of_rolls))
 }
 
-/// On what a sheet is printed.
+/// On what a sheet is printed, and from where a change list leads.
 #[derive(Debug, Clone, Deserialize, IntoParams)]
 #[into_params(parameter_in = Query)]
 struct Paper {
+    /// The version that is joined now, for a `change-list`, which has to name it.
+    #[serde(default)]
+    from: Option<String>,
     /// `a4` or `letter`; `a4` when not said.
     #[serde(default)]
     paper: Option<String>,
@@ -39,8 +45,8 @@ struct Paper {
 /// A printed sheet, to be looked at page by page.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub(crate) struct SheetDocument {
-    /// `cutting-sheet`, `pull-list`, `log-sheet`, `trim-labels`,
-    /// `inspection-sheet` or `scan-sheet`.
+    /// `cutting-sheet`, `pull-list`, `lined-sheet`, `change-list`, `log-sheet`,
+    /// `trim-labels`, `inspection-sheet` or `scan-sheet`.
     sheet: String,
     /// The name to keep it under.
     file_name: String,
@@ -102,8 +108,23 @@ async fn of_cut(
     (film, cut, sheet): (String, String, String),
     paper: Paper,
 ) -> Result<Arc<Printed>, ServerError> {
-    let of = Subject::Cut(cut, sheet_name(&sheet)?);
+    let of = match old_version(&sheet, paper.from)? {
+        Some(from) => Subject::Changes { from, to: cut },
+        None => Subject::Cut(cut, sheet_name(&sheet)?),
+    };
     printed(house, film, of, paper.paper).await
+}
+
+/// From where a change list leads; nothing for every other sheet.
+fn old_version(sheet: &str, from: Option<String>) -> Result<Option<String>, ServerError> {
+    if sheet != CHANGE_LIST {
+        return Ok(None);
+    }
+    let missing = || ServerError::Unreadable {
+        why: "a change list leads from one version to another: name the first with ?from="
+            .to_owned(),
+    };
+    from.map(Some).ok_or_else(missing)
 }
 
 /// Of which rolls a sheet is printed, and on what.
@@ -196,6 +217,36 @@ async fn pdf(
     Ok(as_pdf(&*of_cut(house, which, paper).await?))
 }
 
+/// From where a change list leads.
+#[derive(Debug, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct FromVersion {
+    /// The version that is joined now, for a `change-list`, which has to name it.
+    #[serde(default)]
+    from: Option<String>,
+}
+
+/// A sheet of a version as a table; the pull list is for paper only.
+#[utoipa::path(get, path = "/api/films/{film}/cuts/{cut}/sheets/{sheet}/csv", tag = "sheets", operation_id = "sheet_csv",
+    params(("film" = String, Path), ("cut" = String, Path), ("sheet" = String, Path), FromVersion),
+    responses((status = 200, content_type = "text/csv", body = String), (status = "default", body = ProblemDocument)))]
+async fn table(
+    State(house): State<Arc<House>>,
+    Path((film, cut, sheet)): Path<(String, String, String)>,
+    Query(asked): Query<FromVersion>,
+) -> Result<Response, ServerError> {
+    let from = old_version(&sheet, asked.from)?;
+    away(move || {
+        let desk = house.film(&film)?;
+        let made = match from {
+            Some(old) => gather_changes(&desk.production(), (&old, &cut), false)?.csv()?,
+            None => cut_table(&desk.production(), &cut, sheet_name(&sheet)?)?,
+        };
+        Ok(as_table(made))
+    })
+    .await
+}
+
 /// Prints a sheet about rolls and says what came of it.
 #[utoipa::path(get, path = "/api/films/{film}/sheets/{sheet}", tag = "sheets", operation_id = "roll_sheet",
     params(("film" = String, Path), ("sheet" = String, Path), RollsOnPaper),
@@ -233,6 +284,15 @@ async fn pdf_of_rolls(
     Query(asked): Query<RollsOnPaper>,
 ) -> Result<Response, ServerError> {
     Ok(as_pdf(&*of_rolls(house, film, &sheet, asked).await?))
+}
+
+/// A table, to be kept under its name.
+pub(super) fn as_table(made: SheetCsv) -> Response {
+    sent(
+        "text/csv; charset=utf-8",
+        made.csv.into(),
+        Some(&made.file_name),
+    )
 }
 
 pub(super) fn sent(kind: &'static str, bytes: Vec<u8>, name: Option<&str>) -> Response {

@@ -87,7 +87,7 @@ fn a_sheet_about_rolls_is_a_table_too_and_comes_in_again_as_it_went_out() {
 }
 
 impl Answer {
-    fn is_table(&self) {
+    pub(crate) fn is_table(&self) {
         assert_eq!(self.status, 200);
         assert_eq!(self.header("content-type"), Some("text/csv; charset=utf-8"));
         let named = self.header("content-disposition").unwrap_or_default();

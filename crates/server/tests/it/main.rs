@@ -15,4 +15,5 @@ mod runs;
 mod sample;
 mod scans_in_one_go;
 mod served;
+mod sheets_of_cut;
 mod windows;

@@ -140,6 +140,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/cuts/{cut}/sheets/{sheet}/csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A sheet of a version as a table; the pull list is for paper only. */
+        get: operations["sheet_csv"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/cuts/{cut}/sheets/{sheet}/pages/{page}": {
         parameters: {
             query?: never;
@@ -2314,8 +2331,8 @@ export interface components {
              */
             revision: number;
             /**
-             * @description `cutting-sheet`, `pull-list`, `log-sheet`, `trim-labels`,
-             *     `inspection-sheet` or `scan-sheet`.
+             * @description `cutting-sheet`, `pull-list`, `lined-sheet`, `change-list`, `log-sheet`,
+             *     `trim-labels`, `inspection-sheet` or `scan-sheet`.
              */
             sheet: string;
             /** @description Rolls whose pictures are not there. */
@@ -2946,6 +2963,8 @@ export interface operations {
     sheet: {
         parameters: {
             query?: {
+                /** @description The version that is joined now, for a `change-list`, which has to name it. */
+                from?: string;
                 /** @description `a4` or `letter`; `a4` when not said. */
                 paper?: string;
             };
@@ -2977,9 +2996,45 @@ export interface operations {
             };
         };
     };
+    sheet_csv: {
+        parameters: {
+            query?: {
+                /** @description The version that is joined now, for a `change-list`, which has to name it. */
+                from?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     sheet_page: {
         parameters: {
             query?: {
+                /** @description The version that is joined now, for a `change-list`, which has to name it. */
+                from?: string;
                 /** @description `a4` or `letter`; `a4` when not said. */
                 paper?: string;
             };
@@ -3015,6 +3070,8 @@ export interface operations {
     sheet_pdf: {
         parameters: {
             query?: {
+                /** @description The version that is joined now, for a `change-list`, which has to name it. */
+                from?: string;
                 /** @description `a4` or `letter`; `a4` when not said. */
                 paper?: string;
             };

@@ -21,8 +21,8 @@ export interface Subject {
   ask(sheet: string, paper: PaperName): Promise<SheetLook>;
   /** The address of a page, or of the PDF, as it was printed at a revision. */
   address(sheet: string, what: string, paper: PaperName, revision: number): string;
-  /** The address of the same as a table, where there is one. */
-  table?(sheet: string, revision: number): string;
+  /** The address of the same as a table; null for what is for paper only. */
+  table(sheet: string, revision: number): string | null;
 }
 
 /** The sheets of a version. */
@@ -40,6 +40,24 @@ export function ofVersion(server: Server, film: string, cut: string): Subject {
     },
     address: (sheet, what, paper, revision) =>
       `${path}/${sheet}/${what}?paper=${paper}&of=${revision}`,
+    table: (sheet, revision) =>
+      sheet === 'pull-list' ? null : `${path}/${sheet}/csv?of=${revision}`,
+  };
+}
+
+/** The list of changes that make one version of another. */
+export function ofChanges(server: Server, film: string, from: string, to: string): Subject {
+  const path = `/api/films/${encodeURIComponent(film)}/cuts/${encodeURIComponent(to)}/sheets`;
+  const old = `&from=${encodeURIComponent(from)}`;
+  return {
+    sheets: [{ value: 'change-list', words: 'Change list' }],
+    ask: (sheet, paper) => {
+      const params = { path: { film, cut: to, sheet }, query: { paper, from } };
+      return told(server.GET('/api/films/{film}/cuts/{cut}/sheets/{sheet}', { params }));
+    },
+    address: (sheet, what, paper, revision) =>
+      `${path}/${sheet}/${what}?paper=${paper}${old}&of=${revision}`,
+    table: (sheet, revision) => `${path}/${sheet}/csv?of=${revision}${old}`,
   };
 }
 

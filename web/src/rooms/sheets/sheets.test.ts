@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { connect } from '$lib/api/server';
-import { ofRolls, ofVersion, SheetsOnTable } from './sheets.svelte';
+import { ofChanges, ofRolls, ofVersion, SheetsOnTable } from './sheets.svelte';
 
 const asked: string[] = [];
 const answering = (status: number, body: unknown) =>
@@ -49,6 +49,28 @@ describe('printed sheets', () => {
       '/api/films/a%20b/sheets/log-sheet?paper=letter&roll=R%201',
       '/api/films/a%20b/sheets/scan-sheet?paper=a4',
     ]);
+  });
+
+  it('of a version are tables too, but for the pull list', () => {
+    const version = ofVersion(answering(200, look), 'f', 'v 1');
+    expect(version.table('cutting-sheet', 9)).toBe(
+      '/api/films/f/cuts/v%201/sheets/cutting-sheet/csv?of=9',
+    );
+    expect(version.table('pull-list', 9)).toBeNull();
+  });
+
+  it('of changes name both versions', async () => {
+    const sheets = new SheetsOnTable();
+    asked.length = 0;
+    const changes = ofChanges(answering(200, look), 'a b', 'v 1', 'v2');
+    await sheets.print(changes, 'change-list', 'a4');
+    expect(asked).toEqual(['/api/films/a%20b/cuts/v2/sheets/change-list?paper=a4&from=v%201']);
+    expect(sheets.pages[0]).toBe(
+      '/api/films/a%20b/cuts/v2/sheets/change-list/pages/1?paper=a4&from=v%201&of=9',
+    );
+    expect(changes.table('change-list', 9)).toBe(
+      '/api/films/a%20b/cuts/v2/sheets/change-list/csv?of=9&from=v%201',
+    );
   });
 
   it('are not printed of a version that cannot be made', async () => {
