@@ -117,6 +117,8 @@ pub(crate) enum Command {
     Exchange(Exchange),
     /// Where to cut from one take to another on the action.
     Match(MatchTakes),
+    /// Look for takes that show the same action, by their pictures.
+    Twins(FindTwins),
     /// Take the last change back.
     Undo {
         /// The production.

@@ -12,7 +12,7 @@ use onestrand_production::{DemoMade, LogImported, Meta, ReckonRequest};
 
 pub(crate) use comparison::compared;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
-pub(crate) use matched::matched;
+pub(crate) use matched::{matched, twins};
 pub(crate) use strand_check::check;
 pub(crate) use versions::{cut_imported, exchanged};
 

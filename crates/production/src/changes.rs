@@ -9,6 +9,7 @@ use crate::change_acts::{change_cut, name_take, remove_note, remove_roll, roll_f
 use crate::documents::{CutChange, TakeWords};
 use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
+use crate::on_action::{MarkMoments, UnmarkMoments};
 use crate::reels::{PutReel, RemoveReel};
 use crate::roll_measures::{MeasureHundred, MeasureWound};
 use crate::runs_of_roll::{RunRoll, StrikeRun};
@@ -120,6 +121,10 @@ pub enum FilmChange {
     AnswerQuestion(AnswerQuestion),
     /// A question is asked again.
     AskAgain(AskAgain),
+    /// Two moments are marked in each of two takes that show the same.
+    MarkMoments(MarkMoments),
+    /// The marks of two takes are taken away.
+    UnmarkMoments(UnmarkMoments),
     /// Write a note on a frame, or rewrite one.
     WriteNote {
         /// The note to rewrite; a new one when not said.
@@ -198,8 +203,11 @@ impl FilmChange {
                 parts.collect()
             }
             Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
-            // Another answer does not make this one untrue.
-            Self::AnswerQuestion(_) | Self::AskAgain(_) => Vec::new(),
+            // Another answer, or marks of other takes, do not make these untrue.
+            Self::AnswerQuestion(_)
+            | Self::AskAgain(_)
+            | Self::MarkMoments(_)
+            | Self::UnmarkMoments(_) => Vec::new(),
             Self::WriteNote { id: Some(id), .. } | Self::RemoveNote { id } => {
                 vec![FilmPart::Note(*id)]
             }
@@ -242,6 +250,8 @@ impl FilmChange {
             Self::MoveSignLimit(change) => change.act(production),
             Self::AnswerQuestion(change) => change.act(production),
             Self::AskAgain(change) => change.act(production),
+            Self::MarkMoments(change) => change.act(production),
+            Self::UnmarkMoments(change) => change.act(production),
             Self::ChangeCut { cut, cut_change } => change_cut(production, cut, cut_change),
             Self::NewCut(change) => change.act(production),
             Self::DescribeCut(change) => change.act(production),

@@ -1,8 +1,8 @@
 //! The strand check of a version.
 
 use onestrand_cut::{
-    Answer, Certificate, CheckRules, Facts, JoinKind, NoTwins, Pace, Question, RollCount, Strand,
-    TakeTwins, TrialCut, WaysOut, check, questions,
+    Answer, Certificate, CheckRules, Facts, JoinKind, Pace, Question, RollCount, Strand, TakeTwins,
+    TrialCut, Twins, WaysOut, check, questions,
 };
 use onestrand_store::{Meta, Production};
 
@@ -11,6 +11,8 @@ use crate::documents::{
     CheckDocument, ConflictDocument, PaceDocument, QuestionDocument, RemedyDocument,
     RollCountDocument,
 };
+use crate::light_of_rolls::LightOfRolls;
+use crate::on_action::KnownTwins;
 use crate::{ProductionError, strand};
 
 /// Checks a version, with its own usual join or another.
@@ -27,11 +29,14 @@ pub fn check_cut(
     let cut = cut.joined_by(join.unwrap_or(cut.usual_join()));
     let rules = strand::rules(production);
     let answered = answers(production)?;
+    let known = KnownTwins::of(production)?;
     let seen = Seen {
         strand: &strand,
         rules: &rules,
         meta: production.meta(),
         answered: &answered,
+        known: &known,
+        light: &LightOfRolls::of(production),
     };
     Ok(check_of(name, &cut, &seen))
 }
@@ -43,6 +48,10 @@ pub(crate) struct Seen<'a> {
     pub(crate) meta: &'a Meta,
     /// The user's word on questions.
     pub(crate) answered: &'a [Answer],
+    /// Whoever knows of twins beside those of a setup.
+    pub(crate) known: &'a dyn Twins,
+    /// How light the rolls are, as their scans were read.
+    pub(crate) light: &'a LightOfRolls,
 }
 
 /// The same for a cut that may not be kept.
@@ -52,20 +61,25 @@ pub(crate) fn check_of(name: &str, cut: &TrialCut, seen: &Seen<'_>) -> CheckDocu
         rules,
         meta,
         answered,
+        known,
+        light,
     } = seen;
+    let facts = Facts {
+        light,
+        ..Facts::of_log(strand, meta.speed)
+    };
     let join = cut.usual_join();
     let answer = check(cut, strand, rules);
-    let twins = TakeTwins::new(strand, &NoTwins);
+    let twins = TakeTwins::new(strand, known);
     let ways = WaysOut::new(cut, strand, rules, &twins);
     let conflicts = answer
         .conflicts
         .iter()
         .map(|c| ConflictDocument::with_remedies(c, &ways.of(c)))
         .collect();
-    let (answered, open): (Vec<_>, Vec<_>) =
-        questions(cut, &Facts::of_log(strand, meta.speed), answered)
-            .into_iter()
-            .partition(|question| question.answer.is_some());
+    let (answered, open): (Vec<_>, Vec<_>) = questions(cut, &facts, answered)
+        .into_iter()
+        .partition(|question| question.answer.is_some());
     let bite = rules.table.row(join).bite;
     CheckDocument {
         cut: name.to_owned(),

@@ -15,6 +15,8 @@ use crate::documents::{
     LoggedTakeDocument, NoteDocument, PictureDocument, PieceDocument, ProductionDocument,
     RollLogDocument, RollReport, SignDocument, SizeDocument, TakeEnds, TakeWords,
 };
+use crate::light_of_rolls::LightOfRolls;
+use crate::on_action::KnownTwins;
 use crate::sign_limits::{roll_report, sign_limits};
 use crate::{ProductionError, strand};
 
@@ -254,11 +256,14 @@ fn drawn(
     let strand = strand::strand(production)?;
     let rules = strand::rules(production);
     let answered = answers(production)?;
+    let known = KnownTwins::of(production)?;
     let seen = Seen {
         strand: &strand,
         rules: &rules,
         meta,
         answered: &answered,
+        known: &known,
+        light: &LightOfRolls::of(production),
     };
     let joins = onestrand_cut::JoinKind::ALL
         .into_iter()

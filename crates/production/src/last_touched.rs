@@ -26,6 +26,8 @@ pub enum FilmPart {
     SignLimits,
     /// The user's word on questions.
     Answers,
+    /// Which takes show the same action.
+    Twins,
 }
 
 impl FilmPart {
@@ -88,6 +90,7 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         Touched::Cut(name) => FilmPart::Cut(name.clone()),
         Touched::Reel(name) => FilmPart::Reel(name.clone()),
         Touched::Setting(name) if name == crate::answers::SETTING => FilmPart::Answers,
+        Touched::Setting(name) if name == crate::on_action::MOMENTS => FilmPart::Twins,
         Touched::Setting(_) => FilmPart::SignLimits,
         _ => FilmPart::Notes,
     };

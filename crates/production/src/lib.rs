@@ -28,6 +28,7 @@ mod inspect_roll;
 mod jobs;
 mod known_words;
 mod last_touched;
+mod light_of_rolls;
 mod lined_sheet;
 mod log_columns;
 mod log_headings;
@@ -36,8 +37,8 @@ mod log_lines;
 mod log_places;
 mod log_sheet;
 mod make_finish;
-mod match_takes;
 mod moved;
+mod on_action;
 mod overlap;
 mod paper_roll;
 mod print_sheets;
@@ -45,6 +46,7 @@ mod progress;
 mod read_scan;
 mod reading;
 mod ready;
+mod reason_of_refusal;
 mod reckon;
 mod reels;
 mod roll;
@@ -95,8 +97,11 @@ pub use log_headings::CountedIn;
 pub use log_import::{LogImported, LogReading, import_log, import_log_text, read_log};
 pub use log_sheet::export_log;
 pub use make_finish::finish;
-pub use match_takes::{MatchRequest, match_takes};
 pub use moved::scans_moved;
+pub use on_action::{
+    MarkMoments, MarkedFrames, MatchMemory, MatchPlan, MatchRequest, OnSheet, PictureSource,
+    SheetCut, TakePlace, TwinSearch, UnmarkMoments, match_takes, twins_document,
+};
 pub use paper_roll::{PaperRoll, add_paper_roll};
 pub use print_sheets::{PrintRolls, SheetForm, SheetName, SheetOptions, roll_sheets, sheets};
 pub use progress::{Progress, Quiet};

@@ -5,8 +5,8 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use onestrand_production::documents::{CutDocument, RollLogDocument};
 use onestrand_production::{
-    FilmChange, FilmPart, LastTouched, Production, ProductionError, cut_document, parts_touched,
-    roll_log,
+    FilmChange, FilmPart, LastTouched, MatchMemory, Production, ProductionError, cut_document,
+    parts_touched, roll_log,
 };
 use onestrand_store::{Stepped, Workprints};
 use serde::{Deserialize, Serialize};
@@ -29,6 +29,10 @@ pub(crate) struct Desk {
     small_prints: Mutex<Workprints>,
     touched: Mutex<LastTouched>,
     pub(crate) press: Press,
+    /// Takes that were laid beside each other lately.
+    pub(crate) matched: Mutex<MatchMemory>,
+    /// Held by whoever looks for twins.
+    pub(crate) searching: Mutex<()>,
     events: Events,
 }
 
@@ -95,6 +99,8 @@ impl Desk {
             small_prints: Mutex::new(Workprints::open(&dir)?),
             touched: Mutex::new(touched),
             press: Press::default(),
+            matched: Mutex::default(),
+            searching: Mutex::default(),
             dir,
             events,
         })

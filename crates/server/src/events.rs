@@ -64,6 +64,8 @@ pub(crate) enum PartDocument {
     SignLimits,
     /// The user's word on questions.
     Answers,
+    /// Which takes show the same action.
+    Twins,
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -75,6 +77,7 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Reel(reel) => Self::Reel { reel: reel.clone() },
             FilmPart::SignLimits => Self::SignLimits,
             FilmPart::Answers => Self::Answers,
+            FilmPart::Twins => Self::Twins,
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }

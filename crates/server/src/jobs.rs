@@ -17,7 +17,7 @@ use crate::problem::{ProblemDocument, ServerError};
 pub(crate) struct JobDocument {
     /// Its number in this run of the program.
     pub job: u64,
-    /// `read`, `example` or `copy`.
+    /// `read`, `example`, `copy` or `twins`.
     pub kind: String,
     /// The film it belongs to.
     pub film: String,
@@ -27,7 +27,7 @@ pub(crate) struct JobDocument {
     pub words: String,
     /// `running`, `done`, `cancelled` or `failed`.
     pub state: String,
-    /// Frames done, or bytes of a copy.
+    /// Frames done, bytes of a copy, or pairs of takes that were laid beside each other.
     pub done: u64,
     /// Frames in all, if known.
     pub total: Option<u64>,

@@ -17,5 +17,6 @@ mod serving;
 mod shelf;
 mod steady;
 mod turns;
+mod twins;
 
 pub use serving::{Limits, ServeError, Server, Settings, api_description};

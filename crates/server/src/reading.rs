@@ -46,7 +46,7 @@ pub(crate) fn not_under_way(house: &House, desk: &Desk, roll: &str) -> Result<()
 }
 
 /// Works beside the page until it is done; a panic in it is one failed job.
-fn beside(
+pub(crate) fn beside(
     name: &str,
     job: &Arc<Job>,
     work: impl FnOnce() -> Result<(), ServerError> + Send + 'static,

@@ -3,7 +3,22 @@
 use num_rational::Ratio;
 use onestrand_film::{FramePos, FrameRange};
 
+use crate::TwinsError;
 use crate::time_map::Moment;
+
+/// A found map in numbers, to be kept in a file and read again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoundMap {
+    /// The first frame of the one take that was laid.
+    pub first: u32,
+    /// Where each frame from there on lies in the other take. Unit: 256ths of a
+    /// frame of its roll; each is more than the one before.
+    pub places: Vec<i64>,
+    /// How far each may be off, in two cases of three. Unit: frames.
+    pub uncertain: Vec<f64>,
+    /// How strongly the pictures speak for it.
+    pub strength: f64,
+}
 
 /// Parts of a frame in which a found place is told.
 const PARTS: f64 = 256.0;
@@ -37,6 +52,41 @@ impl Course {
 
     pub(crate) fn strength(&self) -> f64 {
         self.strength
+    }
+
+    /// What [`FoundMap`] keeps of it.
+    pub(crate) fn kept(&self) -> FoundMap {
+        let place = |laid: &Laid| (PARTS * laid.place).round() as i64;
+        FoundMap {
+            first: self.first.index(),
+            places: self.laid.iter().map(place).collect(),
+            uncertain: self.laid.iter().map(|laid| laid.uncertain).collect(),
+            strength: self.strength,
+        }
+    }
+
+    /// # Errors
+    /// [`TwinsError::KeptMap`].
+    pub(crate) fn of_kept(kept: &FoundMap) -> Result<Self, TwinsError> {
+        let pairs = kept.places.iter().zip(&kept.uncertain);
+        let laid = pairs.map(|(&place, &uncertain)| Laid {
+            place: place as f64 / PARTS,
+            uncertain,
+        });
+        let first = FramePos::new(kept.first).map_err(|_| TwinsError::KeptMap)?;
+        let course = Self::new(first, laid.collect(), kept.strength);
+        let rises = course.laid.windows(2).all(|w| w[0].place < w[1].place);
+        let known = |laid: &Laid| laid.place >= 0.0 && laid.uncertain >= 0.0;
+        let sound = kept.places.len() == kept.uncertain.len()
+            && !course.laid.is_empty()
+            && course.range().is_some()
+            && rises
+            && course.laid.iter().all(known);
+        if sound {
+            Ok(course)
+        } else {
+            Err(TwinsError::KeptMap)
+        }
     }
 
     pub(crate) fn range(&self) -> Option<FrameRange> {
@@ -98,6 +148,57 @@ impl Course {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn kept_and_read_again_it_tells_the_same() {
+        let laid = |n: u32| Laid {
+            place: 500.0 + 0.93 * f64::from(n),
+            uncertain: 0.25,
+        };
+        let first = FramePos::new(90).expect("a frame");
+        let course = Course::new(first, (0..40).map(laid).collect(), 47.5);
+        let again = Course::of_kept(&course.kept()).expect("sound");
+        assert_eq!((again.range(), again.strength()), (course.range(), 47.5));
+        for frame in 88..132 {
+            let frame = FramePos::new(frame).expect("a frame");
+            assert_eq!(again.at(frame), course.at(frame));
+        }
+        let spoilt = [
+            FoundMap {
+                places: vec![5, 5],
+                uncertain: vec![0.1; 2],
+                first: 0,
+                strength: 40.0,
+            },
+            FoundMap {
+                places: vec![5, 9],
+                uncertain: vec![0.1],
+                first: 0,
+                strength: 40.0,
+            },
+            FoundMap {
+                places: vec![-5, 9],
+                uncertain: vec![0.1; 2],
+                first: 0,
+                strength: 40.0,
+            },
+            FoundMap {
+                places: vec![],
+                uncertain: vec![],
+                first: 0,
+                strength: 40.0,
+            },
+            FoundMap {
+                places: vec![5, 9],
+                uncertain: vec![f64::NAN; 2],
+                first: 0,
+                strength: 40.0,
+            },
+        ];
+        for kept in spoilt {
+            assert_eq!(Course::of_kept(&kept), Err(TwinsError::KeptMap), "{kept:?}");
+        }
+    }
 
     #[test]
     fn there_and_back_is_where_one_was() {

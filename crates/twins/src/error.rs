@@ -37,6 +37,9 @@ pub enum TwinsError {
         /// The second mark.
         second: (u32, u32),
     },
+    /// Numbers that were kept of a found map and are none.
+    #[error("what was kept of two takes laid beside each other is no map")]
+    KeptMap,
 }
 
 impl TwinsError {
@@ -48,6 +51,7 @@ impl TwinsError {
                 "read the roll again: its small pictures were cut short or made by another version"
             }
             Self::NoFrames => "choose a take that the scan shows",
+            Self::KeptMap => "look for the same action once more",
             Self::Marks { .. } => {
                 "set the two marks at two different moments, the later one later in both takes"
             }
@@ -62,6 +66,7 @@ impl TwinsError {
             Self::SizeChanged { .. } => "twins.size_changed",
             Self::NoFrames => "twins.no_frames",
             Self::Marks { .. } => "twins.marks",
+            Self::KeptMap => "twins.kept_map",
         }
     }
 }

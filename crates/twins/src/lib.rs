@@ -20,6 +20,7 @@ mod tracks;
 mod twin_take;
 
 pub use cannot_tell::CannotTell;
+pub use course::FoundMap;
 pub use error::TwinsError;
 pub use laying::lay_beside;
 pub use match_point::{Entry, MatchPoint, MatchWish, match_points};

@@ -4,7 +4,7 @@ use num_rational::Ratio;
 use onestrand_film::{FramePos, FrameRange};
 
 use crate::TwinsError;
-use crate::course::Course;
+use crate::course::{Course, FoundMap};
 
 /// A frame of each take that shows the same moment, as set by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -100,6 +100,25 @@ impl TimeMap {
 
     pub(crate) fn found(course: Course) -> Self {
         Self(Way::Found(course))
+    }
+
+    /// What a found map is in numbers; nothing for marks, which are kept by themselves.
+    ///
+    /// Kept and read again it tells the same, to a 256th of a frame.
+    #[must_use]
+    pub fn to_found(&self) -> Option<FoundMap> {
+        match &self.0 {
+            Way::Line { .. } => None,
+            Way::Found(course) => Some(course.kept()),
+        }
+    }
+
+    /// A found map out of its numbers.
+    ///
+    /// # Errors
+    /// [`TwinsError::KeptMap`] for numbers that are no map.
+    pub fn of_found(kept: &FoundMap) -> Result<Self, TwinsError> {
+        Course::of_kept(kept).map(Self::found)
     }
 
     /// Frames there for each frame here: 49/48 when the action took 49 frames

@@ -110,11 +110,27 @@ pub(crate) struct MatchTakes {
     /// The take that is entered.
     #[arg(long)]
     pub(crate) to: String,
-    /// Frames that show the same moment, such as 2923=531; twice. Without marks the
-    /// pictures are looked at.
+    /// Frames that show the same moment, such as 2923=531; twice. Without marks those
+    /// kept with the film count, and without these the pictures are looked at.
     #[arg(long = "mark", value_name = "FRAME=FRAME")]
     pub(crate) marks: Vec<String>,
+    /// Keep the marks with the film: they are then known everywhere, and final.
+    #[arg(long, requires = "marks")]
+    pub(crate) keep: bool,
+    /// Look at the pictures, though marks are kept.
+    #[arg(long, conflicts_with = "marks")]
+    pub(crate) by_pictures: bool,
     /// The first frame thrown away of the take that is left, where it is settled.
     #[arg(long)]
     pub(crate) leave: Option<u32>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct FindTwins {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// One take, beside all others: by its slate, 3-T2, or its first frame, R1.2611.
+    /// Without it all takes of each scene are laid beside each other.
+    #[arg(long)]
+    pub(crate) of: Option<String>,
 }

@@ -1,11 +1,14 @@
 //! Where to cut on the action, in words.
 
-use onestrand_production::documents::{MatchPointDocument, MatchedDocument, MatchedTake};
+use onestrand_production::documents::{
+    MatchPointDocument, MatchedDocument, MatchedTake, TwinsDocument,
+};
 
 pub(crate) fn matched(found: &MatchedDocument) -> String {
-    let how = match found.strength {
-        Some(_) => "by the pictures",
-        None => "by two marks",
+    let how = match (found.strength, found.marks_kept) {
+        (Some(_), _) => "by the pictures",
+        (None, true) => "by the two marks that are kept",
+        (None, false) => "by two marks",
     };
     let mut lines = vec![format!(
         "{} beside {}, {how}: {:.4} frames there for each frame here",
@@ -56,4 +59,29 @@ fn called(take: &MatchedTake) -> String {
         Some(slate) => slate.clone(),
         None => format!("{}\u{b7}{}", take.roll, take.first),
     }
+}
+
+pub(crate) fn twins(found: &TwinsDocument) -> String {
+    let mut lines: Vec<String> = found
+        .pairs
+        .iter()
+        .map(|pair| {
+            let how = match pair.strength {
+                Some(strength) => format!("by the pictures, strength {strength}"),
+                None => "by your marks".to_owned(),
+            };
+            format!(
+                "{} and {} show the same, {how}: {:.4} frames there for each frame here",
+                called(&pair.from),
+                called(&pair.to),
+                pair.pace
+            )
+        })
+        .collect();
+    lines.push(match found.looked_at {
+        0 => "no takes were laid beside each other by their pictures".to_owned(),
+        1 => "1 pair of takes was looked at".to_owned(),
+        pairs => format!("{pairs} pairs of takes were looked at"),
+    });
+    lines.join("\n")
 }

@@ -11,8 +11,18 @@ pub struct MatchedDocument {
     pub from: MatchedTake,
     /// The take that is entered.
     pub to: MatchedTake,
-    /// `marks` where two were set by hand, `pictures` where it was found.
+    /// `marks` where two were set by hand, `pictures` where it was found, `nothing`
+    /// where the pictures cannot tell.
     pub by: &'static str,
+    /// The marks it goes by: frames of both that show the same moment.
+    pub marks: Vec<(u32, u32)>,
+    /// Whether these are kept with the film.
+    pub marks_kept: bool,
+    /// Why the pictures do not tell, where they do not; then there are no points.
+    pub cannot_tell: Option<CannotTellDocument>,
+    /// Which moment is which: frames of the take that is left, each with its place in
+    /// the other, straight from one to the next. Between marks the line goes on.
+    pub knots: Vec<(u32, f64)>,
     /// Frames there for each frame here.
     pub pace: f64,
     /// The same as a fraction, `49/48`.
@@ -24,6 +34,45 @@ pub struct MatchedDocument {
     pub points: Vec<MatchPointDocument>,
     /// Where to cut back to the take that was left, the best first.
     pub back: Vec<MatchPointDocument>,
+}
+
+/// Why two takes cannot be told to show the same moments.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct CannotTellDocument {
+    /// A stable name.
+    pub code: String,
+    /// What is in the way.
+    pub message: String,
+    /// The next step.
+    pub hint: String,
+}
+
+/// Which takes show the same action.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct TwinsDocument {
+    /// Pairs of takes, those by the user's marks first.
+    pub pairs: Vec<TwinPairDocument>,
+    /// How many pairs of takes were looked at, as the takes are divided now.
+    pub looked_at: usize,
+}
+
+/// Two takes that show the same action.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct TwinPairDocument {
+    /// The one.
+    pub from: MatchedTake,
+    /// The other.
+    pub to: MatchedTake,
+    /// `marks` or `pictures`.
+    pub by: &'static str,
+    /// Frames of the other for each frame of the one.
+    pub pace: f64,
+    /// How strongly the pictures speak for it; nothing for marks.
+    pub strength: Option<f64>,
+    /// The marks, frames of both; none where it was found.
+    pub marks: Vec<(u32, u32)>,
+    /// The frames of the one over which it was found, half-open; nothing for marks.
+    pub shared: Option<(u32, u32)>,
 }
 
 /// A take by its place.

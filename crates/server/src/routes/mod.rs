@@ -4,6 +4,7 @@ mod cut;
 mod film;
 mod logs;
 mod long_work;
+mod on_action;
 mod pictures;
 mod places;
 mod scans_in_one_go;
@@ -16,6 +17,8 @@ use utoipa::OpenApi;
 use utoipa_axum::router::OpenApiRouter;
 
 use crate::house::House;
+
+pub(crate) use on_action::SmallPictures;
 
 /// What the description says of itself.
 #[derive(OpenApi)]
@@ -34,6 +37,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(scans_in_one_go::router())
         .merge(film::router())
         .merge(cut::router())
+        .merge(on_action::router())
         .merge(pictures::router())
         .merge(sheets::router())
         .merge(logs::router())

@@ -242,6 +242,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/match": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Two takes beside each other, and where to cut from one to the other. */
+        post: operations["match_takes"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/paper": {
         parameters: {
             query?: never;
@@ -531,6 +548,24 @@ export interface paths {
         post: operations["read_shelf"];
         /** The user has seen what came of the shelf. */
         delete: operations["put_shelf_away"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/twins": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which takes show the same action, as far as they were marked or looked for. */
+        get: operations["twins"];
+        put?: never;
+        /** Begins to look for takes that show the same action. */
+        post: operations["look_for_twins"];
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -827,6 +862,15 @@ export interface components {
             measured?: string | null;
             /** @description The name it is to have. */
             roll: string;
+        };
+        /** @description Why two takes cannot be told to show the same moments. */
+        CannotTellDocument: {
+            /** @description A stable name. */
+            code: string;
+            /** @description The next step. */
+            hint: string;
+            /** @description What is in the way. */
+            message: string;
         };
         /** @description One line of the change list. */
         ChangeLineDocument: {
@@ -1345,6 +1389,12 @@ export interface components {
         }) | (components["schemas"]["AskAgain"] & {
             /** @enum {string} */
             film_change: "ask_again";
+        }) | (components["schemas"]["MarkMoments"] & {
+            /** @enum {string} */
+            film_change: "mark_moments";
+        }) | (components["schemas"]["UnmarkMoments"] & {
+            /** @enum {string} */
+            film_change: "unmark_moments";
         }) | {
             /** @enum {string} */
             film_change: "write_note";
@@ -1537,7 +1587,7 @@ export interface components {
         JobDocument: {
             /**
              * Format: int64
-             * @description Frames done, or bytes of a copy.
+             * @description Frames done, bytes of a copy, or pairs of takes that were laid beside each other.
              */
             done: number;
             /** @description The film it belongs to. */
@@ -1547,7 +1597,7 @@ export interface components {
              * @description Its number in this run of the program.
              */
             job: number;
-            /** @description `read`, `example` or `copy`. */
+            /** @description `read`, `example`, `copy` or `twins`. */
             kind: string;
             /**
              * Format: double
@@ -1709,6 +1759,35 @@ export interface components {
              */
             start_speed?: number | null;
         };
+        /** @description For which take twins are sought. */
+        LookForTwins: {
+            of?: components["schemas"]["TakePlace"] | null;
+        };
+        /**
+         * @description Two moments are marked in each of two takes. Marks that stood for the same two
+         *     takes go.
+         */
+        MarkMoments: {
+            /** @description In the one take. */
+            here: components["schemas"]["MarkedFrames"];
+            /** @description In the other. */
+            there: components["schemas"]["MarkedFrames"];
+        };
+        /** @description The frames of one take that were marked. */
+        MarkedFrames: {
+            /**
+             * Format: int32
+             * @description The frame of the first moment.
+             */
+            first: number;
+            /** @description The roll. */
+            roll: string;
+            /**
+             * Format: int32
+             * @description The frame of the second.
+             */
+            second: number;
+        };
         /** @description Where a dropped file was found, and what a copy of it would take. */
         MatchDocument: {
             /** @description Files that are the same. */
@@ -1718,6 +1797,126 @@ export interface components {
              * @description What is free where a copy would go. Unit: bytes.
              */
             free?: number | null;
+        };
+        /** @description A place to cut on the action. */
+        MatchPointDocument: {
+            /**
+             * Format: double
+             * @description The same moment in the take that is entered. Unit: frames of its roll.
+             */
+            due: number;
+            /** @description The frames to enter at. */
+            entries: components["schemas"]["EntryDocument"][];
+            /**
+             * Format: int32
+             * @description The first frame thrown away of the take that is left.
+             */
+            leave: number;
+            /**
+             * Format: double
+             * @description What moves there in both. Range: 0 to 1; 0 where no pictures were looked at.
+             */
+            moves: number;
+            /**
+             * Format: double
+             * @description How far that may be off, in two cases of three. Unit: frames; 0 for marks.
+             */
+            uncertain: number;
+        };
+        /** @description What is to be matched. */
+        MatchRequest: {
+            /** @description By the pictures, though marks are kept. */
+            by_pictures?: boolean;
+            /** @description Where the first frame kept of the take that is entered may lie, half-open. */
+            enter?: [
+                number,
+                number
+            ] | null;
+            /** @description The take that is left. */
+            from: components["schemas"]["TakePlace"];
+            /**
+             * @description Where the first frame thrown away of the take that is left may lie, half-open;
+             *     anywhere in it when not said.
+             */
+            leave?: [
+                number,
+                number
+            ] | null;
+            /** @description Whether points by marks are ranked by what moves too, where there are pictures. */
+            look?: boolean;
+            /**
+             * @description Frames of both that show the same moment: two pairs. Without them it goes by
+             *     the marks that are kept for the two takes, and without these by the pictures.
+             */
+            marks?: [
+                number,
+                number
+            ][];
+            sheet?: components["schemas"]["OnSheet"] | null;
+            /** @description The take that is entered. */
+            to: components["schemas"]["TakePlace"];
+        };
+        /** @description Where to cut from one take to another on the action. */
+        MatchedDocument: {
+            /** @description Where to cut back to the take that was left, the best first. */
+            back: components["schemas"]["MatchPointDocument"][];
+            /**
+             * @description `marks` where two were set by hand, `pictures` where it was found, `nothing`
+             *     where the pictures cannot tell.
+             */
+            by: string;
+            cannot_tell?: components["schemas"]["CannotTellDocument"] | null;
+            /** @description The take that is left. */
+            from: components["schemas"]["MatchedTake"];
+            /**
+             * @description Which moment is which: frames of the take that is left, each with its place in
+             *     the other, straight from one to the next. Between marks the line goes on.
+             */
+            knots: [
+                number,
+                number
+            ][];
+            /** @description The marks it goes by: frames of both that show the same moment. */
+            marks: [
+                number,
+                number
+            ][];
+            /** @description Whether these are kept with the film. */
+            marks_kept: boolean;
+            /**
+             * Format: double
+             * @description Frames there for each frame here.
+             */
+            pace: number;
+            /** @description The same as a fraction, `49/48`. */
+            pace_exact: string;
+            /** @description Where to cut, the best first. */
+            points: components["schemas"]["MatchPointDocument"][];
+            /**
+             * Format: double
+             * @description How strongly the pictures speak for it: the logarithm of a chance beyond what
+             *     any two takes have in common. Nothing for marks, which are taken as they are.
+             */
+            strength?: number | null;
+            /** @description The take that is entered. */
+            to: components["schemas"]["MatchedTake"];
+        };
+        /** @description A take by its place. */
+        MatchedTake: {
+            /**
+             * Format: int32
+             * @description Its first frame.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            out: number;
+            /** @description Its roll. */
+            roll: string;
+            /** @description What the slate says. */
+            slate?: string | null;
         };
         /** @description A hundred frames were measured; what follows of shrinkage is kept with it. */
         MeasureHundred: {
@@ -1820,6 +2019,13 @@ export interface components {
             /** @description The reel or can. */
             reel: string;
         };
+        /** @description Where on which version a cut on the action is sought. */
+        OnSheet: components["schemas"]["SheetCut"] & {
+            /** @description The piece that is left, or that a take is laid into; the first is 0. */
+            at: number;
+            /** @description The version. */
+            cut: string;
+        };
         /** @description How long the pictures stand. */
         PaceDocument: {
             /**
@@ -1888,6 +2094,9 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "answers";
+        } | {
+            /** @enum {string} */
+            part: "twins";
         };
         /** @description The rolls of a strip are no halves after all. */
         PartHalves: {
@@ -2315,6 +2524,27 @@ export interface components {
             /** @description The name the roll is to have. */
             roll: string;
         };
+        /** @description How the cut is made on the sheet. */
+        SheetCut: {
+            /** @enum {string} */
+            how: "join";
+        } | {
+            /** @enum {string} */
+            how: "lay_in";
+        } | {
+            /**
+             * Format: int32
+             * @description The frame of the other take that is entered there.
+             */
+            entered: number;
+            /** @enum {string} */
+            how: "back";
+            /**
+             * Format: int32
+             * @description The first frame of the piece that the take stands for.
+             */
+            left: number;
+        };
         /** @description A printed sheet, to be looked at page by page. */
         SheetDocument: {
             /** @description Size of the PDF. Unit: bytes. */
@@ -2639,6 +2869,16 @@ export interface components {
              */
             out: number;
         };
+        /** @description A take by its roll and first frame. */
+        TakePlace: {
+            /**
+             * Format: int32
+             * @description Its first frame.
+             */
+            in: number;
+            /** @description Its roll. */
+            roll: string;
+        };
         /** @description What the user says of a take. */
         TakeWords: {
             /** @description What happens. */
@@ -2697,6 +2937,49 @@ export interface components {
             speed?: string | null;
             /** @description Where film frames are blended or counted, run by run. */
             stretches: components["schemas"]["StretchDocument"][];
+        };
+        /** @description Two takes that show the same action. */
+        TwinPairDocument: {
+            /** @description `marks` or `pictures`. */
+            by: string;
+            /** @description The one. */
+            from: components["schemas"]["MatchedTake"];
+            /** @description The marks, frames of both; none where it was found. */
+            marks: [
+                number,
+                number
+            ][];
+            /**
+             * Format: double
+             * @description Frames of the other for each frame of the one.
+             */
+            pace: number;
+            /** @description The frames of the one over which it was found, half-open; nothing for marks. */
+            shared?: [
+                number,
+                number
+            ] | null;
+            /**
+             * Format: double
+             * @description How strongly the pictures speak for it; nothing for marks.
+             */
+            strength?: number | null;
+            /** @description The other. */
+            to: components["schemas"]["MatchedTake"];
+        };
+        /** @description Which takes show the same action. */
+        TwinsDocument: {
+            /** @description How many pairs of takes were looked at, as the takes are divided now. */
+            looked_at: number;
+            /** @description Pairs of takes, those by the user's marks first. */
+            pairs: components["schemas"]["TwinPairDocument"][];
+        };
+        /** @description The marks of two takes are taken away. */
+        UnmarkMoments: {
+            /** @description In the one take, as they stand. */
+            here: components["schemas"]["MarkedFrames"];
+            /** @description In the other. */
+            there: components["schemas"]["MarkedFrames"];
         };
         /** @description Trouble that did not stop the work. */
         WarningDocument: {
@@ -3196,6 +3479,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["LogImported"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    match_takes: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MatchRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MatchedDocument"];
                 };
             };
             default: {
@@ -3821,6 +4137,68 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ShelfTold"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    twins: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TwinsDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    look_for_twins: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LookForTwins"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
                 };
             };
             default: {

@@ -1,0 +1,122 @@
+//! Twins for the strand check: by the user's marks, and by what was found.
+
+use std::cell::OnceCell;
+
+use onestrand_cut::{Slate, Twin, TwinBy, Twins};
+use onestrand_film::{FramePos, FrameRange, RollId, Span};
+use onestrand_store::{Production, TakeRecord};
+use onestrand_twins::TimeMap;
+
+use super::found::FoundTwins;
+use super::moments::{KeptMoments, kept};
+use crate::ProductionError;
+
+/// The twins that a production knows of.
+///
+/// What was found is read from its file when the first twin is asked for, which is
+/// when a check has something to mend.
+#[derive(Debug)]
+pub(crate) struct KnownTwins<'a> {
+    production: &'a Production,
+    takes: Vec<TakeRecord>,
+    marks: Vec<KeptMoments>,
+    found: OnceCell<FoundTwins>,
+}
+
+impl<'a> KnownTwins<'a> {
+    pub(crate) fn of(production: &'a Production) -> Result<Self, ProductionError> {
+        Ok(Self {
+            takes: production.takes()?,
+            marks: kept(production)?,
+            found: OnceCell::new(),
+            production,
+        })
+    }
+
+    /// The twin of a span by a map between two takes.
+    fn by_map(
+        &self,
+        span: &Span,
+        (here, there): (&TakeRecord, &TakeRecord),
+        map: &TimeMap,
+    ) -> Option<Twin> {
+        let (begin, end) = (span.range.begin(), span.range.end());
+        let holds = here.roll == span.roll.as_str()
+            && here.first <= begin.index()
+            && end.index() <= here.thrown;
+        if !holds {
+            return None;
+        }
+        // The end is that of the last frame, which a found map knows.
+        let first = map.there(begin)?.nearest()?;
+        let last = map.there(span.range.last())?.nearest()?;
+        let range = match map.found_over() {
+            None => FrameRange::new(first, map.there(end)?.nearest()?).ok()?,
+            Some(_) => FrameRange::new(first, FramePos::new(last.index() + 1).ok()?).ok()?,
+        };
+        let inside = there.first <= range.begin().index() && range.end().index() <= there.thrown;
+        let slate = there.setup.as_deref().zip(there.take);
+        (inside && !range.is_empty()).then_some(Twin {
+            span: Span::new(RollId::new(&there.roll).ok()?, range),
+            slate: slate.and_then(|(setup, take)| Slate::new(setup, take).ok()),
+            by: TwinBy::Map,
+        })
+    }
+
+    fn both_ways(
+        &self,
+        span: &Span,
+        (here, there): (&TakeRecord, &TakeRecord),
+        map: &TimeMap,
+    ) -> Option<Twin> {
+        self.by_map(span, (here, there), map)
+            .or_else(|| self.by_map(span, (there, here), &map.reversed()))
+    }
+
+    fn take_of(&self, roll: &str, first: u32, thrown: u32) -> Option<&TakeRecord> {
+        let is = |take: &&TakeRecord| {
+            (take.roll.as_str(), take.first, take.thrown) == (roll, first, thrown)
+        };
+        self.takes.iter().find(is)
+    }
+}
+
+impl Twins for KnownTwins<'_> {
+    fn twins_of(&self, span: &Span) -> Vec<Twin> {
+        let by_marks = self.marks.iter().filter_map(|marks| {
+            let pair = marks.takes(&self.takes)?;
+            self.both_ways(span, pair, &marks.map().ok()?)
+        });
+        let mut twins: Vec<Twin> = by_marks.collect();
+        let found = self
+            .found
+            .get_or_init(|| FoundTwins::read(self.production.dir()));
+        for pair in &found.pairs {
+            let touches = [&pair.here, &pair.there]
+                .iter()
+                .any(|t| t.roll == span.roll.as_str());
+            let of =
+                |seen: &super::found::SeenTake| self.take_of(&seen.roll, seen.first, seen.thrown);
+            let twin = || {
+                let pair_of = (of(&pair.here)?, of(&pair.there)?);
+                self.both_ways(span, pair_of, &pair.map()?)
+            };
+            if touches
+                && let Some(twin) = twin()
+                // The user's marks are final.
+                && twins.iter().all(|known| !same_take(&self.takes, known, &twin))
+            {
+                twins.push(twin);
+            }
+        }
+        twins
+    }
+}
+
+fn same_take(takes: &[TakeRecord], one: &Twin, other: &Twin) -> bool {
+    let of = |twin: &Twin| {
+        let first: FramePos = twin.span.range.begin();
+        super::takes::holding(takes, twin.span.roll.as_str(), first.index())
+    };
+    one.span.roll == other.span.roll && of(one) == of(other)
+}
