@@ -20,6 +20,7 @@ mod sheets;
 mod shelf_stopped;
 mod sign_limits;
 mod small_pictures;
+mod steps_of_light;
 mod true_frames;
 mod unslit_scan;
 mod versions;
