@@ -1,6 +1,6 @@
 //! The user's word on questions of continuity: given once, kept with the film, final.
 
-use onestrand_cut::{Answer, QuestionKey};
+use onestrand_cut::{Answer, QuestionKey, QuestionLimits};
 use onestrand_store::{Act, Production};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
@@ -70,17 +70,31 @@ fn put(all: &[Kept]) -> Act {
     }
 }
 
+/// Whether what is kept answers the question: the check counts it as answered then,
+/// also where the join was nudged since.
+fn is_answer_to(kept: &Kept, asked: &QuestionKey) -> bool {
+    let nudge = QuestionLimits::default().nudge_frames;
+    let key: Result<QuestionKey, _> = kept.key.parse();
+    key.is_ok_and(|key| key.answers(asked, nudge))
+}
+
+fn key_of(text: &str) -> Result<QuestionKey, ProductionError> {
+    text.parse().map_err(|problem| {
+        unfit(
+            format!("{problem}"),
+            "answer a question that the check asks",
+        )
+    })
+}
+
 impl AnswerQuestion {
     pub(crate) fn act(&self, production: &Production) -> Result<(String, Act), ProductionError> {
         text_fits("note", &self.note)?;
-        let key: QuestionKey = self.key.parse().map_err(|problem| {
-            unfit(
-                format!("{problem}"),
-                "answer a question that the check asks",
-            )
-        })?;
+        let key = key_of(&self.key)?;
         let mut all = kept(production)?;
-        all.retain(|one| one.key != self.key);
+        let before = all.len();
+        all.retain(|one| !is_answer_to(one, &key));
+        let is_changed = all.len() < before;
         if all.len() >= MOST {
             return Err(unfit(
                 format!("{MOST} questions are answered already"),
@@ -91,22 +105,29 @@ impl AnswerQuestion {
             key: self.key.clone(),
             note: self.note.trim().to_owned(),
         });
-        let words = format!("the answer to a question ({})", key.kind().code());
+        let about = key.kind().about();
+        let words = if is_changed {
+            format!("the note beside the answer about {about}")
+        } else {
+            format!("the answer about {about}")
+        };
         Ok((words, put(&all)))
     }
 }
 
 impl AskAgain {
     pub(crate) fn act(&self, production: &Production) -> Result<(String, Act), ProductionError> {
+        let key = key_of(&self.key)?;
         let mut all = kept(production)?;
         let before = all.len();
-        all.retain(|one| one.key != self.key);
+        all.retain(|one| !is_answer_to(one, &key));
         if all.len() == before {
             return Err(unfit(
                 "that question has no answer".to_owned(),
                 "look at the questions once more; another window may have asked again",
             ));
         }
-        Ok(("ask a question again".to_owned(), put(&all)))
+        let words = format!("the question about {} is open again", key.kind().about());
+        Ok((words, put(&all)))
     }
 }

@@ -60,6 +60,20 @@ impl QuestionKind {
             Self::ShortHold => "short_hold",
         }
     }
+
+    /// What it is about, in the words of screens: `the answer about a hop`.
+    #[must_use]
+    pub const fn about(self) -> &'static str {
+        match self {
+            Self::Jump => "a hop",
+            Self::Direction => "who turns over",
+            Self::Line => "the line of action",
+            Self::Size => "a step of size",
+            Self::Wind => "two winds",
+            Self::Light => "a step of light",
+            Self::ShortHold => "a short picture",
+        }
+    }
 }
 
 /// One question.

@@ -1,5 +1,6 @@
 //! The acts from outside, where no program is needed to reach them.
 
+mod answered_questions;
 mod changes_in_a_transfer;
 mod cutting_sheets_in;
 mod decisions_stay;
