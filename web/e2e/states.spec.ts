@@ -267,7 +267,10 @@ test.describe('failed', () => {
     await expect(refused).toContainText('Your scan has not been touched.');
   });
 
-  test('a version that the strand check refuses is not printed', async ({ page, bench }) => {
+  test('a version that the strand check refuses is printed for notes only', async ({
+    page,
+    bench,
+  }) => {
     const twice = join(bench.dir, 'twice.csv');
     await writeFile(twice, 'position,roll,in,out\n1,R1,10,50\n2,R1,30,60\n');
     await command('cut', 'import', join(bench.shelf, 'boat'), twice, '--name', 'v2');
@@ -275,6 +278,11 @@ test.describe('failed', () => {
     await expect(rows(page)).toHaveCount(2);
     await page.getByRole('button', { name: 'Print sheets' }).click();
     const refused = slip(page, /The strand check does not let this version pass/);
+    await expect(refused).toBeVisible();
+    await page.locator('label', { hasText: 'Lined for notes' }).click();
+    await expect(page.getByRole('img', { name: /^Page 1 of 1 of the lined sheet/ })).toBeVisible();
+    await expect(refused).toHaveCount(0);
+    await page.locator('label', { hasText: 'Cutting sheet' }).click();
     await refused.getByRole('button', { name: 'Look at the place' }).click();
     await expect(page.getByRole('dialog')).toBeHidden();
     await expect(slip(page, '20 frames are wanted in 1 and 2.')).toBeVisible();

@@ -102,11 +102,12 @@ pub fn bench_order(
     name: &str,
     options: BenchOptions,
 ) -> Result<BenchDocument, ProductionError> {
-    let strand::Cuttable {
+    let strand::Checked {
         strand,
         cut,
         rules,
         join,
+        ..
     } = strand::cuttable(production, name, options.join)?;
     let list = PullList::in_cut_order(&cut, &strand, &rules.table);
     let work = &list.work;

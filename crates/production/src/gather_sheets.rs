@@ -2,15 +2,17 @@
 //! that they can be set without it.
 
 use onestrand_bench::{Pull, PullList};
-use onestrand_cut::{JoinKind, PieceKind, Strand, TrialCut};
+use onestrand_cut::{Conflict, Piece, PieceKind, Strand, TrialCut};
 use onestrand_film::{FrameDelta, FrameName, FramePos, Frames, RollId, Span};
 use onestrand_sheets as forms;
 use onestrand_sheets::{
-    After, CuttingRow, CuttingSheet, Head, JoinBite, Lies, Mount, Paper, Pin, Proof, PullOrder,
-    RollState, Standing, Strip,
+    CuttingRow, CuttingSheet, Head, Lies, Mount, Paper, Pin, Proof, PullOrder, RollState, Standing,
+    Strip,
 };
 use onestrand_store::{NoteRecord, Production, RollRecord, Workprints};
 
+use crate::joins_on_sheet::{after, join_word, joins};
+use crate::make_finish::rolls_of;
 use crate::{ProductionError, SheetName, SheetOptions, strand};
 
 /// One printed form.
@@ -35,7 +37,10 @@ pub struct SheetsToPrint {
     wanted: Vec<SheetName>,
     pub(crate) cut: TrialCut,
     strand: Strand,
-    list: PullList,
+    /// What is taken from where; nothing for a version that cannot be made.
+    list: Option<PullList>,
+    /// What the strand check refuses; the sheet is for notes only then.
+    pub(crate) refused: Vec<Conflict>,
     pub(crate) head: Head,
     /// Notes on frames, by roll and frame: the frame, who wrote it, what.
     pub(crate) notes: Vec<(FrameName, String, String)>,
@@ -49,8 +54,8 @@ pub struct SheetsToPrint {
 /// printed with empty frames, and [`SheetsToPrint::without_pictures`] names it.
 ///
 /// # Errors
-/// [`ProductionError::CutRefused`] when the strand check refuses the cut,
-/// [`ProductionError::Store`].
+/// [`ProductionError::CutRefused`] when the strand check refuses the cut and a
+/// sheet is wanted that leads the hand; [`ProductionError::Store`].
 pub fn gather_sheets(
     production: &Production,
     name: &str,
@@ -83,7 +88,8 @@ impl SheetsToPrint {
     ///
     /// # Errors
     /// [`ProductionError::Sheets`], [`ProductionError::Store`] when a picture
-    /// cannot be fetched.
+    /// cannot be fetched, [`ProductionError::CutRefused`] for a sheet that leads
+    /// the hand when only one for notes was asked for and the cut is refused.
     pub fn print_one(&mut self, sheet: SheetName) -> Result<PrintedSheet, ProductionError> {
         let forms::Printed { pdf, pages, .. } = match sheet {
             SheetName::CuttingSheet => forms::print_cutting_sheet(&self.cutting_sheet()?)?,
@@ -104,12 +110,30 @@ impl SheetsToPrint {
         name: &str,
         options: &SheetOptions,
     ) -> Result<Self, ProductionError> {
-        let strand::Cuttable {
-            strand, cut, rules, ..
-        } = strand::cuttable(production, name, options.join)?;
-        let list = PullList::in_cut_order(&cut, &strand, &rules.table);
+        let wanted = match options.only {
+            Some(one) => vec![one],
+            None => SheetName::FOR_THE_BENCH.to_vec(),
+        };
+        let only_for_notes = wanted.iter().all(|sheet| !sheet.leads_the_hand());
+        let strand::Checked {
+            strand,
+            cut,
+            rules,
+            refused,
+            ..
+        } = if only_for_notes {
+            strand::checked(production, name, options.join)?
+        } else {
+            strand::cuttable(production, name, options.join)?
+        };
         let prints = Workprints::open(production.dir())?;
-        let rolls_of_cut = list.work.rolls();
+        // Nothing is pulled for a version that cannot be made.
+        let list = refused
+            .is_empty()
+            .then(|| PullList::in_cut_order(&cut, &strand, &rules.table));
+        let rolls = list
+            .as_ref()
+            .map_or_else(|| rolls_of(&cut), |list| list.work.rolls());
         let head = Head {
             title: production.meta().title.clone(),
             version: name.to_owned(),
@@ -124,19 +148,17 @@ impl SheetsToPrint {
             },
         };
         let mut gathered = Self {
-            wanted: match options.only {
-                Some(one) => vec![one],
-                None => SheetName::FOR_THE_BENCH.to_vec(),
-            },
+            wanted,
             cut,
             strand,
             list,
+            refused,
             head,
             notes: notes(production)?,
             without_pictures: Vec::new(),
             prints,
         };
-        gathered.also_of(production, rolls_of_cut)?;
+        gathered.also_of(production, rolls)?;
         Ok(gathered)
     }
 
@@ -180,19 +202,12 @@ impl SheetsToPrint {
     }
 
     fn cutting_sheet(&mut self) -> Result<CuttingSheet, ProductionError> {
+        self.to_pull()?;
         let cut = self.cut.clone();
         let mut rows = Vec::new();
         for (index, piece) in cut.pieces().iter().enumerate() {
-            let what = match &piece.kind {
-                PieceKind::Shot(span) => Standing::Piece(self.piece(span, piece.slate.as_ref())?),
-                PieceKind::Leader(frames) => Standing::Leader { frames: *frames },
-                PieceKind::Card { frames, title } => Standing::Card {
-                    frames: *frames,
-                    title: title.clone(),
-                },
-            };
             rows.push(CuttingRow {
-                what,
+                what: self.standing(piece)?,
                 after: after(&cut, index),
                 note: piece.note.clone(),
             });
@@ -204,7 +219,19 @@ impl SheetsToPrint {
         })
     }
 
-    pub(crate) fn piece(
+    /// What stands at a position, with its pictures.
+    pub(crate) fn standing(&mut self, piece: &Piece) -> Result<Standing, ProductionError> {
+        Ok(match &piece.kind {
+            PieceKind::Shot(span) => Standing::Piece(self.piece(span, piece.slate.as_ref())?),
+            PieceKind::Leader(frames) => Standing::Leader { frames: *frames },
+            PieceKind::Card { frames, title } => Standing::Card {
+                frames: *frames,
+                title: title.clone(),
+            },
+        })
+    }
+
+    fn piece(
         &mut self,
         span: &Span,
         slate: Option<&onestrand_cut::Slate>,
@@ -220,9 +247,20 @@ impl SheetsToPrint {
         })
     }
 
+    /// The list of what is taken, where the version can be made.
+    fn to_pull(&self) -> Result<PullList, ProductionError> {
+        self.list
+            .clone()
+            .ok_or_else(|| ProductionError::CutRefused {
+                cut: self.head.version.clone(),
+                conflicts: self.refused.clone(),
+            })
+    }
+
     fn pull_list(&mut self) -> Result<forms::PullList, ProductionError> {
+        let list = self.to_pull()?;
         let mut mounts: Vec<Mount> = Vec::new();
-        for pull in self.list.pulls.clone() {
+        for pull in list.pulls {
             if pull.mount {
                 let roll = pull.extent.roll.clone();
                 let was_there = mounts.iter().any(|m| m.roll == roll);
@@ -242,7 +280,7 @@ impl SheetsToPrint {
             }
         }
         let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        let work = &self.list.work;
+        let work = &list.work;
         Ok(forms::PullList {
             head: self.head.clone(),
             order: PullOrder::Cut,
@@ -251,7 +289,7 @@ impl SheetsToPrint {
             cuts: count(work.cuts),
             joins: count(work.joins),
             leftovers: count(work.leftovers),
-            wound: Frames::new(u32::try_from(self.list.wound).unwrap_or(u32::MAX))?,
+            wound: Frames::new(u32::try_from(list.wound).unwrap_or(u32::MAX))?,
         })
     }
 
@@ -299,52 +337,6 @@ pub(crate) fn file_word(name: &str) -> String {
         }
     };
     name.chars().map(plain).collect()
-}
-
-/// What follows a row: nothing to join where the next one runs on.
-fn after(cut: &TrialCut, index: usize) -> After {
-    let pieces = cut.pieces();
-    let runs_on = match (
-        pieces[index].span(),
-        pieces.get(index + 1).and_then(|p| p.span()),
-    ) {
-        (Some(a), Some(b)) => a.roll == b.roll && a.range.end() == b.range.begin(),
-        _ => false,
-    };
-    if runs_on {
-        return After::RunsOn;
-    }
-    After::Join(join_word(pieces[index].join.unwrap_or(cut.usual_join())))
-}
-
-const fn join_word(kind: JoinKind) -> forms::JoinKind {
-    match kind {
-        JoinKind::Tape => forms::JoinKind::Tape,
-        JoinKind::Cement => forms::JoinKind::Cement,
-        JoinKind::Weld => forms::JoinKind::Weld,
-    }
-}
-
-/// The kinds of join in the cut, the usual one first, with what each eats.
-fn joins(
-    cut: &TrialCut,
-    table: &onestrand_cut::JoinTable,
-) -> Result<Vec<JoinBite>, ProductionError> {
-    let mut kinds = vec![cut.usual_join()];
-    for join in cut.pieces().iter().filter_map(|p| p.join) {
-        if !kinds.contains(&join) {
-            kinds.push(join);
-        }
-    }
-    let one = |kind: JoinKind| {
-        let bite = table.row(kind).bite;
-        Ok(JoinBite {
-            kind: join_word(kind),
-            out_tail: Frames::new(u32::from(bite.out_tail))?,
-            in_head: Frames::new(u32::from(bite.in_head))?,
-        })
-    };
-    kinds.into_iter().map(one).collect()
 }
 
 pub(crate) fn roll_state(id: &RollId, roll: &RollRecord) -> Result<RollState, ProductionError> {

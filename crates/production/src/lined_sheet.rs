@@ -1,11 +1,11 @@
 //! The lined cutting sheet of a version: room for notes, and those there are.
 
-use onestrand_cut::PieceKind;
 use onestrand_film::{FrameName, Frames};
 use onestrand_sheets::{LinedRow, LinedSheet, ScreeningNote, Standing};
 
 use crate::ProductionError;
 use crate::gather_sheets::SheetsToPrint;
+use crate::reason_of_refusal::reason;
 use crate::sheet_csv::{feet, written};
 
 /// A row a piece, then one for each note on its frames.
@@ -20,16 +20,8 @@ impl SheetsToPrint {
         let cut = self.cut.clone();
         let mut rows = Vec::with_capacity(cut.pieces().len());
         for (piece, start) in cut.pieces().iter().zip(cut.starts()) {
-            let what = match &piece.kind {
-                PieceKind::Shot(span) => Standing::Piece(self.piece(span, piece.slate.as_ref())?),
-                PieceKind::Leader(frames) => Standing::Leader { frames: *frames },
-                PieceKind::Card { frames, title } => Standing::Card {
-                    frames: *frames,
-                    title: title.clone(),
-                },
-            };
             rows.push(LinedRow {
-                what,
+                what: self.standing(piece)?,
                 note: piece.note.clone(),
                 notes: piece
                     .span()
@@ -39,6 +31,7 @@ impl SheetsToPrint {
         }
         Ok(LinedSheet {
             head: self.head.clone(),
+            not_cuttable: self.refused.iter().map(reason).collect(),
             rows,
         })
     }

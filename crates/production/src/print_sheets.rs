@@ -28,6 +28,15 @@ impl SheetName {
     /// Those that are printed where none is named: what the bench needs.
     pub const FOR_THE_BENCH: [Self; 2] = [Self::CuttingSheet, Self::PullList];
 
+    /// Whether film is cut by it; only a version that can be made is printed so.
+    #[must_use]
+    pub const fn leads_the_hand(self) -> bool {
+        match self {
+            Self::CuttingSheet | Self::PullList => true,
+            Self::LinedSheet => false,
+        }
+    }
+
     /// The word in commands, and the name of the file.
     #[must_use]
     pub const fn word(self) -> &'static str {
@@ -75,8 +84,9 @@ pub struct SheetFile {
 /// Prints the forms of a version into a folder.
 ///
 /// # Errors
-/// [`ProductionError::CutRefused`] when the strand check refuses the cut,
-/// [`ProductionError::Sheets`], [`ProductionError::File`].
+/// [`ProductionError::CutRefused`] when the strand check refuses the cut and a
+/// form is wanted that leads the hand; [`ProductionError::Sheets`],
+/// [`ProductionError::File`].
 pub fn sheets(
     production: &Production,
     name: &str,

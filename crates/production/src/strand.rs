@@ -1,6 +1,8 @@
 //! The strand and the cuts of a production, as the model sees them.
 
-use onestrand_cut::{CheckRules, JoinKind, JoinTable, Roll, Strand, Take, TrialCut, check};
+use onestrand_cut::{
+    CheckRules, Conflict, JoinKind, JoinTable, Roll, Strand, Take, TrialCut, check,
+};
 use onestrand_store::{Production, RollRecord, StoreError, TakeRecord};
 
 use crate::ProductionError;
@@ -32,15 +34,38 @@ pub(crate) fn rules(production: &Production) -> CheckRules {
     }
 }
 
-/// A version that the strand check lets pass.
-pub(crate) struct Cuttable {
+/// A version and what the strand check says of it.
+pub(crate) struct Checked {
     pub(crate) strand: Strand,
     pub(crate) cut: TrialCut,
     pub(crate) rules: CheckRules,
     pub(crate) join: JoinKind,
+    /// What is refused; nothing where it can be made.
+    pub(crate) refused: Vec<Conflict>,
 }
 
-/// A version with its own usual join or another, if it can be made.
+/// A version with its own usual join or another, checked.
+pub(crate) fn checked(
+    production: &Production,
+    name: &str,
+    join: Option<JoinKind>,
+) -> Result<Checked, ProductionError> {
+    let strand = strand(production)?;
+    let cut = cut(production, name)?;
+    let join = join.unwrap_or(cut.usual_join());
+    let cut = cut.joined_by(join);
+    let rules = rules(production);
+    let refused = check(&cut, &strand, &rules).refused().cloned().collect();
+    Ok(Checked {
+        strand,
+        cut,
+        rules,
+        join,
+        refused,
+    })
+}
+
+/// The same, if it can be made.
 ///
 /// # Errors
 /// [`ProductionError::CutRefused`] with what is refused.
@@ -48,23 +73,13 @@ pub(crate) fn cuttable(
     production: &Production,
     name: &str,
     join: Option<JoinKind>,
-) -> Result<Cuttable, ProductionError> {
-    let strand = strand(production)?;
-    let cut = cut(production, name)?;
-    let join = join.unwrap_or(cut.usual_join());
-    let cut = cut.joined_by(join);
-    let rules = rules(production);
-    let answer = check(&cut, &strand, &rules);
-    if !answer.is_ok() {
+) -> Result<Checked, ProductionError> {
+    let checked = checked(production, name, join)?;
+    if !checked.refused.is_empty() {
         return Err(ProductionError::CutRefused {
             cut: name.to_owned(),
-            conflicts: answer.refused().cloned().collect(),
+            conflicts: checked.refused,
         });
     }
-    Ok(Cuttable {
-        strand,
-        cut,
-        rules,
-        join,
-    })
+    Ok(checked)
 }

@@ -10,6 +10,10 @@ use crate::head::Head;
 pub struct LinedSheet {
     /// What every sheet has in common.
     pub head: Head,
+    /// Why the strand check refuses the version, a line a place; empty where it
+    /// lets it pass. Anything else prints NOT CUTTABLE across the head of every
+    /// page.
+    pub not_cuttable: Vec<String>,
     /// The rows in the order of the cut. The row's place, from 1, is its
     /// position.
     pub rows: Vec<LinedRow>,

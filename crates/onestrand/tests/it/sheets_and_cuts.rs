@@ -111,6 +111,45 @@ fn the_sheets_of_the_first_cut_say_what_the_hand_needs() {
 }
 
 #[test]
+fn a_version_that_is_refused_is_printed_for_notes_only_and_says_so_on_every_page() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = copy_of_boat(dir.path());
+    let film = film.to_str().expect("plain");
+    let sheet = dir.path().join("twice.csv");
+    // Long enough for two pages; the last piece shows what the first does.
+    let mut rows = "position,roll,in,out,note\n1,R1,402,546,The landing\n".to_owned();
+    for place in 2..=9 {
+        rows.push_str(&format!(
+            "{place},R2,{},{},\n",
+            place * 200,
+            place * 200 + 50
+        ));
+    }
+    rows.push_str("10,R1,510,600,\n");
+    std::fs::write(&sheet, rows).expect("written");
+    let sheet = sheet.to_str().expect("plain");
+    call(["cut", "import", film, sheet, "--name", "twice"]).ok();
+    let out = dir.path().to_str().expect("plain");
+    let asked = |only| {
+        call([
+            "sheets", film, "--cut", "twice", "--out", out, "--only", only,
+        ])
+    };
+    let lined = asked("lined-sheet").ok();
+    let text = text_of(lined["files"][0]["path"].as_str().expect("a path"));
+    let pages: Vec<&str> = text.split_terminator('\u{c}').collect();
+    assert!(pages.len() > 1);
+    for page in pages {
+        assert!(page.contains("NOT CUTTABLE"), "{page}");
+        assert!(page.contains("36 frames shown twice, R1·510 to 545."), "{page}");
+    }
+    assert!(text.contains("The landing"), "the note of the piece");
+    for only in ["cutting-sheet", "pull-list"] {
+        assert_eq!(asked(only).refused()["code"], "production.cut_refused");
+    }
+}
+
+#[test]
 fn a_roll_on_paper_is_cut_and_printed_and_never_proved() {
     let dir = tempfile::tempdir().expect("a folder");
     let film = dir.path().join("film");

@@ -83,3 +83,24 @@ fn the_sheets_of_a_version_are_tables_but_for_the_pull_list() {
         .get(&film("cuts/v2/sheets/no-sheet/csv"))
         .refused(404);
 }
+
+#[test]
+fn a_version_that_is_refused_is_printed_for_notes_and_not_to_cut_by() {
+    let bench = two_versions();
+    // The same frames twice.
+    lay_in(&bench, "v2", 6, ("R1", 150, 160));
+    let page = bench
+        .window
+        .get(&film("cuts/v2/sheets/lined-sheet/pages/1"));
+    assert_eq!(page.status, 200);
+    for sheet in ["cutting-sheet", "pull-list", "change-list"] {
+        let refused = bench
+            .window
+            .get(&film(&format!("cuts/v2/sheets/{sheet}?from=v1")));
+        assert_eq!(refused.refused(409), "production.cut_refused", "{sheet}");
+    }
+    bench
+        .window
+        .get(&film("cuts/v2/sheets/lined-sheet/csv"))
+        .is_table();
+}

@@ -6,11 +6,12 @@ use serde::Serialize;
 
 use super::proof::proved_words;
 use super::record::{
-    Figure, FormRecord, FrameRecord, NAMES_MOST, bite_words, form_record, length_words,
-    missing_words, short_bite_words,
+    Figure, FormRecord, NAMES_MOST, bite_words, form_record, length_words, missing_words,
+    short_bite_words,
 };
+use super::standing::{StandingRecord, written};
 use super::{Press, Ready};
-use crate::cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
+use crate::cutting::{After, CuttingRow, CuttingSheet, Standing};
 use crate::{SheetError, words};
 
 /// What the form calls itself.
@@ -68,13 +69,8 @@ struct CuttingRecord {
 #[derive(Serialize)]
 struct RowRecord {
     position: String,
-    /// First and last picture; empty for leader and card.
-    pictures: Vec<FrameRecord>,
-    kind: &'static str,
-    slate: String,
-    action: String,
-    /// The frames on the roll, first and last kept.
-    on_roll: String,
+    #[serde(flatten)]
+    standing: StandingRecord,
     length: String,
     starts: String,
     starts_under: String,
@@ -107,11 +103,7 @@ fn row_record(
     let note = words::plain(&row.note);
     let mut record = RowRecord {
         position: position.to_string(),
-        pictures: Vec::new(),
-        kind: "piece",
-        slate: String::new(),
-        action: String::new(),
-        on_roll: String::new(),
+        standing: StandingRecord::of(&row.what, press)?,
         length: words::count(frames.count()),
         starts: words::footage(sheet.head.gauge.footage(start)),
         starts_under: format!(
@@ -123,33 +115,8 @@ fn row_record(
         long: false,
         note,
     };
-    match &row.what {
-        Standing::Piece(piece) => fill_piece(&mut record, piece, press)?,
-        Standing::Leader { .. } => {
-            record.kind = "leader";
-            record.action = "leader".to_owned();
-        }
-        Standing::Card { title, .. } => {
-            record.kind = "card";
-            record.slate = "card to shoot".to_owned();
-            record.action = words::plain(title);
-        }
-    }
-    record.long = record.note.len() + record.action.len() + record.slate.len() > LONG;
+    record.long = record.note.len() + record.standing.words_long() > LONG;
     Ok(record)
-}
-
-/// What a piece adds to its row.
-fn fill_piece(record: &mut RowRecord, piece: &Piece, press: &mut Press) -> Result<(), SheetError> {
-    let (first, last) = (piece.span.first(), piece.span.last());
-    record.slate = words::plain(&piece.slate);
-    record.action = words::plain(&piece.action);
-    record.on_roll = format!("{first} to {}", last.frame);
-    record.pictures = vec![
-        press.frame("first frame kept", &first, piece.first.as_deref())?,
-        press.frame("last frame kept", &last, piece.last.as_deref())?,
-    ];
-    Ok(())
 }
 
 /// The word, and the name of the mark, for what comes after a row.
@@ -251,11 +218,7 @@ fn all_words(sheet: &CuttingSheet) -> String {
     let mut all = vec![sheet.head.title.as_str(), sheet.head.version.as_str()];
     for row in &sheet.rows {
         all.push(&row.note);
-        match &row.what {
-            Standing::Piece(piece) => all.extend([piece.slate.as_str(), piece.action.as_str()]),
-            Standing::Card { title, .. } => all.push(title),
-            Standing::Leader { .. } => {}
-        }
+        all.extend(written(&row.what));
     }
     all.join("\n")
 }

@@ -5,10 +5,11 @@ use onestrand_typeset::Printed;
 use serde::Serialize;
 
 use super::proof::proved_words;
-use super::record::{Figure, FormRecord, FrameRecord, form_record, length_words, missing_words};
+use super::record::{Figure, FormRecord, form_record, length_words, missing_words};
+use super::refusal::{not_cuttable, refused_in_full};
+use super::standing::{StandingRecord, written};
 use super::{Press, Ready};
 use crate::cautions::handling_cautions;
-use crate::cutting::Standing;
 use crate::lined::{LinedRow, LinedSheet, ScreeningNote};
 use crate::{SheetError, words};
 
@@ -53,12 +54,8 @@ struct LinedRecord {
 #[derive(Serialize)]
 struct RowRecord {
     position: String,
-    /// First and last picture; empty for leader and card.
-    pictures: Vec<FrameRecord>,
-    kind: &'static str,
-    slate: String,
-    action: String,
-    on_roll: String,
+    #[serde(flatten)]
+    standing: StandingRecord,
     starts: String,
     clock: String,
     length: String,
@@ -92,11 +89,7 @@ fn row_record(
     let frames = row.what.frames();
     let mut record = RowRecord {
         position: position.to_string(),
-        pictures: Vec::new(),
-        kind: "piece",
-        slate: String::new(),
-        action: String::new(),
-        on_roll: String::new(),
+        standing: StandingRecord::of(&row.what, press)?,
         starts: words::footage(head.gauge.footage(start)),
         clock: RunningTime::of(start, head.speed).to_string(),
         length: format!(
@@ -108,29 +101,8 @@ fn row_record(
         writers: by_writer(sheet, &row.notes),
         long: false,
     };
-    match &row.what {
-        Standing::Piece(piece) => {
-            let (first, last) = (piece.span.first(), piece.span.last());
-            record.slate = words::plain(&piece.slate);
-            record.action = words::plain(&piece.action);
-            record.on_roll = format!("{first} to {}", last.frame);
-            record.pictures = vec![
-                press.frame("first frame", &first, piece.first.as_deref())?,
-                press.frame("last frame", &last, piece.last.as_deref())?,
-            ];
-        }
-        Standing::Leader { .. } => {
-            record.kind = "leader";
-            record.action = "leader".to_owned();
-        }
-        Standing::Card { title, .. } => {
-            record.kind = "card";
-            record.slate = "card to shoot".to_owned();
-            record.action = words::plain(title);
-        }
-    }
     let noted: usize = row.notes.iter().map(|note| note.words.len()).sum();
-    record.long = noted + record.note.len() + record.action.len() > LONG;
+    record.long = noted + record.note.len() + record.standing.words_long() > LONG;
     Ok(record)
 }
 
@@ -186,6 +158,8 @@ fn furniture(sheet: &LinedSheet) -> FormRecord {
     ];
     form.foot =
         vec!["Write to the row that is on the screen; the frame can be found later.".to_owned()];
+    form.not_cuttable = not_cuttable(&sheet.not_cuttable);
+    form.in_full.extend(refused_in_full(&sheet.not_cuttable));
     form.totals = vec![length_words(head, running), proved_words(head)];
     form.assumptions = vec![
         format!(
@@ -211,11 +185,7 @@ fn all_words(sheet: &LinedSheet) -> String {
         for note in &row.notes {
             all.extend([note.writer.as_str(), note.words.as_str()]);
         }
-        match &row.what {
-            Standing::Piece(piece) => all.extend([piece.slate.as_str(), piece.action.as_str()]),
-            Standing::Card { title, .. } => all.push(title),
-            Standing::Leader { .. } => {}
-        }
+        all.extend(written(&row.what));
     }
     all.join("\n")
 }

@@ -9,8 +9,10 @@ mod log;
 mod proof;
 mod pull;
 mod record;
+mod refusal;
 mod ruler;
 mod scan;
+mod standing;
 
 use onestrand_typeset::{Job, Printed, Typeset, print, typeset};
 use serde::Serialize;

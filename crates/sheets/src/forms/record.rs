@@ -27,6 +27,8 @@ pub(super) struct FormRecord {
     pub(super) paper: &'static str,
     /// The framed figures under the title.
     pub(super) figures: Vec<Figure>,
+    /// Why the version cannot be cut, a line a reason; empty where it can.
+    pub(super) not_cuttable: Vec<String>,
     /// Why the sheet is not proved, a line a roll; empty when it is.
     pub(super) not_proved: Vec<String>,
     /// The foot of every page, left and right.
@@ -91,6 +93,7 @@ pub(super) fn form_record(head: &Head, form: &'static str, kind: &str) -> FormRe
             Paper::Letter => "us-letter",
         },
         figures: Vec::new(),
+        not_cuttable: Vec::new(),
         not_proved: not_proved(head),
         foot: Vec::new(),
         totals: Vec::new(),

@@ -48,6 +48,7 @@ fn lined(paper: Paper, pictures: bool) -> LinedSheet {
     ];
     LinedSheet {
         head: cutting.head,
+        not_cuttable: Vec::new(),
         rows,
     }
 }
@@ -76,6 +77,43 @@ fn every_row_stands_with_its_place_and_its_notes_writer_by_writer() {
         assert!(text.contains(words), "{words}\n{text}");
     }
     assert!(!text.contains("NOT PROVED"));
+    assert!(!text.contains("NOT CUTTABLE"));
+}
+
+#[test]
+fn the_note_of_a_piece_is_printed_also_where_the_log_says_the_same() {
+    let mut sheet = lined(Paper::A4, false);
+    sheet.rows.truncate(1);
+    sheet.rows[0].note = "main title".to_owned();
+    let text = paper::flat(&set(print_lined_sheet(&sheet)));
+    assert_eq!(text.matches("main title").count(), 2, "{text}");
+}
+
+#[test]
+fn a_version_that_cannot_be_made_says_so_on_every_page_and_why() {
+    let mut sheet = lined(Paper::A4, true);
+    sheet.not_cuttable = vec!["2 and 9: 36 frames shown twice, R1·402 to 437.".to_owned()];
+    let pages = paper::pages(&set(print_lined_sheet(&sheet)));
+    assert!(pages.len() > 2);
+    for page in &pages {
+        let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+        for words in ["NOT CUTTABLE", "36 frames shown twice", "For notes only"] {
+            assert!(page.contains(words), "{words}\n{page}");
+        }
+    }
+    // Beside NOT PROVED there is still room for the rows.
+    sheet.head.rolls[0].proof = Proof::PaperOnly;
+    sheet.not_cuttable = (1..=12).map(|n| format!("{n}: will not hold.")).collect();
+    let pdf = set(print_lined_sheet(&sheet));
+    paper::assert_tidy(&pdf);
+    let text = paper::flat(&pdf);
+    for words in [
+        "NOT PROVED",
+        "3: will not hold. And at 9 other places, see the last sheet.",
+        "Not cuttable, 12: will not hold.",
+    ] {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
 }
 
 #[test]
