@@ -1,6 +1,10 @@
-//! The count of the work, and the pull list replayed on simulated rolls.
+//! The count of the work, and the lists replayed on simulated rolls.
 
 #[path = "../../../cut/tests/it/boat.rs"]
 mod boat;
+mod every_plan;
+mod exhaustive;
 mod replay;
+mod simulated;
 mod story_seven;
+mod work_order;
