@@ -236,3 +236,62 @@ test('two versions stand beside each other, and a question is answered once', as
     await expect(version).toContainText('v1');
   });
 });
+
+test('by keys alone a question is left so with a note, the note changed, and it is asked again', async ({
+  page,
+}) => {
+  await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+  await expect(rows(page)).toHaveCount(3);
+  await test.step('a piece is joined to itself with eight frames less', async () => {
+    await rows(page).nth(0).click();
+    await page.keyboard.press('Control+Insert');
+    const card = page.getByRole('dialog', { name: 'Divide piece 1' });
+    await card.getByLabel('the second part begins at').fill('30');
+    await card.getByRole('button', { name: 'Divide here' }).click();
+    await expect(rows(page)).toHaveCount(4);
+    for (let press = 0; press < 8; press += 1) await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => films(page)).toContain('R1·38 to 49');
+  });
+
+  const leave = page.getByRole('button', { name: 'Leave it so' });
+  const line = page.getByLabel('why it is meant so');
+  const left = page.getByRole('group', { name: /^Left so: 1-T1 is joined to itself/ });
+  await test.step('F6 goes to what is said of the join, and why is written', async () => {
+    await expect(leave).toBeVisible();
+    const table = page.getByLabel(/^Light table/);
+    await table.focus();
+    await page.keyboard.press('F6');
+    await expect(leave).toBeFocused();
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await expect(line).toBeFocused();
+    await page.keyboard.type('she blinks');
+    await page.keyboard.press('Enter');
+    await expect(left).toContainText('she blinks');
+    await expect(table).toBeFocused();
+  });
+  await test.step('it is there after a reload, is put back with Esc, and changed', async () => {
+    await page.reload();
+    await expect(left).toContainText('she blinks');
+    const change = left.getByRole('button', { name: 'Change the note' });
+    await change.press('Enter');
+    await expect(line).toHaveValue('she blinks');
+    await line.fill('no');
+    await page.keyboard.press('Escape');
+    await expect(left).toContainText('she blinks');
+    await change.press('Enter');
+    await line.fill('she blinks twice');
+    await page.keyboard.press('Enter');
+    await expect(left).toContainText('she blinks twice');
+  });
+  await test.step('nudged by a frame it is still answered, and is asked again', async () => {
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => films(page)).not.toContain('R1·38 to 49');
+    await expect(left).toContainText('she blinks twice');
+    await left.getByRole('button', { name: 'Ask again' }).press('Enter');
+    await expect(leave).toBeVisible();
+    await expect(left).toHaveCount(0);
+  });
+});

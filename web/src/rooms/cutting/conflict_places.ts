@@ -50,7 +50,10 @@ export function isOfPieceAt(conflict: Conflict, join: number): boolean {
   return conflict.positions.includes(join + 1) || conflict.positions.includes(join + 2);
 }
 
-/** The joins at which a question is asked. */
+/** The join at which a question is asked: where the later of its pictures comes in. */
 export function joinOfQuestion(question: Question): number {
-  return (question.positions[0] ?? 1) - 1;
+  const { positions } = question;
+  const [first = 1] = positions;
+  const last = positions.at(-1) ?? first;
+  return last === first ? first - 1 : last - 2;
 }

@@ -52,6 +52,12 @@ export class PretendDesk implements CutDesk {
       this.revision += 1;
       return Promise.resolve({ revision: this.revision, already: false, words: 'throw v1 away' });
     }
+    if (change.film_change === 'answer_question') {
+      const { key, note } = change;
+      return Promise.resolve(this.answerIs(key, { note: note ?? '' }));
+    }
+    if (change.film_change === 'ask_again')
+      return Promise.resolve(this.answerIs(change.key, { note: null }));
     if (change.film_change !== 'change_cut') return Promise.reject(stale());
     this.past.push(this.v1);
     return this.settle(this.put(this.after(change.cut_change), 'change v1'), withIt);
@@ -76,6 +82,21 @@ export class PretendDesk implements CutDesk {
 
   redo(): Promise<Kept> {
     return Promise.reject(stale());
+  }
+
+  /** A question of v1 is open without a note, and answered with one. */
+  private answerIs(key: string, { note }: { note: string | null }): Kept {
+    const { check } = this.v1;
+    const all = [...check.questions, ...check.answered].map((one) =>
+      one.key === key ? { ...one, note } : one,
+    );
+    const isOpen = (one: { note?: string | null }) => (one.note ?? null) === null;
+    const questions = all.filter(isOpen);
+    const answered = all.filter((one) => !isOpen(one));
+    this.revision += 1;
+    const now = { ...this.v1, revision: this.revision, check: { ...check, questions, answered } };
+    this.cuts = new Map([['v1', now]]);
+    return { revision: this.revision, already: false, words: 'the answer about a hop' };
   }
 
   /** All trials are answered. */

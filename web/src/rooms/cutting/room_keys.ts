@@ -29,7 +29,7 @@ export interface RoomActs {
 }
 
 const PIECE = 'the chosen piece';
-const PARTS = 'sheet, join, whole film';
+const PARTS = 'sheet, join, what is said of it, whole film';
 
 /** Of the keys of the room those that have something to do while nothing is laid in. */
 export function keysOfEmptySheet(keys: readonly Binding[]): Binding[] {

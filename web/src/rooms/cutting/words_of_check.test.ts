@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Conflict, Cut } from '$lib/api/wire';
 import { boat, boatOneFrameShort, bitten, conflict, roll, shot, standing } from './boat_v1';
-import { joinsOfConflict, ringOfConflict } from './conflict_places';
+import { joinOfQuestion, joinsOfConflict, ringOfConflict } from './conflict_places';
 import { tagsOfJoins } from './conflict_tags';
 import { answeredAt, nextPlace, whatSlipSays } from './what_slip_says';
 import { framesWords, type Run, wordsOfConflict } from './words_of_check';
@@ -183,6 +183,14 @@ describe('the slip', () => {
     expect(whatSlipSays(left, 9)).toMatchObject({ subject: { what: 'proved' }, more: [] });
     expect(answeredAt(left, 9).map((one) => one.key)).toEqual([question.key]);
     expect(answeredAt(left, 8)).toEqual([]);
+  });
+  it('asks where the later picture comes in, whatever stands between', () => {
+    const at = (...positions: number[]) =>
+      joinOfQuestion({ kind: 'light', positions, text: '', key: '' });
+    expect(at(10, 11)).toBe(9);
+    expect(at(3, 5)).toBe(3);
+    // Of one piece the join behind it.
+    expect(at(4)).toBe(3);
   });
   it('has nothing to say of an empty sheet', () => {
     expect(whatSlipSays({ ...boat(), pieces: [] }, -1).subject.what).toBe('empty');
