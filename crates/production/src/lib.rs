@@ -48,7 +48,6 @@ mod read_scan;
 mod reading;
 mod ready;
 mod reason_of_refusal;
-mod reason_of_refusal;
 mod reckon;
 mod reels;
 mod roll;
