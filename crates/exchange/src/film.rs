@@ -3,6 +3,8 @@
 use onestrand_cut::TrialCut;
 use onestrand_film::{Fps, FrameName, Frames, Gauge, RollId};
 
+use crate::PictureRun;
+
 /// The film a version belongs to: what a file has to fit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Film {
@@ -34,6 +36,8 @@ pub struct ScanFile {
     pub name: String,
     /// Pictures, where it is a run of them; 1 for a film file.
     pub pictures: usize,
+    /// How they are numbered, where no number is left out.
+    pub run: Option<PictureRun>,
     /// Its own rate. Unit: file frames a second.
     pub rate: Option<Fps>,
     /// Whether file frame n shows film frame n of the roll, for every n, alone
@@ -82,11 +86,28 @@ impl Film {
 }
 
 impl RollOnFile {
-    /// The one film file whose frames are the film frames one by one, if the
-    /// roll has no other scan.
-    pub(crate) fn own_file(&self) -> Option<&ScanFile> {
+    /// Whether it goes out by its scan, which shows it frame for frame at a speed.
+    #[must_use]
+    pub fn stands_by_scan(&self, speed: Fps) -> bool {
+        self.own_file(speed).is_some() || self.own_pictures().is_some()
+    }
+
+    /// The one film file whose frames are the film frames one by one at a speed,
+    /// if the roll has no other scan.
+    pub(crate) fn own_file(&self, speed: Fps) -> Option<&ScanFile> {
+        let one = self.only_scan().filter(|one| one.pictures == 1);
+        one.filter(|one| one.rate == Some(speed))
+    }
+
+    /// The one run of pictures that are the film frames one by one. Pictures have
+    /// no rate of their own.
+    pub(crate) fn own_pictures(&self) -> Option<&PictureRun> {
+        self.only_scan()?.run.as_ref()
+    }
+
+    fn only_scan(&self) -> Option<&ScanFile> {
         match self.scans.as_slice() {
-            [one] if one.frame_for_frame && one.pictures == 1 => Some(one),
+            [one] if one.frame_for_frame => Some(one),
             _ => None,
         }
     }

@@ -8,6 +8,7 @@ mod error;
 mod film;
 mod media;
 mod note_marks;
+mod picture_run;
 mod place_in_file;
 mod read;
 mod reader;
@@ -16,5 +17,6 @@ mod write;
 
 pub use error::{ExchangeError, Found};
 pub use film::{Film, FrameNote, RollOnFile, ScanFile, Version};
+pub use picture_run::PictureRun;
 pub use read::{ReadVersion, read};
 pub use write::write;

@@ -4,6 +4,7 @@ use onestrand_film::{Fps, RollId};
 
 use crate::counting::{Range, Time, decimal, whole};
 use crate::film::{RollOnFile, ScanFile};
+use crate::picture_run::NamedRun;
 use crate::place_in_file::Object;
 use crate::reader::Reader;
 
@@ -27,6 +28,10 @@ struct Named<'f> {
     roll: &'f RollOnFile,
     /// The scan it names by its file; none when it names the roll itself.
     file: Option<&'f ScanFile>,
+    /// Frames of the roll before the first that the reference names.
+    before: i64,
+    /// The rate at which it counts pictures, where it names a run of them.
+    rate: Option<Fps>,
 }
 
 impl Counted {
@@ -75,8 +80,17 @@ impl<'f> Reader<'f> {
             return None;
         }
         let speed = self.film.speed;
+        let run = media.and_then(NamedRun::of);
+        if let Some(run) = run.filter(|run| run.step != 1) {
+            let text = format!(
+                "it shows only each picture no. {} of {}: name all of them there",
+                run.step, named.roll.roll
+            );
+            self.problem(line, place, text);
+            return None;
+        }
         let available = media.and_then(|m| Range::of(m.field("available_range")?));
-        let file_rate = named.file.and_then(|file| file.rate);
+        let file_rate = named.rate.or(named.file.and_then(|file| file.rate));
         let mut counted = Counted {
             roll: named.roll.roll.clone(),
             frames: named.roll.frames.count(),
@@ -94,6 +108,14 @@ impl<'f> Reader<'f> {
             );
             self.remark(line, place, text);
         }
+        if named.before != 0 {
+            counted.origin -= named.before;
+            let text = format!(
+                "its first picture there is frame {} of {}",
+                named.before, counted.roll
+            );
+            self.remark(line, place, text);
+        }
         Some(counted)
     }
 
@@ -107,15 +129,22 @@ impl<'f> Reader<'f> {
     ) -> Option<Named<'f>> {
         let film = self.film;
         let own = media.and_then(|m| m.ours()).and_then(|o| o.text("roll"));
-        let url = media.and_then(|m| m.text("target_url")).unwrap_or_default();
+        let run = media.and_then(NamedRun::of);
+        let url = match &run {
+            Some(run) => run.first_name(),
+            None => media.and_then(|m| m.text("target_url")).unwrap_or_default(),
+        };
         let name = media.and_then(|m| m.text("name")).unwrap_or_default();
         let by_name = |name: &str| {
             let id = RollId::new(name).ok()?;
             film.roll(&id)
         };
         let by_own = own.as_deref().and_then(by_name);
-        let by_file = self.by_file(&url);
-        if let (Some(own), Some((other, _))) = (by_own, by_file)
+        let by_file = match &run {
+            Some(run) => self.by_pictures(run),
+            None => self.by_file(&url).map(|(roll, file)| (roll, file, 0)),
+        };
+        if let (Some(own), Some((other, ..))) = (by_own, by_file)
             && own.roll != other.roll
         {
             let text = format!(
@@ -125,16 +154,27 @@ impl<'f> Reader<'f> {
             self.problem(clip.line(), place, text);
             return None;
         }
-        if let Some(roll) = by_own {
-            return Some(Named { roll, file: None });
-        }
-        if let Some((roll, file)) = by_file {
-            let file = Some(file);
-            return Some(Named { roll, file });
+        let before = by_file.map_or(0, |(.., before)| before);
+        let file = by_file
+            .map(|(_, file, _)| file)
+            .filter(|_| by_own.is_none());
+        if let Some(roll) = by_own.or(by_file.map(|(roll, ..)| roll)) {
+            let rate = run.and_then(|run| run.rate).filter(|_| by_file.is_some());
+            return Some(Named {
+                roll,
+                file,
+                before,
+                rate,
+            });
         }
         // A file that is no scan of ours is not taken for one by its name.
         if let Some(roll) = by_name(&name).filter(|_| url.is_empty()) {
-            return Some(Named { roll, file: None });
+            return Some(Named {
+                roll,
+                file: None,
+                before: 0,
+                rate: None,
+            });
         }
         let seen: Vec<&str> = [own.as_deref().unwrap_or(""), &url, &name]
             .into_iter()
@@ -150,6 +190,18 @@ impl<'f> Reader<'f> {
         );
         self.problem(clip.line(), place, text);
         None
+    }
+
+    /// The roll whose scan is a run of pictures that a reference names, if exactly
+    /// one has such a run, and where in it the reference begins.
+    fn by_pictures(&self, named: &NamedRun) -> Option<(&'f RollOnFile, &'f ScanFile, i64)> {
+        let film = self.film;
+        let mut found = film.rolls.iter().flat_map(|roll| {
+            let scans = roll.scans.iter();
+            scans.filter_map(move |scan| Some((roll, scan, named.begins_in(scan.run.as_ref()?)?)))
+        });
+        let one = found.next()?;
+        found.next().is_none().then_some(one)
     }
 
     /// The roll whose scan an address names, if exactly one has a file of that name.
@@ -178,7 +230,7 @@ pub(crate) fn percent_encoded(name: &str) -> String {
     name.bytes().map(one).collect()
 }
 
-fn percent_decoded(text: &str) -> String {
+pub(crate) fn percent_decoded(text: &str) -> String {
     let bytes = text.as_bytes();
     let mut plain = Vec::with_capacity(bytes.len());
     let mut at = 0;

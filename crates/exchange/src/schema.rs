@@ -17,6 +17,7 @@ pub(crate) const TIME_EFFECT: &str = "TimeEffect.1";
 pub(crate) const TIME_WARP: &str = "LinearTimeWarp.1";
 pub(crate) const FREEZE: &str = "FreezeFrame.1";
 pub(crate) const FILE: &str = "ExternalReference.1";
+pub(crate) const PICTURES: &str = "ImageSequenceReference.1";
 pub(crate) const NO_FILE: &str = "MissingReference.1";
 pub(crate) const TIME: &str = "RationalTime.1";
 pub(crate) const RANGE: &str = "TimeRange.1";

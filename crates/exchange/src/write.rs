@@ -128,8 +128,8 @@ fn name(piece: &Piece) -> String {
     }
 }
 
-/// The roll, by the scan that shows it frame for frame at the film's own speed;
-/// without such a scan, the roll itself.
+/// The roll, by the scan that shows it frame for frame at the film's own speed,
+/// a film file or a run of pictures; without such a scan, the roll itself.
 fn media(film: &Film, span: &Span) -> Value {
     let id = &span.roll;
     let Some(roll) = film.roll(id) else {
@@ -139,13 +139,17 @@ fn media(film: &Film, span: &Span) -> Value {
     let frames = i64::from(roll.frames.count());
     let available = range(time(0, film.speed), time(frames, film.speed));
     let own = json!({ schema::OURS: roll_words(roll) });
-    let file = roll.own_file().filter(|f| f.rate == Some(film.speed));
-    let Some(file) = file else {
-        return reference(schema::NO_FILE, id.as_str(), own, available);
-    };
-    let mut media = reference(schema::FILE, id.as_str(), own, available);
-    media["target_url"] = json!(percent_encoded(&file.name));
-    media
+    if let Some(file) = roll.own_file(film.speed) {
+        let mut media = reference(schema::FILE, id.as_str(), own, available);
+        media["target_url"] = json!(percent_encoded(&file.name));
+        media
+    } else if let Some(run) = roll.own_pictures() {
+        let mut media = reference(schema::PICTURES, id.as_str(), own, available);
+        run.put_into(&mut media, film.speed);
+        media
+    } else {
+        reference(schema::NO_FILE, id.as_str(), own, available)
+    }
 }
 
 fn roll_words(roll: &RollOnFile) -> Value {

@@ -4,7 +4,8 @@ use std::path::Path;
 
 use onestrand_cut::JoinKind;
 use onestrand_exchange::{
-    ExchangeError, Film, FrameNote, ReadVersion, RollOnFile, ScanFile, Version, read, write,
+    ExchangeError, Film, FrameNote, PictureRun, ReadVersion, RollOnFile, ScanFile, Version, read,
+    write,
 };
 use onestrand_film::{FrameName, FramePos, FrameRange, Frames, RollId};
 use onestrand_store::{Act, CutRecord, NoteRecord, Production, RollRecord, Workprints};
@@ -79,7 +80,7 @@ pub fn write_exchange(
     let names = |by_scan: bool| {
         let rolls = film.rolls.iter().filter(|roll| used.contains(&roll.roll));
         rolls
-            .filter(|roll| stands_by_scan(roll, &film) == by_scan)
+            .filter(|roll| roll.stands_by_scan(film.speed) == by_scan)
             .map(|roll| roll.roll.to_string())
             .collect()
     };
@@ -156,11 +157,6 @@ pub fn import_version(
 fn is_exchange(path: &Path) -> bool {
     let ending = path.extension().and_then(|e| e.to_str());
     ending.is_some_and(|e| e.eq_ignore_ascii_case(ENDING))
-}
-
-fn stands_by_scan(roll: &RollOnFile, film: &Film) -> bool {
-    matches!(roll.scans.as_slice(), [one] if one.frame_for_frame
-        && one.pictures == 1 && one.rate == Some(film.speed))
 }
 
 fn text_of(path: &Path) -> Result<String, ProductionError> {
@@ -265,6 +261,7 @@ fn roll_on_file(
             .map(|path| file_name(path))
             .unwrap_or_default(),
         pictures: scan.paths.len(),
+        run: run_of(&scan.paths),
         rate: scan.facts.rate.parse().ok(),
         frame_for_frame,
     };
@@ -294,6 +291,21 @@ fn is_frame_for_frame(
         && rows
             .iter()
             .all(|row| row.shown_by == Some((0, u64::from(row.frame))) && row.made_of.is_none()))
+}
+
+/// How the pictures of a scan are numbered, where they are a whole run in one folder.
+fn run_of(paths: &[String]) -> Option<PictureRun> {
+    let folder = |path: &String| Path::new(path).parent().map(Path::to_owned);
+    let first = folder(paths.first()?)?;
+    if paths
+        .iter()
+        .any(|path| folder(path).as_ref() != Some(&first))
+    {
+        return None;
+    }
+    let names: Vec<String> = paths.iter().map(|path| file_name(path)).collect();
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    PictureRun::of(&file_name(&first.to_string_lossy()), &names)
 }
 
 fn file_name(path: &str) -> String {

@@ -1,7 +1,7 @@
 //! Films and versions that the tests send out and bring in.
 
 use onestrand_cut::{Effect, JoinKind, Piece, PieceKind, TrialCut};
-use onestrand_exchange::{Film, FrameNote, RollOnFile, ScanFile, Version};
+use onestrand_exchange::{Film, FrameNote, PictureRun, RollOnFile, ScanFile, Version};
 use onestrand_film::{Fps, FrameName, FramePos, FrameRange, Frames, Gauge, RollId, Span};
 
 pub(crate) fn roll(name: &str) -> RollId {
@@ -21,6 +21,7 @@ pub(crate) fn scan(name: &str, rate: &str, frame_for_frame: bool) -> ScanFile {
     ScanFile {
         name: name.to_owned(),
         pictures: 1,
+        run: None,
         rate: Some(rate.parse().expect("a rate")),
         frame_for_frame,
     }
@@ -45,6 +46,35 @@ pub(crate) fn boat(speed: &str) -> Film {
             one("R4", Vec::new()),
         ],
     }
+}
+
+/// The same with a fifth roll, scanned picture by picture.
+pub(crate) fn with_pictures(speed: &str) -> Film {
+    let mut film = boat(speed);
+    let mut scan = scan("R5 0101.dpx", "25", true);
+    scan.pictures = 3600;
+    scan.run = Some(PictureRun {
+        folder: "fifth roll".to_owned(),
+        prefix: "R5 ".to_owned(),
+        suffix: ".dpx".to_owned(),
+        first: 101,
+        digits: 4,
+    });
+    film.rolls.push(RollOnFile {
+        roll: roll("R5"),
+        frames: frames(3600),
+        scans: vec![scan],
+    });
+    film
+}
+
+/// One of everything, and frames of the roll of pictures behind it.
+pub(crate) fn one_of_each_and_pictures() -> Version {
+    let mut version = one_of_each();
+    let mut pieces = version.cut.pieces().to_vec();
+    pieces.push(Piece::shot(span("R5", 40, 76)));
+    version.cut = TrialCut::new(pieces, JoinKind::Cement);
+    version
 }
 
 pub(crate) fn note(name: &str, frame: u32, words: &str, writer: &str) -> FrameNote {

@@ -5,7 +5,7 @@ use onestrand_cut::{Effect, PieceKind};
 use onestrand_exchange::{ExchangeError, Found, ReadVersion, read};
 use serde_json::{Value, json};
 
-use crate::film::boat;
+use crate::film::{boat, with_pictures};
 
 fn time(value: f64, rate: f64) -> Value {
     json!({"OTIO_SCHEMA": "RationalTime.1", "rate": rate, "value": value})
@@ -100,6 +100,66 @@ fn a_cut_of_the_scans_is_read_by_their_names() {
 }
 
 /// Every kind of trouble in one file: each is told with the line it stands on.
+/// A clip of numbered pictures.
+fn pictures(base: &str, first: u32, step: u32, begins: f64, start: f64, rate: f64) -> Value {
+    json!({
+        "OTIO_SCHEMA": "Clip.2",
+        "name": "",
+        "source_range": range(start, 36.0, rate),
+        "media_references": {"DEFAULT_MEDIA": {
+            "OTIO_SCHEMA": "ImageSequenceReference.1",
+            "target_url_base": base,
+            "name_prefix": "R5 ",
+            "name_suffix": ".dpx",
+            "start_frame": first,
+            "frame_step": step,
+            "rate": rate,
+            "frame_zero_padding": 4,
+            "available_range": range(begins, 500.0, rate),
+        }},
+    })
+}
+
+#[test]
+fn numbered_pictures_are_the_frames_of_their_roll_wherever_their_count_begins() {
+    let spans = |clips: &[Value]| -> Vec<String> {
+        let found = read(&file(&[track(clips)]), &with_pictures("18")).expect("it can be read");
+        let pieces = found.version.cut.pieces();
+        let spans = pieces.iter().filter_map(|p| p.span());
+        spans.map(ToString::to_string).collect()
+    };
+    let base = "file:///scans/fifth%20roll/";
+    assert_eq!(
+        spans(&[
+            pictures(base, 101, 1, 0.0, 40.0, 18.0),
+            // Counted by the number of the picture.
+            pictures(base, 101, 1, 101.0, 141.0, 18.0),
+            // From the hundredth picture on.
+            pictures(base, 201, 1, 0.0, 40.0, 18.0),
+            // At a rate of its own a picture is a picture all the same.
+            pictures("", 201, 1, 201.0, 241.0, 24.0),
+        ]),
+        ["R5[40,76)", "R5[40,76)", "R5[140,176)", "R5[140,176)"]
+    );
+}
+
+#[test]
+fn pictures_of_another_folder_or_every_second_one_are_told() {
+    let told = |clip: Value| match read(&file(&[track(&[clip])]), &with_pictures("18")) {
+        Err(ExchangeError::Problems { problems }) => problems[0].message.clone(),
+        other => panic!("it was read: {other:?}"),
+    };
+    let other = told(pictures("sixth roll/", 101, 1, 0.0, 40.0, 18.0));
+    assert!(
+        other.starts_with("no roll is known by “sixth roll/R5 0101.dpx”"),
+        "{other}"
+    );
+    let second = told(pictures("fifth%20roll", 101, 2, 0.0, 40.0, 18.0));
+    assert!(second.contains("only each picture no. 2 of R5"), "{second}");
+    let before = told(pictures("fifth%20roll", 41, 1, 0.0, 0.0, 18.0));
+    assert!(before.contains("before the head of R5"), "{before}");
+}
+
 #[test]
 fn all_that_is_wrong_is_told_at_once_with_its_line() {
     let unmapped = clip("u", "R2.mov", 0.0, 10.0, 18.0);

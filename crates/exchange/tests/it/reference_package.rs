@@ -11,7 +11,7 @@ use onestrand_cut::{Effect, PieceKind};
 use onestrand_exchange::{Film, Version, read, write};
 use serde_json::{Value, json};
 
-use crate::film::{boat, one_of_each};
+use crate::film::{boat, one_of_each, one_of_each_and_pictures, with_pictures};
 
 /// The interpreter that has the package, if this machine has one.
 fn python() -> Option<PathBuf> {
@@ -121,6 +121,31 @@ fn the_reference_package_counts_as_we_do() {
             assert_eq!(items[1]["url"], "R1%20the%20quay.mkv");
             assert_eq!(items[1]["ours"]["slate"], "1-T2");
             assert_eq!(items[0]["ours"]["join"], "weld");
+        }
+    });
+}
+
+#[test]
+fn a_run_of_pictures_is_the_same_run_to_the_reference_package() {
+    with_package(|python| {
+        for speed in ["18", "50/3", "24000/1001"] {
+            let film = with_pictures(speed);
+            let version = one_of_each_and_pictures();
+            let (said, written) = understood(python, &write(&film, &version));
+            let items = said["items"].as_array().expect("items");
+            let last = items.last().expect("the roll of pictures");
+            assert_eq!(last["media"], "ImageSequenceReference");
+            let run = json!([
+                3600,
+                "fifth%20roll/R5%200101.dpx",
+                "fifth%20roll/R5%203700.dpx",
+                3700
+            ]);
+            assert_eq!(last["pictures"], run, "{speed}");
+            let time = |frames: u32| json!([f64::from(frames), film.speed.as_f64()]);
+            assert_eq!(last["range"], json!([time(40), time(36)]));
+            let back = read(&written, &film).expect("the package's own file");
+            assert_eq!((back.version, back.remarks), (version, vec![]), "{speed}");
         }
     });
 }

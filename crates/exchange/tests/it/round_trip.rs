@@ -4,7 +4,7 @@ use onestrand_cut::{Effect, JoinKind, Piece, PieceKind, Slate, TrialCut};
 use onestrand_exchange::{FrameNote, Version, read, write};
 use proptest::prelude::*;
 
-use crate::film::{boat, frames, note, one_of_each, span};
+use crate::film::{boat, frames, note, one_of_each, one_of_each_and_pictures, span, with_pictures};
 
 #[test]
 fn one_of_each_comes_back_without_a_remark() {
@@ -16,6 +16,15 @@ fn one_of_each_comes_back_without_a_remark() {
         assert_eq!(back.remarks, [], "{speed}");
         assert!(back.says_join);
     }
+}
+
+#[test]
+fn a_roll_of_pictures_comes_back_by_its_pictures() {
+    let film = with_pictures("18");
+    let version = one_of_each_and_pictures();
+    let text = write(&film, &version);
+    let back = read(&text, &film).expect("our own file");
+    assert_eq!((back.version, back.remarks), (version, vec![]));
 }
 
 /// The standard's rate is a decimal; the exact speed stands beside it.

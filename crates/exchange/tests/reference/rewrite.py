@@ -18,6 +18,19 @@ def span(part):
     return [time(part.start_time), time(part.duration)]
 
 
+def pictures(media):
+    """The run of pictures that a reference names, in the package's own words."""
+    if not isinstance(media, otio.schema.ImageSequenceReference):
+        return None
+    last = media.number_of_images_in_sequence() - 1
+    return [
+        media.number_of_images_in_sequence(),
+        media.target_url_for_image_number(0),
+        media.target_url_for_image_number(last),
+        media.end_frame(),
+    ]
+
+
 def item(child, track):
     media = getattr(child, "media_reference", None)
     available = media.available_range if media else None
@@ -28,6 +41,7 @@ def item(child, track):
         "in_cut": span(track.range_of_child(child)),
         "media": media.schema_name() if media else None,
         "media_name": media.name if media else None,
+        "pictures": pictures(media),
         "url": getattr(media, "target_url", None),
         "available": span(available) if available else None,
         "ours": dict(child.metadata.get("onestrand", {})),

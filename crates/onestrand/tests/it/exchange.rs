@@ -1,6 +1,7 @@
 //! A version out and in as OpenTimelineIO, and the sheets of a screening.
 
 use std::path::Path;
+use std::process::Command;
 
 use serde_json::{Value, json};
 
@@ -137,6 +138,45 @@ fn a_cut_of_another_film_is_refused_with_every_reason() {
     assert!(said("this one runs at 24"), "{problems:#?}");
     let cuts = call(["cut", "list", &there]).ok();
     assert_eq!(cuts["cuts"].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
+fn a_roll_of_numbered_pictures_goes_out_by_them_and_comes_back() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = film(dir.path(), "18");
+    let pictures = dir.path().join("R2 pictures");
+    std::fs::create_dir(&pictures).expect("a folder");
+    let made = Command::new("ffmpeg")
+        .current_dir(&pictures)
+        .args("-v error -f lavfi -i testsrc2=s=64x48:d=2:r=12 -start_number 101".split(' '))
+        .arg("q%04d.png")
+        .status();
+    assert!(made.expect("ffmpeg starts").success());
+    let scan = pictures.to_str().expect("plain");
+    call(["roll", "add", &film, "R2", scan]).ok();
+    let sheet = dir.path().join("v3.csv");
+    std::fs::write(&sheet, "position,roll,in,out\n1,R2,3,9\n").expect("written");
+    let sheet = sheet.to_str().expect("plain");
+    call(["cut", "import", &film, sheet, "--name", "v3"]).ok();
+    let file = dir.path().join("v3.otio");
+    let path = file.to_str().expect("plain");
+    let out = call(["exchange", &film, "--cut", "v3", "--otio", path]).ok();
+    assert_eq!(out["by_scan"], json!(["R2"]));
+    let text = std::fs::read_to_string(&file).expect("written");
+    let mut cut: Value = serde_json::from_str(&text).expect("JSON");
+    let media = |cut: &mut Value| {
+        cut["tracks"]["children"][0]["children"][0]["media_references"]["DEFAULT_MEDIA"].take()
+    };
+    let found = media(&mut cut);
+    let named = ["target_url_base", "name_prefix", "name_suffix"].map(|field| &found[field]);
+    assert_eq!(named, ["R2%20pictures/", "q", ".png"]);
+    let counted = ["start_frame", "frame_step", "frame_zero_padding"].map(|field| &found[field]);
+    assert_eq!(counted, [101, 1, 4]);
+    assert_eq!(found["rate"], json!(18.0));
+    let back = call(["cut", "import", &film, path, "--name", "back"]).ok();
+    assert_eq!((&back["frames"], &back["remarks"]), (&json!(6), &json!([])));
+    let sheets = ["v3", "back"].map(|name| call(["cut", "export", &film, "--cut", name]).ok());
+    assert_eq!(sheets[0]["csv"], sheets[1]["csv"]);
 }
 
 #[test]
