@@ -84,7 +84,7 @@ fn main() -> Result<(), Box<dyn Error>> {
                 for pins in [6, 12, 24, 48] {
                     let (mut slowest, mut sum) = (0.0_f64, 0.0_f64);
                     let (mut best, mut none, mut last) = (0, 0, String::new());
-                    const FILMS: u64 = 5;
+                    const FILMS: u64 = 3;
                     for seed in 1..=FILMS {
                         let (cut, strand) = film(rolls, pieces, order, seed)?;
                         let habits = BenchHabits {

@@ -24,6 +24,8 @@ pub(crate) struct WantedRoll {
     pub(crate) id: RollId,
     pub(crate) frames: u32,
     pub(crate) strips: Vec<WantedStrip>,
+    /// The strips in the order of their turns.
+    pub(crate) by_turn: Vec<usize>,
 }
 
 impl WantedRoll {
@@ -65,6 +67,7 @@ impl Wanted {
                 id: (*id).clone(),
                 frames: frames(id),
                 strips: Vec::new(),
+                by_turn: Vec::new(),
             })
             .collect();
         for (turn, extent) in extents.iter().enumerate() {
@@ -84,6 +87,8 @@ impl Wanted {
         let mut owners = vec![(0, 0); turns];
         for (r, roll) in rolls.iter_mut().enumerate() {
             roll.strips.sort_by_key(|s| s.begin);
+            roll.by_turn = (0..roll.strips.len()).collect();
+            roll.by_turn.sort_by_key(|i| roll.strips[*i].turn);
             for (i, strip) in roll.strips.iter().enumerate() {
                 owners[strip.turn] = (r, i);
             }

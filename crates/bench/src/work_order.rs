@@ -8,7 +8,7 @@ use onestrand_film::RollId;
 use crate::habits::{ActCount, BenchHabits, Winding};
 use crate::plan::{Figures, Plan};
 use crate::search::best::{Bound, best};
-use crate::search::corners::{self, fewest};
+use crate::search::corners::{Beside, winds_back};
 use crate::search::one_way::Found;
 use crate::steps::{Step, steps};
 use crate::wanted::Wanted;
@@ -135,11 +135,12 @@ impl WorkOrder {
         let found = best(wanted, habits.winding, habits.pins as usize);
         let corner = |found: &Found, to_and_fro| corner(wanted, found, to_and_fro);
         let figures = found.found.as_ref().map(|f| f.figures);
-        let alternatives = corners::others(wanted, figures);
+        let beside = Beside::new(wanted);
+        let alternatives = beside.others(figures);
         let to_and_fro = habits.winding == Winding::ToAndFro;
         let plan = found.found.as_ref().map(|f| BenchPlan {
             best: found.proved,
-            corner: corner(f, to_and_fro && corners::winds_back(wanted, &f.plan)),
+            corner: corner(f, to_and_fro && winds_back(wanted, &f.plan)),
             roll_order: roll_order(wanted, &f.plan),
             minutes: habits.times.minutes(
                 &ActCount {
@@ -152,19 +153,16 @@ impl WorkOrder {
             ),
             steps: steps(&f.plan, wanted, strips),
         });
-        let fewest_of = |winding| {
-            let (pins, at_least) = fewest(wanted, winding);
-            FewestPins {
-                winding,
-                pins: count(pins),
-                at_least: count(at_least),
-            }
+        let fewest = |(winding, pins, at_least)| FewestPins {
+            winding,
+            pins: count(pins),
+            at_least: count(at_least),
         };
         Self {
             proved: proved(&work, strand),
             fewest: match plan {
                 Some(_) => Vec::new(),
-                None => Winding::ALL.map(fewest_of).to_vec(),
+                None => beside.fewest_of_each().into_iter().map(fewest).collect(),
             },
             alternatives: alternatives
                 .iter()

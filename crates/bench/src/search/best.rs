@@ -1,17 +1,45 @@
 //! The best plan of a way of winding, and how much of it is proved.
 
 use super::one_way::{Directions, Found};
-use super::sweep::{Groups, Sweep, Swept};
-use super::tails::Tails;
+use super::polish::polished;
+use super::sweep::{Aim, Groups, Sweep, Swept};
+use super::tails::{LONG, Tails};
 use crate::habits::Winding;
 use crate::wanted::Wanted;
 
-/// Standings kept of a level: in the first sweep, which only finds a plan to
-/// beat, and in the second, which is to prove it.
-const FIRST_WIDTH: usize = 400;
-const SECOND_WIDTH: usize = 20_000;
-/// Children that the second sweep may look at before it becomes narrow.
-const SECOND_WORK: usize = 1_200_000;
+/// How far a sweep goes.
+#[derive(Debug, Clone, Copy)]
+struct Effort {
+    choice: usize,
+    width: usize,
+    /// Children looked at before it becomes narrow.
+    work: usize,
+}
+
+/// To find a plan to beat.
+const FIRST: Effort = Effort {
+    choice: 5,
+    width: 300,
+    work: 800_000,
+};
+/// To prove that there is no better one.
+const SECOND: Effort = Effort {
+    choice: usize::MAX,
+    width: 20_000,
+    work: 600_000,
+};
+/// The same with fewer pins.
+const THIRD: Effort = Effort {
+    choice: usize::MAX,
+    width: 20_000,
+    work: 300_000,
+};
+/// To find out how few pins might do.
+const FEW_PINS: Effort = Effort {
+    choice: 3,
+    width: 100,
+    work: 200_000,
+};
 
 /// A bound below every plan of a way within the pins.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,7 +108,7 @@ fn best_of_tails(
         // Without any tail nothing is wound more than once: what needs no more
         // changes than the bound is best.
         Some(mut tails) if known.is_none() || known > least => {
-            let answer = tails.best(pins, none.found);
+            let answer = tails.best(pins, none.found, LONG);
             let changes = answer.found.as_ref().map(|f| f.figures.changes);
             let changes = if answer.proved { changes } else { least };
             Best {
@@ -111,7 +139,13 @@ fn best_to_and_fro(wanted: &Wanted, heads: Option<&Directions<'_>>, pins: usize)
             found: one_pass,
         };
     }
-    swept_from(wanted, Winding::ToAndFro, pins, &groups, one_pass)
+    let one_pass = match heads {
+        Some(_) => one_pass,
+        None => swept(wanted, Winding::OnePass, pins).found,
+    };
+    let known = better(one_pass, groups.in_turn(wanted));
+    let known = known.map(|found| polished(wanted, pins, &found));
+    swept_from(wanted, Winding::ToAndFro, pins, &groups, known)
 }
 
 fn swept(wanted: &Wanted, winding: Winding, pins: usize) -> Best {
@@ -124,7 +158,15 @@ fn swept(wanted: &Wanted, winding: Winding, pins: usize) -> Best {
             bound: bound_of(&groups, wanted, 0),
         };
     }
-    swept_from(wanted, winding, pins, &groups, None)
+    let best = swept_from(wanted, winding, pins, &groups, None);
+    if best.found.is_some() {
+        return best;
+    }
+    let few = few_pins(wanted, winding, &groups);
+    Best {
+        found: few.filter(|f| f.figures.pins <= pins),
+        ..best
+    }
 }
 
 fn bound_of(groups: &Groups, wanted: &Wanted, changes: u32) -> Bound {
@@ -143,39 +185,37 @@ fn swept_from(
     known: Option<Found>,
 ) -> Best {
     let least = groups.least_changes().unwrap_or(0);
-    let sweep = |at_most, pins, width, work| {
+    let sweep = |best: &Option<Found>, pins, effort: Effort| {
+        let figures = best.as_ref().map(|f| f.figures);
+        let most = figures.and_then(|f| Some((u32::try_from(f.changes).ok()?, f.wound)));
         Sweep {
             wanted,
             winding,
             pins,
             groups,
             least_changes: least,
-            at_most,
-            width,
-            work,
+            at_most: most,
+            aim: Aim::Changes,
+            choice: effort.choice,
+            width: effort.width,
+            work: effort.work,
         }
         .run()
     };
-    let most = |found: &Option<Found>| {
-        let figures = found.as_ref()?.figures;
-        Some((u32::try_from(figures.changes).ok()?, figures.wound))
-    };
-    let first = sweep(most(&known), pins, FIRST_WIDTH, usize::MAX);
+    let first = sweep(&known, pins, FIRST);
     let mut best = better(known, first.found);
     let mut proved = !first.dropped;
+    if !proved && winding == Winding::ToAndFro {
+        best = best.map(|found| polished(wanted, pins, &found));
+    }
     if !proved && groups.exact() {
-        let second: Swept = sweep(most(&best), pins, SECOND_WIDTH, SECOND_WORK);
+        let second: Swept = sweep(&best, pins, SECOND);
         best = better(best, second.found);
         proved = !second.dropped;
     }
     // The same with fewer and fewer pins.
     while let Some(found) = best.clone().filter(|f| proved && f.figures.pins > 0) {
-        let fewer = sweep(
-            most(&best),
-            found.figures.pins - 1,
-            SECOND_WIDTH,
-            SECOND_WORK,
-        );
+        let fewer = sweep(&best, found.figures.pins - 1, THIRD);
         proved = !fewer.dropped;
         match fewer.found {
             Some(fewer) => best = Some(fewer),
@@ -187,6 +227,24 @@ fn swept_from(
         proved,
         bound: bound_of(groups, wanted, least),
     }
+}
+
+/// A plan that aims at few pins, whatever the roll changes.
+pub(crate) fn few_pins(wanted: &Wanted, winding: Winding, groups: &Groups) -> Option<Found> {
+    Sweep {
+        wanted,
+        winding,
+        pins: wanted.turns(),
+        groups,
+        least_changes: 0,
+        at_most: None,
+        aim: Aim::Pins,
+        choice: FEW_PINS.choice,
+        width: FEW_PINS.width,
+        work: FEW_PINS.work,
+    }
+    .run()
+    .found
 }
 
 fn better(one: Option<Found>, other: Option<Found>) -> Option<Found> {

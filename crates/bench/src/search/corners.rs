@@ -1,44 +1,109 @@
 //! The other corners, and the fewest pins of each way.
 
-use super::best::best;
+use std::cell::OnceCell;
+
+use super::best::{best, few_pins};
 use super::one_way::{Directions, Found};
 use super::sweep::Groups;
-use super::tails::Tails;
+use super::tails::{FewestOfTails, SHORT, Tails};
 use crate::habits::Winding;
 use crate::plan::{Figures, Plan};
 use crate::wanted::Wanted;
 
 /// A plan, and whether it winds to and fro.
-type Other = (Found, bool);
+pub(crate) type Other = (Found, bool);
 
-/// The corners that no other plan known equals in changes, winding and pins at
-/// once, the best plan left out: every one of one pass, every one with tails
-/// where they can all be reckoned (else the one with fewest pins), and of to and
-/// fro the one without pins.
-pub(crate) fn others(wanted: &Wanted, best: Option<Figures>) -> Vec<Other> {
-    let mut all: Vec<Other> = Vec::new();
-    if let Some(heads) = Directions::heads(wanted) {
-        all.extend(heads.corners().into_iter().map(|f| (f, false)));
-        if let Some(mut tails) = Tails::new(wanted) {
-            let found = with_tails(&mut tails, &heads);
-            all.extend(found.into_iter().map(|f| (f, false)));
-        }
-    }
-    let without = self::best(wanted, Winding::ToAndFro, 0).found;
-    all.extend(without.map(|f| {
-        let back = winds_back(wanted, &f.plan);
-        (f, back)
-    }));
-    corners_of(all, best)
+/// What is asked of a cut beside its best plan; each answer is worked out once.
+pub(crate) struct Beside<'a> {
+    wanted: &'a Wanted,
+    heads: Option<Directions<'a>>,
+    of_heads: OnceCell<usize>,
+    of_tails: OnceCell<Option<FewestOfTails>>,
 }
 
-fn with_tails(tails: &mut Tails<'_>, heads: &Directions<'_>) -> Vec<Found> {
-    if tails.few() {
-        return tails.corners();
+impl<'a> Beside<'a> {
+    pub(crate) fn new(wanted: &'a Wanted) -> Self {
+        Self {
+            wanted,
+            heads: Directions::heads(wanted),
+            of_heads: OnceCell::new(),
+            of_tails: OnceCell::new(),
+        }
     }
-    let fewest = tails.fewest_pins(heads.fewest_pins()).found;
-    let none = heads.best_within(fewest);
-    tails.best(fewest, none).found.into_iter().collect()
+
+    /// The corners that no other plan known equals in changes, winding and pins
+    /// at once, the best plan left out: every one of one pass, every one with
+    /// tails where they can all be reckoned (else the one with fewest pins), and
+    /// of to and fro the one without pins.
+    pub(crate) fn others(&self, best: Option<Figures>) -> Vec<Other> {
+        let mut all: Vec<Other> = Vec::new();
+        if let Some(heads) = &self.heads {
+            all.extend(heads.corners().into_iter().map(|f| (f, false)));
+            all.extend(self.with_tails(heads).into_iter().map(|f| (f, false)));
+        }
+        let without = self::best(self.wanted, Winding::ToAndFro, 0).found;
+        all.extend(without.map(|f| {
+            let back = winds_back(self.wanted, &f.plan);
+            (f, back)
+        }));
+        corners_of(all, best)
+    }
+
+    fn with_tails(&self, heads: &Directions<'_>) -> Vec<Found> {
+        let Some(mut tails) = Tails::new(self.wanted) else {
+            return Vec::new();
+        };
+        if tails.few() {
+            return tails.corners();
+        }
+        let Some(fewest) = self.of_tails() else {
+            return Vec::new();
+        };
+        let one = Directions::new(self.wanted, fewest.set.clone());
+        let one = one.and_then(|d| d.within(fewest.pins));
+        let none = heads.within(fewest.pins);
+        let known = one.into_iter().chain(none).min_by_key(|f| f.figures);
+        let best = tails.best(fewest.pins, known, SHORT);
+        best.found.into_iter().collect()
+    }
+
+    fn of_heads(&self) -> Option<usize> {
+        let heads = self.heads.as_ref()?;
+        Some(*self.of_heads.get_or_init(|| heads.fewest_pins()))
+    }
+
+    fn of_tails(&self) -> Option<&FewestOfTails> {
+        let reckon = || {
+            let heads = self.of_heads()?;
+            Some(Tails::new(self.wanted)?.fewest_pins(heads))
+        };
+        self.of_tails.get_or_init(reckon).as_ref()
+    }
+
+    /// The fewest pins of a way: with a plan known, and not to be gone below.
+    fn fewest(&self, winding: Winding) -> (usize, usize) {
+        let exact = match winding {
+            // Cut order serves without a pin.
+            Winding::ToAndFro => Some((0, 0)),
+            Winding::OnePass => self.of_heads().map(|pins| (pins, pins)),
+            Winding::Tails => self.of_tails().map(|f| (f.pins, f.at_least)),
+        };
+        exact.unwrap_or_else(|| by_trying(self.wanted, winding))
+    }
+
+    /// The fewest pins of every way. What one way allows the next allows too.
+    pub(crate) fn fewest_of_each(&self) -> Vec<(Winding, usize, usize)> {
+        let mut all: Vec<(Winding, usize, usize)> = Vec::new();
+        for winding in Winding::ALL {
+            let (pins, at_least) = self.fewest(winding);
+            let known = all.last().map_or(pins, |last| last.1.min(pins));
+            all.push((winding, known, at_least));
+        }
+        for i in (1..all.len()).rev() {
+            all[i - 1].2 = all[i - 1].2.max(all[i].2);
+        }
+        all
+    }
 }
 
 /// Only what nothing else equals; one of each three figures.
@@ -66,40 +131,11 @@ pub(crate) fn winds_back(wanted: &Wanted, plan: &Plan) -> bool {
     })
 }
 
-/// The fewest pins of a way: with a plan known, and not to be gone below.
-pub(crate) fn fewest(wanted: &Wanted, winding: Winding) -> (usize, usize) {
-    // Cut order serves without a pin.
-    if winding == Winding::ToAndFro {
-        return (0, 0);
-    }
-    if let Some(heads) = Directions::heads(wanted) {
-        let of_heads = heads.fewest_pins();
-        if winding == Winding::OnePass {
-            return (of_heads, of_heads);
-        }
-        if let Some(mut tails) = Tails::new(wanted) {
-            let answer = tails.fewest_pins(of_heads);
-            if answer.proved {
-                return (answer.found, answer.found);
-            }
-            let groups = Groups::new(wanted, winding, answer.found);
-            return (answer.found, groups.fewest_pins().min(answer.found));
-        }
-    }
-    by_trying(wanted, winding)
-}
-
-/// Beyond what can be reckoned exactly: halving between what cannot be done and
-/// what was done.
+/// Beyond what can be reckoned exactly: what a plan was found for, and what a
+/// group of the rolls alone wants.
 fn by_trying(wanted: &Wanted, winding: Winding) -> (usize, usize) {
-    let at_least = Groups::new(wanted, winding, 0).fewest_pins();
-    let (mut low, mut high) = (at_least, wanted.turns());
-    while low < high {
-        let middle = low.midpoint(high);
-        match best(wanted, winding, middle).found {
-            Some(found) => high = found.figures.pins,
-            None => low = middle + 1,
-        }
-    }
-    (high, at_least)
+    let groups = Groups::new(wanted, winding, wanted.turns());
+    let found = few_pins(wanted, winding, &groups);
+    let pins = found.map_or(wanted.turns(), |f| f.figures.pins);
+    (pins, groups.fewest_pins())
 }

@@ -9,6 +9,8 @@ pub(crate) mod best;
 pub(crate) mod corners;
 pub(crate) mod course;
 pub(crate) mod one_way;
+pub(crate) mod pins;
+pub(crate) mod polish;
 pub(crate) mod sweep;
 pub(crate) mod table;
 pub(crate) mod tails;

@@ -1,6 +1,7 @@
 //! Plans in which every roll is worked in one direction: exact.
 
 use super::course::Course;
+use super::pins::Pins;
 use super::table::{self, Table};
 use crate::plan::{Figures, Plan, Take};
 use crate::wanted::{Wanted, WantedRoll};
@@ -56,7 +57,12 @@ impl<'a> Directions<'a> {
 
     /// The fewest pins with which it can be done.
     pub(crate) fn fewest_pins(&self) -> usize {
-        table::fewest_pins(&self.courses)
+        self.pins().fewest(self.wanted.turns())
+    }
+
+    /// What answers whether so many pins suffice.
+    pub(crate) fn pins(&self) -> Pins {
+        Pins::new(&self.courses)
     }
 
     /// A plan with the fewest roll changes within so many pins.

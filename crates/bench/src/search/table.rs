@@ -81,18 +81,6 @@ fn from_the_end(courses: &[Course], mut visit: impl FnMut(usize, u16, &[Way])) {
     }
 }
 
-/// The fewest pins with which the work can be done at all, whatever the roll
-/// changes.
-pub(crate) fn fewest_pins(courses: &[Course]) -> usize {
-    let all: usize = courses.iter().map(Course::len).product();
-    let mut cells = vec![0_u16; all];
-    from_the_end(courses, |at, hanging, ways| {
-        let onward = ways.iter().map(|way| cells[at + way.1]).min();
-        cells[at] = hanging.max(onward.unwrap_or(0));
-    });
-    usize::from(cells.first().copied().unwrap_or(0))
-}
-
 fn needed(cell: u32, roll: usize) -> u32 {
     (cell >> 16) + u32::from(cell >> roll & 1 == 0)
 }

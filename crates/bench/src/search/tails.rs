@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 
 use super::course::{Course, renumbered};
 use super::one_way::{Directions, Found, turns, wound};
-use super::table::{self, Table};
+use super::pins::Pins;
+use super::table::Table;
 use crate::wanted::Wanted;
 
 /// Rolls of which every set of tails is looked at.
@@ -13,16 +14,31 @@ const MOST_ROLLS: usize = 10;
 
 /// Standings that all tables of one question may hold together: about half a
 /// second.
-const MOST_WORK: usize = 40_000_000;
+pub(crate) const LONG: usize = 60_000_000;
+/// The same where the answer is one of several.
+pub(crate) const SHORT: usize = 10_000_000;
+
+/// Words gone through to find the fewest pins.
+const MOST_WORDS: usize = 20_000_000;
 
 /// Rolls that are looked at alone to rule out a set of tails.
 const GROUP: usize = 4;
 
 /// The answer, and whether every set of tails was looked at or ruled out.
 #[derive(Debug, Clone)]
-pub(crate) struct Answer<T> {
-    pub(crate) found: T,
+pub(crate) struct Answer {
+    pub(crate) found: Option<Found>,
     pub(crate) proved: bool,
+}
+
+/// The fewest pins when rolls may be worked from their tails.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct FewestOfTails {
+    pub(crate) pins: usize,
+    /// No set does with fewer.
+    pub(crate) at_least: usize,
+    /// The rolls worked from their tails.
+    pub(crate) set: Vec<bool>,
 }
 
 /// All sets of tails of a cut.
@@ -64,7 +80,7 @@ impl<'a> Tails<'a> {
     /// Whether all corners of all sets can be reckoned in time.
     pub(crate) fn few(&self) -> bool {
         let tables = self.sets.len().saturating_mul(self.wanted.turns());
-        tables.saturating_mul(self.standings) <= MOST_WORK / 2
+        tables.saturating_mul(self.standings) <= LONG / 2
     }
 
     /// Every corner of every set.
@@ -76,9 +92,9 @@ impl<'a> Tails<'a> {
     }
 
     /// The best plan within the pins: fewest changes, then least wound, then
-    /// fewest pins. `heads` is the best without any tail.
-    pub(crate) fn best(&mut self, pins: usize, heads: Option<Found>) -> Answer<Option<Found>> {
-        let mut best = heads;
+    /// fewest pins. `known` is a plan to beat, the best without any tail at least.
+    pub(crate) fn best(&mut self, pins: usize, known: Option<Found>, most_work: usize) -> Answer {
+        let mut best = known;
         let mut work = 0_usize;
         let sets = std::mem::take(&mut self.sets);
         let least = self.wanted.rolls.len() - 1;
@@ -96,12 +112,16 @@ impl<'a> Tails<'a> {
             if known.is_some_and(|known| (bound, wound) > known) {
                 continue;
             }
-            work += self.standings;
-            if work > MOST_WORK {
+            let directions = Directions::new(self.wanted, set.clone());
+            let suffice = directions.as_ref().is_some_and(|d| d.pins().suffice(pins));
+            work += self.standings / if suffice { 1 } else { 4 };
+            if work > most_work {
                 proved = false;
                 break;
             }
-            let directions = Directions::new(self.wanted, set.clone());
+            if !suffice {
+                continue;
+            }
             let Some(found) = directions.as_ref().and_then(|d| d.within(pins)) else {
                 continue;
             };
@@ -117,10 +137,8 @@ impl<'a> Tails<'a> {
         }
     }
 
-    /// The fewest pins of any set, `heads` being those of none.
-    pub(crate) fn fewest_pins(&mut self, heads: usize) -> Answer<usize> {
-        let mut best = heads;
-        let mut work = 0_usize;
+    /// The fewest pins of any set, and the set; `heads` are those of none.
+    pub(crate) fn fewest_pins(&mut self, heads: usize) -> FewestOfTails {
         let sets = std::mem::take(&mut self.sets);
         let mut bounds: Vec<(usize, usize)> = sets
             .iter()
@@ -128,24 +146,34 @@ impl<'a> Tails<'a> {
             .map(|(i, set)| (self.pins_at_least(set), i))
             .collect();
         bounds.sort_unstable();
-        let mut proved = true;
+        let mut best = FewestOfTails {
+            pins: heads,
+            at_least: heads,
+            set: vec![false; self.wanted.rolls.len()],
+        };
+        let mut work = 0_usize;
         for (bound, i) in bounds {
-            if bound >= best {
+            if bound >= best.pins {
                 break;
             }
-            work += self.standings;
-            if work > MOST_WORK {
-                proved = false;
-                break;
+            let Some(pins) = Directions::new(self.wanted, sets[i].clone()).map(|d| d.pins()) else {
+                continue;
+            };
+            work += pins.words();
+            if work > MOST_WORDS {
+                best.at_least = bound.min(best.pins);
+                self.sets = sets;
+                return best;
             }
-            let directions = Directions::new(self.wanted, sets[i].clone());
-            best = best.min(directions.map_or(best, |d| d.fewest_pins()));
+            let fewest = pins.fewest(best.pins);
+            if fewest < best.pins {
+                best.pins = fewest;
+                best.set.clone_from(&sets[i]);
+            }
         }
+        best.at_least = best.pins;
         self.sets = sets;
-        Answer {
-            found: best,
-            proved,
-        }
+        best
     }
 
     /// What a set cannot go below in roll changes; nothing when a group of its
@@ -185,7 +213,7 @@ impl<'a> Tails<'a> {
             let pins = match self.known.get(&key) {
                 Some(known) => *known,
                 None => {
-                    let pins = table::fewest_pins(&self.courses(&group, set));
+                    let pins = Pins::new(&self.courses(&group, set)).fewest(self.wanted.turns());
                     let pins = u32::try_from(pins).unwrap_or(u32::MAX);
                     self.known.insert(key, pins);
                     pins

@@ -1,7 +1,7 @@
 //! One more strip taken.
 
 use super::Sweep;
-use super::level::{Head, Level, Stand, rest};
+use super::level::{Head, InTable, Level, Stand, rest};
 use crate::habits::Winding;
 use crate::plan::Take;
 use crate::wanted::{Wanted, WantedRoll};
@@ -15,9 +15,9 @@ pub(super) struct Child {
     /// How the roll stands afterwards.
     pub(super) stand: Stand,
     /// Where the table of the roll's group stands afterwards.
-    pub(super) table: u32,
-    /// Roll changes still needed, at least.
-    pub(super) further: u32,
+    pub(super) table: InTable,
+    /// Roll changes still needed by the look of it.
+    pub(super) estimate: u32,
 }
 
 impl Child {
@@ -25,12 +25,17 @@ impl Child {
     pub(super) fn rank(&self) -> (u32, u64, u16, u32, Take) {
         let head = &self.head;
         (
-            head.changes + self.further,
+            head.changes + self.estimate,
             head.wound + head.rest,
             head.hanging,
             self.parent,
             self.take,
         )
+    }
+
+    /// The same when few pins are aimed at.
+    pub(super) fn pins_rank(&self) -> (u16, u16, (u32, u64, u16, u32, Take)) {
+        (self.head.pins, self.head.hanging, self.rank())
     }
 
     pub(super) fn turn(&self, wanted: &Wanted) -> usize {
@@ -79,11 +84,12 @@ impl Sweep<'_> {
                     }
                 }
                 Winding::ToAndFro => {
-                    for (strip, wanted) in self.wanted.rolls[roll].strips.iter().enumerate() {
-                        if !level.has(node, wanted.turn) {
-                            offer(strip, false);
-                            offer(strip, true);
-                        }
+                    let wanted = &self.wanted.rolls[roll];
+                    let on_roll = |i: &&usize| !level.has(node, wanted.strips[**i].turn);
+                    let left = wanted.by_turn[usize::from(stand.in_turn)..].iter();
+                    for strip in left.filter(on_roll).take(self.choice) {
+                        offer(*strip, false);
+                        offer(*strip, true);
                     }
                 }
             }
@@ -94,7 +100,7 @@ impl Sweep<'_> {
         let parent = level.heads[node];
         let before = level.stands(node)[take.roll];
         let roll = &self.wanted.rolls[take.roll];
-        let (stand, wound) = self.wind(roll, before, take);
+        let (mut stand, wound) = self.wind(roll, before, take);
         if self.passes_the_next(level, node, take, before, stand) {
             return None;
         }
@@ -103,7 +109,10 @@ impl Sweep<'_> {
         if usize::from(hanging) > self.pins {
             return None;
         }
-        let (further, table) = self.further(level, node, take, before)?;
+        stand.in_turn = in_turn(roll, before, |i| {
+            i == take.strip || level.has(node, roll.strips[i].turn)
+        });
+        let (further, estimate, table) = self.further(level, node, take, (before, stand))?;
         let left = |stand: Stand, without: Option<usize>| {
             rest(roll, stand, self.winding, |i| {
                 Some(i) != without && !level.has(node, roll.strips[i].turn)
@@ -126,10 +135,11 @@ impl Sweep<'_> {
             head,
             stand,
             table,
-            further,
+            estimate,
         };
-        let least = child.rank();
-        self.wanted_still(least.0, least.1).then_some(child)
+        let wound = head.wound + head.rest;
+        self.wanted_still(head.changes + further, wound)
+            .then_some(child)
     }
 
     /// Where the roll stands afterwards, and how much was wound.
@@ -146,6 +156,7 @@ impl Sweep<'_> {
         let stand = Stand {
             at: far,
             taken: before.taken + 1,
+            in_turn: before.in_turn,
             from_tail: tails,
         };
         let wound = first + u64::from(at.abs_diff(near)) + u64::from(near.abs_diff(far));
@@ -192,23 +203,44 @@ impl Sweep<'_> {
         (u16::try_from(next).unwrap_or(u16::MAX), hanging)
     }
 
-    /// Roll changes still needed at least once the strip is taken, and where the
-    /// table of the roll's group stands then.
-    fn further(&self, level: &Level, node: usize, take: Take, before: Stand) -> Option<(u32, u32)> {
+    /// Roll changes still needed once the strip is taken, at least and by the
+    /// look of it, and where the table of the roll's group stands then.
+    fn further(
+        &self,
+        level: &Level,
+        node: usize,
+        take: Take,
+        (before, after): (Stand, Stand),
+    ) -> Option<(u32, u32, InTable)> {
         let (group, place) = self.groups.places[take.roll];
-        let step = self.table_step(take, before);
-        let mut further = 0;
-        let mut own = 0;
+        let (mut further, mut estimate) = (0, 0);
+        let mut own = InTable::default();
         for (g, table) in self.groups.tables.iter().enumerate() {
-            let at = level.tables(node)[g] as usize;
-            if g == group {
-                own = at + step * table.stride(place);
-                further += table.further(own, place)?;
-            } else {
-                further += table.mountings(at)?;
+            let at = level.tables(node)[g];
+            if g != group {
+                let mountings = table.mountings(at.taken as usize)?;
+                further += mountings;
+                estimate += match at.in_turn == at.taken {
+                    true => mountings,
+                    false => table.mountings(at.in_turn as usize).unwrap_or(mountings),
+                };
+                continue;
             }
+            let stride = table.stride(place);
+            let by = |steps: usize| u32::try_from(steps * stride).ok();
+            own = InTable {
+                taken: at.taken + by(self.table_step(take, before))?,
+                in_turn: at.in_turn + by(usize::from(after.in_turn - before.in_turn))?,
+            };
+            if self.winding != Winding::ToAndFro {
+                own.in_turn = own.taken;
+            }
+            let needed = table.further(own.taken as usize, place)?;
+            further += needed;
+            let in_turn = table.further(own.in_turn as usize, place);
+            estimate += in_turn.unwrap_or(needed);
         }
-        Some((further, u32::try_from(own).ok()?))
+        Some((further, estimate, own))
     }
 
     /// How many standings further its course the roll then is: see
@@ -225,4 +257,11 @@ impl Sweep<'_> {
             false => 1,
         }
     }
+}
+
+/// How many strips of a roll are taken in turn, without one left out.
+fn in_turn(roll: &WantedRoll, before: Stand, taken: impl Fn(usize) -> bool) -> u16 {
+    let rest = &roll.by_turn[usize::from(before.in_turn)..];
+    let more = rest.iter().take_while(|i| taken(**i)).count();
+    before.in_turn + u16::try_from(more).unwrap_or(0)
 }

@@ -1,8 +1,10 @@
 //! The bound: rolls in groups, each group with all other rolls thought away.
 
 use crate::habits::Winding;
+use crate::plan::{Plan, Take};
 use crate::search::course::{Course, renumbered};
-use crate::search::one_way::turns;
+use crate::search::one_way::{Found, turns};
+use crate::search::pins::Pins;
 use crate::search::table::{self, Table};
 use crate::wanted::Wanted;
 
@@ -18,7 +20,8 @@ pub(crate) struct Groups {
     /// For each roll its group and its place there.
     pub(crate) places: Vec<(usize, usize)>,
     fewest_pins: usize,
-    pins_of_one: bool,
+    /// All rolls in the order of their turns, when one table holds them.
+    whole: Option<Vec<Course>>,
 }
 
 fn course(wanted: &Wanted, roll: usize, winding: Winding) -> Vec<usize> {
@@ -60,12 +63,15 @@ impl Groups {
             .iter()
             .map(|group| courses(wanted, group, winding))
             .collect();
-        let fewest = courses.iter().map(|c| table::fewest_pins(c)).max();
+        let fewest = courses
+            .iter()
+            .map(|c| Pins::new(c).fewest(wanted.turns()))
+            .max();
         Self {
             tables: courses.iter().map(|c| Table::new(c, pins)).collect(),
             places,
             fewest_pins: fewest.unwrap_or(0),
-            pins_of_one: members.len() == 1,
+            whole: courses.first().filter(|_| courses.len() == 1).cloned(),
         }
     }
 
@@ -77,6 +83,33 @@ impl Groups {
         Some(all.saturating_sub(1))
     }
 
+    /// To and fro: a plan with the fewest roll changes within the pins, each roll's
+    /// strips in the order of their turns. It winds more than it must.
+    pub(crate) fn in_turn(&self, wanted: &Wanted) -> Option<Found> {
+        let courses = self.whole.as_ref()?;
+        let order = self.tables[0].walk(courses)?;
+        let mut next = vec![0_usize; wanted.rolls.len()];
+        let mut stands = vec![0_u32; wanted.rolls.len()];
+        let takes = order.into_iter().map(|roll| {
+            let strip = wanted.rolls[roll].by_turn[next[roll]];
+            next[roll] += 1;
+            let of = wanted.rolls[roll].strips[strip];
+            let backward = stands[roll].abs_diff(of.end) < stands[roll].abs_diff(of.begin);
+            stands[roll] = if backward { of.begin } else { of.end };
+            Take {
+                roll,
+                strip,
+                backward,
+            }
+        });
+        let plan = Plan {
+            takes: takes.collect(),
+            through: Vec::new(),
+        };
+        let figures = plan.figures(wanted);
+        Some(Found { plan, figures })
+    }
+
     /// Pins that no plan goes below.
     pub(crate) fn fewest_pins(&self) -> usize {
         self.fewest_pins
@@ -84,7 +117,7 @@ impl Groups {
 
     /// Whether all rolls stand in one table, so that its answers are exact.
     pub(crate) fn exact(&self) -> bool {
-        self.pins_of_one
+        self.whole.is_some()
     }
 }
 

@@ -12,8 +12,19 @@ pub(super) struct Stand {
     pub(super) at: u32,
     /// Strips taken.
     pub(super) taken: u16,
+    /// Strips taken in the order of their turns, without one left out.
+    pub(super) in_turn: u16,
     /// Whether it is worked from the tail.
     pub(super) from_tail: bool,
+}
+
+/// Where the rolls of a group stand in its table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct InTable {
+    /// By how many strips are taken: no plan needs less than the table says here.
+    pub(super) taken: u32,
+    /// By what is taken in turn: what is needed if the rest taken were no help.
+    pub(super) in_turn: u32,
 }
 
 /// What is known of one standing beside its rolls.
@@ -38,7 +49,7 @@ pub(super) struct Level {
     pub(super) heads: Vec<Head>,
     taken: Vec<u64>,
     stands: Vec<Stand>,
-    tables: Vec<u32>,
+    tables: Vec<InTable>,
     words: usize,
     rolls: usize,
     groups: usize,
@@ -50,6 +61,7 @@ impl Level {
         let fresh = Stand {
             at: 0,
             taken: 0,
+            in_turn: 0,
             from_tail: false,
         };
         Self {
@@ -65,7 +77,7 @@ impl Level {
             }],
             taken: vec![0; wanted.turns().div_ceil(64)],
             stands: vec![fresh; wanted.rolls.len()],
-            tables: vec![0; groups.tables.len()],
+            tables: vec![InTable::default(); groups.tables.len()],
             words: wanted.turns().div_ceil(64),
             rolls: wanted.rolls.len(),
             groups: groups.tables.len(),
@@ -88,7 +100,7 @@ impl Level {
         &self.stands[node * self.rolls..(node + 1) * self.rolls]
     }
 
-    pub(super) fn tables(&self, node: usize) -> &[u32] {
+    pub(super) fn tables(&self, node: usize) -> &[InTable] {
         &self.tables[node * self.groups..(node + 1) * self.groups]
     }
 

@@ -18,6 +18,15 @@ use child::Child;
 pub(crate) use groups::Groups;
 use level::Level;
 
+/// What is kept first when there is no room for all.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Aim {
+    /// Few roll changes, then little winding.
+    Changes,
+    /// Few pins.
+    Pins,
+}
+
 /// What is swept, and how far.
 #[derive(Debug)]
 pub(crate) struct Sweep<'a> {
@@ -29,6 +38,10 @@ pub(crate) struct Sweep<'a> {
     pub(crate) least_changes: u32,
     /// Only plans that need no more changes, and at as many wind no more.
     pub(crate) at_most: Option<(u32, u64)>,
+    pub(crate) aim: Aim,
+    /// To and fro, so many strips of a roll may be taken next: those whose turns
+    /// come first.
+    pub(crate) choice: usize,
     /// Standings kept of a level.
     pub(crate) width: usize,
     /// Children looked at before the sweep becomes narrow.
@@ -51,7 +64,9 @@ impl Sweep<'_> {
     pub(crate) fn run(&self) -> Swept {
         let mut level = Level::first(self.wanted, self.groups);
         let mut history: Vec<Vec<(u32, Take)>> = Vec::new();
-        let mut dropped = false;
+        let most = self.wanted.rolls.iter().map(|r| r.strips.len()).max();
+        let to_and_fro = self.winding == Winding::ToAndFro;
+        let mut dropped = to_and_fro && most > Some(self.choice);
         let mut work = 0_usize;
         for _ in 0..self.wanted.turns() {
             let mut children = self.children(&level);
@@ -60,7 +75,10 @@ impl Sweep<'_> {
             let width = if work > self.work { NARROW } else { self.width };
             if children.len() > width {
                 dropped = true;
-                children.select_nth_unstable_by_key(width, Child::rank);
+                match self.aim {
+                    Aim::Changes => children.select_nth_unstable_by_key(width, Child::rank),
+                    Aim::Pins => children.select_nth_unstable_by_key(width, Child::pins_rank),
+                };
                 children.truncate(width);
             }
             children.sort_unstable_by_key(Child::rank);
