@@ -196,6 +196,17 @@ fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         Roll::Runs(given) => runs::runs(&given, cancel, bar),
         Roll::Halves(given) => in_the_hand::halves(&given, cancel, bar),
         Roll::Slit(given) => in_the_hand::slit(&given, cancel, bar),
+        Roll::Again { dir, roll } => {
+            let production = open(&dir, cancel, bar)?;
+            let names = match roll {
+                Some(name) => vec![name],
+                None => roll_names(&production)?,
+            };
+            let again = |name: &String| acts::read_again(&production, name, cancel, bar);
+            let rolls: Vec<_> = names.iter().map(again).collect::<Result<_, _>>()?;
+            let words = words::read_again(&rolls);
+            Ok(Answer::yes(&json!({ "rolls": rolls }), words))
+        }
         Roll::Moved { dir, roll, files } => {
             let mut production = open(&dir, cancel, bar)?;
             let roll = acts::scans_moved(&mut production, &roll, &files, cancel, bar)?;
@@ -209,6 +220,11 @@ fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
             Ok(Answer::yes(&json!({ "rolls": rolls }), words))
         }
     }
+}
+
+fn roll_names(production: &Production) -> Result<Vec<String>, ProductionError> {
+    let rolls = acts::list_rolls(production)?;
+    Ok(rolls.into_iter().map(|one| one.roll).collect())
 }
 
 fn roll_add(given: RollAdd, cancel: &Cancel, bar: &mut Bar) -> Outcome {

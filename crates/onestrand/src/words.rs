@@ -8,7 +8,7 @@ mod versions;
 
 use onestrand_film::{Frames, Length, RunningTime, Shrinkage};
 use onestrand_production::documents::{ReadDocument, RollDocument};
-use onestrand_production::{DemoMade, LogImported, Meta, ReckonRequest};
+use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest};
 
 pub(crate) use comparison::compared;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
@@ -186,6 +186,23 @@ pub(crate) fn rolls(rolls: &[RollDocument]) -> String {
         return "no rolls yet. Next: onestrand roll add DIR R1 SCAN".to_owned();
     }
     rolls.iter().map(roll).collect::<Vec<_>>().join("\n")
+}
+
+/// Which scans were read again, and what had not been kept of them.
+pub(crate) fn read_again(rolls: &[ReadAgain]) -> String {
+    let one = |again: &ReadAgain| match again.read {
+        true => format!(
+            "{}: read again, since it lacked {}",
+            again.roll,
+            again.lacked.join(", ")
+        ),
+        false => format!("{}: nothing is lacking, nothing was read", again.roll),
+    };
+    let lines: Vec<String> = rolls.iter().map(one).collect();
+    match lines.is_empty() {
+        true => "no rolls yet".to_owned(),
+        false => lines.join("\n"),
+    }
 }
 
 fn roll(roll: &RollDocument) -> String {

@@ -44,6 +44,7 @@ mod overlap;
 mod paper_roll;
 mod print_sheets;
 mod progress;
+mod read_again;
 mod read_scan;
 mod reading;
 mod ready;
@@ -106,6 +107,7 @@ pub use on_action::{
 pub use paper_roll::{PaperRoll, add_paper_roll};
 pub use print_sheets::{PrintRolls, SheetForm, SheetName, SheetOptions, roll_sheets, sheets};
 pub use progress::{Progress, Quiet};
+pub use read_again::{ReadAgain, read_again};
 pub use read_scan::{ReadRequest, read_scan};
 pub use ready::ready;
 pub use reckon::{ReckonRequest, reckon};

@@ -24,6 +24,14 @@ pub(crate) enum Roll {
     Run(RollRun),
     /// How often the originals were run.
     Runs(RollRuns),
+    /// Read the scan of a roll again: where its pictures were thrown away, or where
+    /// an older program did not keep all that this one does.
+    Again {
+        /// The production.
+        dir: PathBuf,
+        /// The name of the roll; all rolls when not said.
+        roll: Option<String>,
+    },
     /// Say where the scans of a roll are now; they must be the same to the bit.
     Moved {
         /// The production.

@@ -8,6 +8,7 @@ mod killed;
 mod media;
 mod page_killed;
 mod program;
+mod read_again;
 mod reckoned;
 mod sheets_and_cuts;
 mod shelf_killed;
