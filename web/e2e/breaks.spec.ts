@@ -130,6 +130,38 @@ test('a roll is watched through, and notes fall on its frames while it runs', as
   await expect(card.getByRole('article')).toContainText('the gulls are too near');
 });
 
+test('a note on the table is signed by who writes, and another leaves it alone', async ({
+  page,
+}) => {
+  await page.goto(`${FILM}/rolls?roll=R1&frame=40`);
+  const table = page.getByRole('region', { name: 'Light table with R1' });
+  const notes = page.getByRole('region', { name: 'Take card' }).getByRole('article');
+  const keep = async (words: string, who: string | null) => {
+    await table.focus();
+    await page.keyboard.press('F2');
+    const sheet = page.getByRole('dialog', { name: /^Note on R1/ });
+    await sheet.getByRole('textbox', { name: 'Your words' }).fill(words);
+    if (who !== null) await sheet.getByRole('textbox', { name: 'Who writes' }).fill(who);
+    else await expect(sheet).toContainText('Signed Ida.');
+    await sheet.getByRole('button', { name: 'Keep' }).click();
+    await expect(sheet).toBeHidden();
+  };
+  await keep('the gulls are too near', 'Ida');
+  await expect(notes.filter({ hasText: 'too near' })).toBeVisible();
+  // The browser keeps the name.
+  await page.reload();
+  await expect(notes.filter({ hasText: 'too near' })).toBeVisible();
+  await keep('and here too far', null);
+  await expect(notes.filter({ hasText: 'too far' }).getByText('Rewrite')).toBeVisible();
+
+  await page.evaluate(() => localStorage.setItem('onestrand.who-writes', 'Mara'));
+  await page.goto(`${FILM}/screening?roll=R1&frame=40`);
+  await expect(page.getByRole('region', { name: 'Notes', exact: true })).toContainText('Ida');
+  await page.goto(`${FILM}/rolls?roll=R1&frame=40`);
+  await expect(notes.filter({ hasText: 'too near' })).toBeVisible();
+  await expect(notes.getByText('Rewrite')).toHaveCount(0);
+});
+
 test('a shelf of scans is read in one go, and one that is no film keeps no other', async ({
   page,
   bench,

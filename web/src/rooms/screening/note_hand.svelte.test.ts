@@ -3,7 +3,7 @@ import type { Film, FilmChange, FilmNote, Kept } from '$lib/api/wire';
 import { NoteHand } from './note_hand.svelte';
 import { RunLedger } from './run_ledger.svelte';
 import { UNSIGNED } from './side_by_side';
-import { WhoWrites } from './who_writes.svelte';
+import { WhoWrites } from '$lib/writer/who_writes.svelte';
 
 const note = (id: number, writer: string): FilmNote => ({
   id,
@@ -91,7 +91,7 @@ describe('writing notes', () => {
     const desk = aDesk(notes);
     const hand = new NoteHand(desk, aMachine(), new WhoWrites());
     hand.who.sign('Ida');
-    expect(notes.map((one) => hand.isOwn(one))).toEqual([true, false, true]);
+    expect(notes.map((one) => hand.who.wrote(one))).toEqual([true, false, true]);
     hand.beginAgain(notes[0]!);
     expect(hand.again).toBe('words 1');
     // Nothing changed is nothing asked.

@@ -3,8 +3,8 @@ import { SvelteSet } from 'svelte/reactivity';
 import { problemOf } from '$lib/api/server';
 import type { FilmChange, FilmNote, Problem } from '$lib/api/wire';
 import type { FilmDesk } from '$lib/desk/film_desk.svelte';
+import { WhoWrites } from '$lib/writer/who_writes.svelte';
 import { writerOf } from './side_by_side';
-import { WhoWrites } from './who_writes.svelte';
 
 /** What is needed of the machine: a note stops it, and it runs on after. */
 export interface Machine {
@@ -65,9 +65,7 @@ export class NoteHand {
     const at = this.machine.frame;
     const words = this.words.trim();
     if (!at || words === '') return false;
-    const writer = this.who.name;
-    // Whoever keeps a note without a name has been asked, and signs none.
-    if (!this.who.asked) this.who.sign(writer);
+    const writer = this.who.signed();
     if (!(await this.ask({ film_change: 'write_note', ...at, words, writer }))) return false;
     this.words = '';
     this.show(writerOf({ writer }), true);
@@ -81,11 +79,6 @@ export class NoteHand {
     const runsOn = this.#ranOn && !this.machine.runs;
     this.#ranOn = false;
     if (runsOn) this.machine.runOn();
-  }
-
-  /** One rewrites one's own words; another's are another's. */
-  isOwn(note: FilmNote): boolean {
-    return note.writer === '' || note.writer === this.who.name;
   }
 
   beginAgain(note: FilmNote): void {

@@ -1,28 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { measuredFrom, MeasuredSpeed } from './measured_speed.svelte';
-import { asName, LONGEST_NAME, WhoWrites } from './who_writes.svelte';
 
 beforeEach(() => localStorage.clear());
-
-describe('who writes', () => {
-  it('is asked once and kept for the next time', () => {
-    const first = new WhoWrites();
-    expect([first.asked, first.name]).toEqual([false, '']);
-    first.sign('  Ida \n Holm ');
-    const next = new WhoWrites();
-    expect([next.asked, next.name]).toEqual([true, 'Ida Holm']);
-  });
-
-  it('may be nobody, and then is not asked again', () => {
-    new WhoWrites().sign('');
-    const next = new WhoWrites();
-    expect([next.asked, next.name]).toEqual([true, '']);
-  });
-
-  it('is no longer than the head of a column', () => {
-    expect(asName('n'.repeat(99))).toHaveLength(LONGEST_NAME);
-  });
-});
 
 describe('the measured speed', () => {
   it('is read with a point or a comma, and only where a projector runs so', () => {

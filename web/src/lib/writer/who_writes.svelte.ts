@@ -25,6 +25,18 @@ export class WhoWrites {
     this.asked = known !== null;
   }
 
+  /** The name that a note which is kept now is signed with. Whoever keeps one
+   * without a name has been asked, and signs none. */
+  signed(): string {
+    if (!this.asked) this.sign(this.name);
+    return this.name;
+  }
+
+  /** One rewrites one's own words; another's are another's. */
+  wrote(note: { readonly writer: string }): boolean {
+    return note.writer === '' || note.writer === this.name;
+  }
+
   /** Another name, or none: then notes are not signed. */
   sign(typed: string): void {
     this.name = asName(typed);
