@@ -295,3 +295,78 @@ test('by keys alone a question is left so with a note, the note changed, and it 
     await expect(left).toHaveCount(0);
   });
 });
+
+test('two moments are marked by keys, and the join is put on the action', async ({ page }) => {
+  await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+  await expect(rows(page)).toHaveCount(3);
+  await page.getByRole('region', { name: 'Light table: join 1 | 2' }).focus();
+  await page.keyboard.press('F4');
+  const sheet = page.getByRole('dialog', { name: 'Cut on the action, 1 to 2' });
+  await expect(sheet.getByLabel('and enter')).toHaveValue('R1.103');
+
+  await test.step('both strips are brought to a moment, twice', async () => {
+    await sheet.getByRole('button', { name: 'Mark two moments' }).first().click();
+    const here = sheet.getByRole('list', { name: /^1-T1 about/ });
+    const there = sheet.getByRole('list', { name: /^2-T1 about/ });
+    const step = async (keys: readonly string[]) => {
+      for (const key of keys) await page.keyboard.press(key);
+    };
+    const name = await here.getAttribute('aria-label');
+    const from = Number(/·(\d+)$/.exec(name ?? '')?.[1]);
+    await step(
+      Array.from({ length: Math.abs(from - 20) }, () => (from > 20 ? 'ArrowUp' : 'ArrowDown')),
+    );
+    await expect(here).toHaveAttribute('aria-label', '1-T1 about R1·20');
+    const other = Number(/·(\d+)$/.exec((await there.getAttribute('aria-label')) ?? '')?.[1]);
+    await step(['ArrowRight']);
+    await step(
+      Array.from({ length: Math.abs(other - 112) }, () => (other > 112 ? 'ArrowUp' : 'ArrowDown')),
+    );
+    await expect(there).toHaveAttribute('aria-label', '2-T1 about R1·112');
+    await step(['Enter']);
+    await expect(sheet.getByText('The second of two moments.')).toBeVisible();
+    await expect(sheet.getByRole('status').filter({ hasText: 'another moment' })).toBeVisible();
+    await step([
+      'Shift+ArrowDown',
+      'Shift+ArrowDown',
+      'ArrowLeft',
+      'Shift+ArrowDown',
+      'Shift+ArrowDown',
+    ]);
+    await step(['Enter']);
+    await expect(sheet.getByText('By your two marks: both run at one pace.')).toBeVisible();
+  });
+
+  const first = sheet.getByRole('radio', { name: /^first: R1·\d+, then R1·\d+, to the frame/ });
+  await test.step('the chosen cut runs, on and backwards', async () => {
+    await first.focus();
+    await page.keyboard.press('Space');
+    await expect(sheet.getByText(/(before|after) the join$/)).toBeVisible();
+    await page.keyboard.press('Shift+Space');
+    await expect(sheet.getByText(/(before|after) the join$/)).toBeVisible();
+    await page.keyboard.press('Shift+Space');
+    await expect(sheet.getByText(/(before|after) the join$/)).toHaveCount(0);
+  });
+  await test.step('Enter cuts there, as the sheet said; it is taken back', async () => {
+    const said = /^first: R1·(\d+), then R1·(\d+)/.exec(
+      (await first.getAttribute('aria-label')) ?? '',
+    );
+    await first.focus();
+    await page.keyboard.press('Enter');
+    await expect(sheet).toHaveCount(0);
+    const now = [`R1·10 to ${said?.[1]}`, `R1·${said?.[2]} to 139`, 'R1·65 to 99'];
+    await expect.poll(() => films(page)).toEqual(now);
+    // The line of the cut lies where the marks say: 92 frames on.
+    expect(Number(said?.[2]) - Number(said?.[1])).toBe(93);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => films(page)).toEqual(['R1·10 to 49', ...HELD_TOGETHER]);
+  });
+  await test.step('the marks are kept, and known from the other take as well', async () => {
+    await page.reload();
+    await page.getByRole('region', { name: 'Light table: join 1 | 2' }).focus();
+    await page.keyboard.press('F4');
+    await expect(sheet.getByText('By your two marks')).toBeVisible();
+    await sheet.getByRole('button', { name: 'Take the marks away' }).click();
+    await expect(sheet.getByText('By your two marks')).toHaveCount(0);
+  });
+});

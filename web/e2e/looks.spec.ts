@@ -7,7 +7,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from '@playwright/test';
-import { seen } from './eyes';
+import { seen, tooSmall } from './eyes';
 import { faults } from './faults';
 import { expect, FILM, type OnShelf, SCAN, slip, test, TITLE } from './film_test';
 import { type Bench, command, type Program } from './program';
@@ -28,6 +28,8 @@ interface There {
 interface ScreenOf {
   readonly name: string;
   readonly onShelf: OnShelf;
+  /** Whether the notes in the margin are there: what is pressed has room for a hand. */
+  readonly notes?: boolean;
   /** Leads there from the shelf. */
   readonly reach: (there: There) => Promise<void>;
 }
@@ -179,6 +181,16 @@ const screens: readonly ScreenOf[] = [
     reach: async ({ page }) => {
       await page.goto(`${FILM}/rolls?roll=R1&look=breaks&frame=55`);
       await expect(page.getByRole('region', { name: 'The change at 55' })).toBeVisible();
+    },
+  },
+  {
+    name: 'rolls, a note on the table',
+    onShelf: 'roll',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/rolls?roll=R1&frame=260`);
+      await expect(page.getByRole('region', { name: 'Take card' })).toContainText('6 of 16');
+      await page.getByRole('button', { name: 'Note on this frame' }).click();
+      await expect(page.getByRole('textbox', { name: 'Who writes' })).toBeVisible();
     },
   },
   {
@@ -373,6 +385,40 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'cutting, a change list to print',
+    onShelf: 'cut',
+    reach: async (there) => {
+      await laid(there, FOURTEEN);
+      await there.page.getByRole('button', { name: 'version second trial' }).click();
+      await there.page.getByRole('button', { name: 'Compare it' }).click();
+      await there.page.getByRole('button', { name: 'Print the change list' }).click();
+      await expect(there.page.getByRole('img', { name: /^Page 1 of/ })).toBeVisible();
+    },
+  },
+  {
+    name: 'cutting, on the action',
+    onShelf: 'cut',
+    reach: async ({ page, bench }) => {
+      const film = join(bench.shelf, 'boat');
+      const marks = ['--mark', '20=112', '--mark', '40=131', '--keep'];
+      await command('match', film, '--from', '1-T1', '--to', '2-T1', ...marks);
+      await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+      await page.getByRole('button', { name: /on the action$/i }).click();
+      const sheet = page.getByRole('dialog', { name: /^Cut on the action/ });
+      await expect(sheet.getByRole('radio', { name: /^first: / })).toBeAttached();
+    },
+  },
+  {
+    name: 'cutting, two moments are marked',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+      await page.getByRole('button', { name: /on the action$/i }).click();
+      await page.getByRole('button', { name: 'Mark two moments' }).first().click();
+      await expect(page.getByText('The first of two moments.')).toBeVisible();
+    },
+  },
+  {
     name: 'screening, nothing',
     onShelf: 'roll',
     reach: async ({ page }) => {
@@ -392,6 +438,7 @@ const screens: readonly ScreenOf[] = [
   {
     name: 'screening, notes',
     onShelf: 'cut',
+    notes: true,
     reach: async ({ page }) => {
       await page.goto(`${FILM}/screening`);
       await expect(page.getByRole('img', { name: 'The screen: R1 10' })).toBeVisible();
@@ -527,6 +574,7 @@ for (const screen of screens) {
         await page.setViewportSize(window);
         await settle(page);
         const faulty = await seen(page);
+        if (screen.notes) faulty.push(...(await tooSmall(page, 'Notes')));
         found.push(...faulty.map((one) => `${window.width} × ${window.height}: ${one}`));
         if (window.width !== 1440) await picture(page, `${screen.name}, ${window.width}`);
       }

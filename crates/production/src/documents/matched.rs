@@ -15,14 +15,11 @@ pub struct MatchedDocument {
     /// where the pictures cannot tell.
     pub by: &'static str,
     /// The marks it goes by: frames of both that show the same moment.
-    pub marks: Vec<(u32, u32)>,
+    pub marks: Vec<SameFramesDocument>,
     /// Whether these are kept with the film.
     pub marks_kept: bool,
     /// Why the pictures do not tell, where they do not; then there are no points.
     pub cannot_tell: Option<CannotTellDocument>,
-    /// Which moment is which: frames of the take that is left, each with its place in
-    /// the other, straight from one to the next. Between marks the line goes on.
-    pub knots: Vec<(u32, f64)>,
     /// Frames there for each frame here.
     pub pace: f64,
     /// The same as a fraction, `49/48`.
@@ -34,6 +31,32 @@ pub struct MatchedDocument {
     pub points: Vec<MatchPointDocument>,
     /// Where to cut back to the take that was left, the best first.
     pub back: Vec<MatchPointDocument>,
+}
+
+/// A frame of each take that shows the same moment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+pub struct SameFramesDocument {
+    /// Of the take that is left, or of the one.
+    pub here: u32,
+    /// Of the take that is entered, or of the other.
+    pub there: u32,
+}
+
+impl From<&(u32, u32)> for SameFramesDocument {
+    fn from(&(here, there): &(u32, u32)) -> Self {
+        Self { here, there }
+    }
+}
+
+/// Frames of a take, half-open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+pub struct SharedFramesDocument {
+    /// The first.
+    #[serde(rename = "in")]
+    pub first: u32,
+    /// The first after them.
+    #[serde(rename = "out")]
+    pub thrown: u32,
 }
 
 /// Why two takes cannot be told to show the same moments.
@@ -70,9 +93,9 @@ pub struct TwinPairDocument {
     /// How strongly the pictures speak for it; nothing for marks.
     pub strength: Option<f64>,
     /// The marks, frames of both; none where it was found.
-    pub marks: Vec<(u32, u32)>,
-    /// The frames of the one over which it was found, half-open; nothing for marks.
-    pub shared: Option<(u32, u32)>,
+    pub marks: Vec<SameFramesDocument>,
+    /// The frames of the one over which it was found; nothing for marks.
+    pub shared: Option<SharedFramesDocument>,
 }
 
 /// A take by its place.
@@ -102,12 +125,12 @@ pub struct MatchPointDocument {
     /// What moves there in both. Range: 0 to 1; 0 where no pictures were looked at.
     pub moves: f64,
     /// The frames to enter at.
-    pub entries: Vec<EntryDocument>,
+    pub entries: Vec<MatchEntryDocument>,
 }
 
 /// A frame to enter the other take at.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
-pub struct EntryDocument {
+pub struct MatchEntryDocument {
     /// The overlap wished for. Unit: frames.
     pub overlap: u32,
     /// The first frame kept.
@@ -139,7 +162,7 @@ impl From<&MatchPoint> for MatchPointDocument {
     }
 }
 
-impl From<&Entry> for EntryDocument {
+impl From<&Entry> for MatchEntryDocument {
     fn from(entry: &Entry) -> Self {
         Self {
             overlap: entry.overlap,

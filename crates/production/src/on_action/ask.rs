@@ -170,7 +170,6 @@ impl MatchPlan {
         document.pace_exact = map.pace().to_string();
         let strength = map.strength();
         document.strength = strength.map(|strength| (strength * 10.0).round() / 10.0);
-        document.knots = self.knots(map)?;
         Ok(document)
     }
 
@@ -179,13 +178,12 @@ impl MatchPlan {
             from: told(&self.from),
             to: told(&self.to),
             by: "nothing",
-            marks: self.marks.clone(),
+            marks: self.marks.iter().map(Into::into).collect(),
             marks_kept: self.kept,
             pace: 1.0,
             pace_exact: "1".to_owned(),
             strength: None,
             cannot_tell: None,
-            knots: Vec::new(),
             points: Vec::new(),
             back: Vec::new(),
         }
@@ -258,27 +256,4 @@ impl MatchPlan {
             |_, _| true,
         ))
     }
-
-    /// The map in a few pairs of places, straight from one to the next.
-    fn knots(&self, map: &TimeMap) -> Result<Vec<(u32, f64)>, ProductionError> {
-        if !self.marks.is_empty() {
-            return Ok(self.marks.iter().map(|&(a, b)| (a, f64::from(b))).collect());
-        }
-        let Some(range) = map.found_over() else {
-            return Ok(Vec::new());
-        };
-        let (first, last) = (range.begin().index(), range.last().index());
-        let mut at: Vec<u32> = (first..last).step_by(KNOTS_APART).collect();
-        at.push(last);
-        let mut knots = Vec::new();
-        for frame in at {
-            if let Some(due) = map.there(onestrand_film::FramePos::new(frame)?) {
-                knots.push((frame, due.decimal()));
-            }
-        }
-        Ok(knots)
-    }
 }
-
-/// From one told place of a found map to the next. Unit: frames.
-const KNOTS_APART: usize = 8;

@@ -10,7 +10,7 @@ use super::found::{FoundTwins, SeenPair, SeenTake};
 use super::moments::kept;
 use super::movement::{MatchMemory, PictureSource, pictures_of};
 use super::takes::{TakePlace, take_at, told};
-use crate::documents::{TwinPairDocument, TwinsDocument, decimal};
+use crate::documents::{SharedFramesDocument, TwinPairDocument, TwinsDocument, decimal};
 use crate::{ProductionError, Progress};
 
 /// A search for takes that show the same action, with all that it needs of the
@@ -157,7 +157,7 @@ pub fn twins_document(
             by: "marks",
             pace: decimal(map.pace()),
             strength: None,
-            marks: marks.pairs().to_vec(),
+            marks: marks.pairs().iter().map(Into::into).collect(),
             shared: None,
         });
     }
@@ -186,9 +186,10 @@ pub fn twins_document(
             pace: decimal(map.pace()),
             strength: map.strength().map(|s| (s * 10.0).round() / 10.0),
             marks: Vec::new(),
-            shared: map
-                .found_over()
-                .map(|range| (range.begin().index(), range.end().index())),
+            shared: map.found_over().map(|range| SharedFramesDocument {
+                first: range.begin().index(),
+                thrown: range.end().index(),
+            }),
         });
     }
     Ok(TwinsDocument { pairs, looked_at })

@@ -1798,6 +1798,29 @@ export interface components {
              */
             free?: number | null;
         };
+        /** @description A frame to enter the other take at. */
+        MatchEntryDocument: {
+            /**
+             * Format: int32
+             * @description The first frame kept.
+             */
+            enter: number;
+            /**
+             * Format: int32
+             * @description The overlap wished for. Unit: frames.
+             */
+            overlap: number;
+            /**
+             * Format: double
+             * @description How much later than wished for the frame is; below 0 it is early. Unit: frames.
+             */
+            phase: number;
+            /**
+             * Format: double
+             * @description By how many frames the action is repeated; below 0 as many are left out.
+             */
+            repeats: number;
+        };
         /** @description A place to cut on the action. */
         MatchPointDocument: {
             /**
@@ -1806,7 +1829,7 @@ export interface components {
              */
             due: number;
             /** @description The frames to enter at. */
-            entries: components["schemas"]["EntryDocument"][];
+            entries: components["schemas"]["MatchEntryDocument"][];
             /**
              * Format: int32
              * @description The first frame thrown away of the take that is left.
@@ -1868,19 +1891,8 @@ export interface components {
             cannot_tell?: components["schemas"]["CannotTellDocument"] | null;
             /** @description The take that is left. */
             from: components["schemas"]["MatchedTake"];
-            /**
-             * @description Which moment is which: frames of the take that is left, each with its place in
-             *     the other, straight from one to the next. Between marks the line goes on.
-             */
-            knots: [
-                number,
-                number
-            ][];
             /** @description The marks it goes by: frames of both that show the same moment. */
-            marks: [
-                number,
-                number
-            ][];
+            marks: components["schemas"]["SameFramesDocument"][];
             /** @description Whether these are kept with the film. */
             marks_kept: boolean;
             /**
@@ -2517,12 +2529,38 @@ export interface components {
             /** @description `projector`, `viewer` or `scanner`. */
             through: string;
         };
+        /** @description A frame of each take that shows the same moment. */
+        SameFramesDocument: {
+            /**
+             * Format: int32
+             * @description Of the take that is left, or of the one.
+             */
+            here: number;
+            /**
+             * Format: int32
+             * @description Of the take that is entered, or of the other.
+             */
+            there: number;
+        };
         /** @description A scan and the roll it is to become. */
         ScanForm: {
             /** @description The file, or the folder of pictures. */
             file: string;
             /** @description The name the roll is to have. */
             roll: string;
+        };
+        /** @description Frames of a take, half-open. */
+        SharedFramesDocument: {
+            /**
+             * Format: int32
+             * @description The first.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The first after them.
+             */
+            out: number;
         };
         /** @description How the cut is made on the sheet. */
         SheetCut: {
@@ -2945,20 +2983,13 @@ export interface components {
             /** @description The one. */
             from: components["schemas"]["MatchedTake"];
             /** @description The marks, frames of both; none where it was found. */
-            marks: [
-                number,
-                number
-            ][];
+            marks: components["schemas"]["SameFramesDocument"][];
             /**
              * Format: double
              * @description Frames of the other for each frame of the one.
              */
             pace: number;
-            /** @description The frames of the one over which it was found, half-open; nothing for marks. */
-            shared?: [
-                number,
-                number
-            ] | null;
+            shared?: components["schemas"]["SharedFramesDocument"] | null;
             /**
              * Format: double
              * @description How strongly the pictures speak for it; nothing for marks.

@@ -6,10 +6,15 @@ import type {
   CutChange,
   Film,
   FilmChange,
+  Job,
   JobEvent,
   Kept,
+  MatchRequest,
+  Matched,
   Part,
   RollLog,
+  TakePlace,
+  Twins,
 } from '$lib/api/wire';
 import { ChangeQueue, type Sent, type WithIt } from './change_queue';
 import type { Connection } from './connection.svelte';
@@ -115,6 +120,24 @@ export class FilmDesk {
     return told(asked);
   }
 
+  /** Two takes beside each other, and where to cut from one to the other. */
+  matchTakes(body: MatchRequest): Promise<Matched> {
+    const params = { path: { film: this.name } };
+    return told(this.server.POST('/api/films/{film}/match', { params, body }));
+  }
+
+  /** Which takes show the same action. */
+  twins(): Promise<Twins> {
+    const params = { path: { film: this.name } };
+    return told(this.server.GET('/api/films/{film}/twins', { params }));
+  }
+
+  /** Begins to look for them: one take beside all others. */
+  lookForTwins(of: TakePlace): Promise<Job> {
+    const params = { path: { film: this.name } };
+    return told(this.server.POST('/api/films/{film}/twins', { params, body: { of } }));
+  }
+
   undo(withIt?: WithIt): Promise<Kept> {
     return this.queue.ask({ kind: 'undo', withIt });
   }
@@ -202,8 +225,9 @@ export class FilmDesk {
     } else if (part.part === 'sign_limits') {
       // Every roll tells its signs anew.
       for (const roll of this.rolls.keys()) void this.again(() => this.loadRoll(roll));
-    } else if (part.part === 'answers') {
-      // What was answered is asked in no version any more.
+    } else if (part.part === 'answers' || part.part === 'twins') {
+      // What was answered is asked in no version any more; what shows the same
+      // is a way out of a conflict in every one.
       for (const cut of this.cuts.keys()) void this.again(() => this.loadCut(cut));
     } else if (part.part === 'roll' || part.part === 'takes') {
       const known = this.rolls.get(part.roll);

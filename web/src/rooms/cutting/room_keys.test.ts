@@ -12,6 +12,7 @@ function acts() {
     toEnd: vi.fn<RoomActs['toEnd']>(),
     runOrStop: vi.fn(),
     runBoth: vi.fn(),
+    cutOnAction: vi.fn(),
     keep: vi.fn(() => true),
     putBack: vi.fn(() => true),
     layIn: vi.fn(),

@@ -12,6 +12,8 @@ export interface RoomActs {
   runOrStop(): void;
   /** Runs the join as it was, then as it is on trial. */
   runBoth(): void;
+  /** Seeks a cut on the action. */
+  cutOnAction(): void;
   /** False where nothing is on trial. */
   keep(): boolean;
   putBack(): boolean;
@@ -81,6 +83,12 @@ export function roomKeys(acts: RoomActs, framesPerFoot: number): Binding[] {
       words: 'run it as it was, then as it is on trial',
       line: false,
       act: () => acts.runBoth(),
+    },
+    {
+      keys: ['F4'],
+      words: 'cut on the action',
+      line: false,
+      act: () => acts.cutOnAction(),
     },
     { keys: ['Enter'], words: 'keep what is on trial', line: 'keep', act: () => acts.keep() },
     {
