@@ -153,3 +153,17 @@ export function seen(page: Page): Promise<string[]> {
     return [...new Set(found)];
   });
 }
+
+/** What is too small for an unsteady hand: less than 44 px high, anywhere in a region. */
+export function tooSmall(page: Page, region: string): Promise<string[]> {
+  const pressed = page.getByRole('region', { name: region, exact: true }).locator('button:visible');
+  return pressed.evaluateAll((all) => {
+    const small = all.flatMap((one) => {
+      const { width, height } = one.getBoundingClientRect();
+      const words = (one.textContent ?? '').trim().replace(/\s+/g, ' ');
+      const isSmall = width < 44 || height < 44;
+      return isSmall ? [`${words}: ${Math.round(width)} × ${Math.round(height)} px`] : [];
+    });
+    return all.length > 0 ? small : ['nothing to press is there'];
+  });
+}
