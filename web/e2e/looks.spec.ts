@@ -396,6 +396,29 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'cutting, on the action',
+    onShelf: 'cut',
+    reach: async ({ page, bench }) => {
+      const film = join(bench.shelf, 'boat');
+      const marks = ['--mark', '20=112', '--mark', '40=131', '--keep'];
+      await command('match', film, '--from', '1-T1', '--to', '2-T1', ...marks);
+      await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+      await page.getByRole('button', { name: /on the action$/i }).click();
+      const sheet = page.getByRole('dialog', { name: /^Cut on the action/ });
+      await expect(sheet.getByRole('radio', { name: /^first: / })).toBeAttached();
+    },
+  },
+  {
+    name: 'cutting, two moments are marked',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/cutting?cut=v1&join=1`);
+      await page.getByRole('button', { name: /on the action$/i }).click();
+      await page.getByRole('button', { name: 'Mark two moments' }).first().click();
+      await expect(page.getByText('The first of two moments.')).toBeVisible();
+    },
+  },
+  {
     name: 'screening, nothing',
     onShelf: 'roll',
     reach: async ({ page }) => {
