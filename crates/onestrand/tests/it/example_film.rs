@@ -162,6 +162,7 @@ fn the_first_cut_is_checked() {
     ];
     assert_eq!(sums, expected);
     assert_eq!(found["conflicts"], json!([]));
+    assert_eq!(found["questions"], json!([]), "its light is measured");
     let pace = found["pace"]["mean_seconds"].as_f64().expect("a pace");
     assert!((pace - 6.516).abs() < 0.001);
 }
@@ -245,6 +246,52 @@ fn one_frame_too_few_and_thirty_too_many() {
         assert_eq!(refused["code"], "production.cut_refused");
     }
     assert!(!std::path::Path::new("never.mkv").exists());
+}
+
+/// Story 6, the questions: each where it is asked, and none of the light that was
+/// measured in the scans.
+#[test]
+fn the_hop_and_the_other_way_are_asked_about_and_nothing_else() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = copy_of_boat(dir.path());
+    let csv = call_words("cut export DIR --cut v1", &film).ok();
+    let sheet = csv["csv"].as_str().expect("a form").to_owned();
+    let asked = |name: &str, rows: String| {
+        assert_ne!(rows, sheet);
+        let path = dir.path().join(format!("{name}.csv"));
+        std::fs::write(&path, rows).expect("written");
+        let path = path.to_str().expect("a plain name");
+        let folder = film.to_str().expect("plain");
+        call(["cut", "import", folder, path, "--name", name]).ok();
+        let found = call(["check", folder, "--cut", name]).ok();
+        let questions = found["questions"].as_array().expect("questions").clone();
+        questions
+            .iter()
+            .map(|q| json!([q["kind"], q["positions"]]))
+            .collect::<Vec<Value>>()
+    };
+    let mut place = 0;
+    let lifted: Vec<String> = sheet
+        .lines()
+        .filter(|row| !row.starts_with("11,"))
+        .map(|row| {
+            let (_, rest) = row.split_once(',').expect("columns");
+            place += 1;
+            match place {
+                1 => row.to_owned(),
+                _ => format!("{},{rest}", place - 1),
+            }
+        })
+        .collect();
+    assert_eq!(
+        asked("lifted", lifted.join("\n")),
+        [json!(["jump", [10, 11]])]
+    );
+    let other = sheet.replace("5,R1,1590,1662,2A-T2", "5,R1,1374,1446,2A-T1");
+    assert_eq!(
+        asked("other-way", other),
+        [json!(["direction", [3, 5]]), json!(["direction", [5, 9]])]
+    );
 }
 
 /// Every frame of the finish is the frame it claims to be, read from the
