@@ -1,7 +1,7 @@
 //! The best plan of a way of winding, and how much of it is proved.
 
 use super::one_way::{Directions, Found};
-use super::polish::polished;
+use super::polish::{in_cut_order, polished};
 use super::sweep::{Aim, Groups, Sweep, Swept};
 use super::tails::{LONG, Tails};
 use crate::habits::Winding;
@@ -125,9 +125,21 @@ fn best_of_tails(
 }
 
 fn best_to_and_fro(wanted: &Wanted, heads: Option<&Directions<'_>>, pins: usize) -> Best {
+    if pins == 0 {
+        let found = in_cut_order(wanted);
+        return Best {
+            proved: true,
+            bound: Bound {
+                changes: found.figures.changes,
+                wound: wanted.least_wound(),
+                pins: 0,
+            },
+            found: Some(found),
+        };
+    }
     let groups = Groups::new(wanted, Winding::ToAndFro, pins);
     let least = groups.least_changes().unwrap_or(0);
-    let one_pass = heads.and_then(|h| h.best_within(pins));
+    let one_pass = heads.and_then(|h| h.within(pins));
     // What winds least goes through every roll once, heads to tail: then the
     // best of one pass is the best of all.
     if let Some(found) = &one_pass
@@ -136,7 +148,7 @@ fn best_to_and_fro(wanted: &Wanted, heads: Option<&Directions<'_>>, pins: usize)
         return Best {
             proved: true,
             bound: bound_of(&groups, wanted, least),
-            found: one_pass,
+            found: heads.and_then(|h| h.best_within(pins)),
         };
     }
     let one_pass = match heads {

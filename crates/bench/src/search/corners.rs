@@ -2,8 +2,9 @@
 
 use std::cell::OnceCell;
 
-use super::best::{best, few_pins};
+use super::best::few_pins;
 use super::one_way::{Directions, Found};
+use super::polish::in_cut_order;
 use super::sweep::Groups;
 use super::tails::{FewestOfTails, SHORT, Tails};
 use crate::habits::Winding;
@@ -41,11 +42,9 @@ impl<'a> Beside<'a> {
             all.extend(heads.corners().into_iter().map(|f| (f, false)));
             all.extend(self.with_tails(heads).into_iter().map(|f| (f, false)));
         }
-        let without = self::best(self.wanted, Winding::ToAndFro, 0).found;
-        all.extend(without.map(|f| {
-            let back = winds_back(self.wanted, &f.plan);
-            (f, back)
-        }));
+        let without = in_cut_order(self.wanted);
+        let back = winds_back(self.wanted, &without.plan);
+        all.push((without, back));
         corners_of(all, best)
     }
 

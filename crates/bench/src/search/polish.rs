@@ -44,7 +44,27 @@ pub(crate) fn polished(wanted: &Wanted, pins: usize, found: &Found) -> Found {
         takes,
         through: Vec::new(),
     };
-    let figures = plan.figures(wanted);
+    Found {
+        plan,
+        figures: best,
+    }
+}
+
+/// Each strip when its turn comes: the only plan without a pin.
+pub(crate) fn in_cut_order(wanted: &Wanted) -> Found {
+    let turns = wanted.owners.iter();
+    let mut takes: Vec<Take> = turns
+        .map(|(roll, strip)| Take {
+            roll: *roll,
+            strip: *strip,
+            backward: false,
+        })
+        .collect();
+    let figures = judged(wanted, &mut takes);
+    let plan = Plan {
+        takes,
+        through: Vec::new(),
+    };
     Found { plan, figures }
 }
 

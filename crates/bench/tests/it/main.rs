@@ -6,5 +6,6 @@ mod every_plan;
 mod exhaustive;
 mod replay;
 mod simulated;
+mod story_nine;
 mod story_seven;
 mod work_order;

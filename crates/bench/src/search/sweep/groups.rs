@@ -63,14 +63,15 @@ impl Groups {
             .iter()
             .map(|group| courses(wanted, group, winding))
             .collect();
-        let fewest = courses
-            .iter()
-            .map(|c| Pins::new(c).fewest(wanted.turns()))
-            .max();
+        // To and fro cut order serves without a pin.
+        let fewest = |c: &Vec<Course>| match winding {
+            Winding::ToAndFro => 0,
+            _ => Pins::new(c).fewest(wanted.turns()),
+        };
         Self {
             tables: courses.iter().map(|c| Table::new(c, pins)).collect(),
             places,
-            fewest_pins: fewest.unwrap_or(0),
+            fewest_pins: courses.iter().map(fewest).max().unwrap_or(0),
             whole: courses.first().filter(|_| courses.len() == 1).cloned(),
         }
     }

@@ -1,0 +1,144 @@
+//! What it costs to make a new version of a film that is already cut.
+
+mod apart;
+mod gone;
+mod joints;
+mod priced;
+
+use std::collections::BTreeSet;
+
+use onestrand_cut::{JoinTable, Strand, Strips, TrialCut};
+use onestrand_film::Frames;
+
+use gone::Film;
+use joints::Joints;
+use priced::price;
+
+/// What one change does, as far as its strips tell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum RecutAct {
+    /// Strips go out.
+    Lift,
+    /// Strips come in that the film did not have.
+    Insert,
+    /// Strips go out and others come in.
+    Exchange,
+    /// Strips become shorter or longer.
+    Trim,
+    /// Strips go to another place.
+    Move,
+}
+
+impl RecutAct {
+    /// The word in commands and files.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::Lift => "lift",
+            Self::Insert => "insert",
+            Self::Exchange => "exchange",
+            Self::Trim => "trim",
+            Self::Move => "move",
+        }
+    }
+}
+
+/// One change by itself: what it would cost if it were the only one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Price {
+    /// What it does.
+    pub act: RecutAct,
+    /// Positions of the old version that go out, move or change their length,
+    /// counted from 1.
+    pub old_positions: Vec<usize>,
+    /// Positions of the new version that come in, move or change their length.
+    pub new_positions: Vec<usize>,
+    /// Joins opened, leaders left out.
+    pub opened: usize,
+    /// Joins made, leaders left out.
+    pub made: usize,
+    /// Joins with head or tail leader opened.
+    pub leader_opened: usize,
+    /// Joins with head or tail leader made.
+    pub leader_made: usize,
+    /// Places inside a strip of the new version where film was cut before and is
+    /// joined back.
+    pub put_back: usize,
+    /// Frames lost that the new version wants.
+    pub lost: usize,
+    /// Frames lost from what is lifted.
+    pub lost_outs: usize,
+}
+
+/// The cost of a new version.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Recut {
+    /// Joins that only the old version has, leaders left out.
+    pub opened: usize,
+    /// Joins that only the new version has, leaders left out.
+    pub made: usize,
+    /// Joins of both.
+    pub kept: usize,
+    /// Joins with head or tail leader opened.
+    pub leader_opened: usize,
+    /// Joins with head or tail leader made.
+    pub leader_made: usize,
+    /// Joins inside strips of the new version, where film was cut before.
+    pub put_back: usize,
+    /// Frames lost that the new version wants.
+    pub lost: usize,
+    /// Frames lost from what is lifted.
+    pub lost_outs: usize,
+    /// Length of the new version as it is written.
+    pub planned: Frames,
+    /// Length it will have.
+    pub real: Frames,
+    /// Every change by itself, in the order of the old version. Together they
+    /// cost what all cost at once.
+    pub prices: Vec<Price>,
+}
+
+impl Recut {
+    /// From a film made as `old` says to `new`; both are joined by `table` and
+    /// have passed the strand check.
+    ///
+    /// A join is the pair of its last and first frame by name. What is opened and
+    /// what a new join eats is lost where no film is left beside it; where a strip
+    /// goes on beyond its new end, the frame behind it is given instead.
+    #[must_use]
+    pub fn price(old: &TrialCut, new: &TrialCut, strand: &Strand, table: &JoinTable) -> Self {
+        let olds = Joints::of(old, &Strips::of(old, table));
+        let news = Joints::of(new, &Strips::of(new, table));
+        let changes = apart::changes(&olds, &news);
+        let all: BTreeSet<usize> = (0..changes.len()).collect();
+        let film = Film::new(&olds, &news, strand, table, new.usual_join());
+        let whole = film.cost(&changes, &all);
+        let prices: Vec<Price> = changes
+            .iter()
+            .enumerate()
+            .map(|(i, change)| {
+                let cost = film.cost(&changes, &BTreeSet::from([i]));
+                price(change, cost, &olds, &news)
+            })
+            .collect();
+        let planned = new.frames();
+        let lost = Frames::new(u32::try_from(whole.lost).unwrap_or(u32::MAX));
+        let sum = |of: fn(&Price) -> usize| prices.iter().map(of).sum::<usize>();
+        let made = sum(|p| p.made);
+        // Every join of the new version that is not made was there.
+        let inner = news.strips.len().saturating_sub(1);
+        Self {
+            opened: sum(|p| p.opened),
+            made,
+            kept: inner - made,
+            leader_opened: sum(|p| p.leader_opened),
+            leader_made: sum(|p| p.leader_made),
+            put_back: whole.put_back,
+            lost: whole.lost,
+            lost_outs: whole.lost_outs,
+            planned,
+            real: planned.saturating_sub(lost.unwrap_or(Frames::MAX)),
+            prices,
+        }
+    }
+}
