@@ -38,7 +38,7 @@ pub(crate) fn match_takes(given: &MatchTakes, cancel: &Cancel, bar: &mut Bar) ->
     let found = acts::match_takes(&production, &mut prints, &request, cancel, bar)?;
     if let Some(why) = &found.cannot_tell {
         let hint = format!("{}: --mark FRAME=FRAME, twice", why.hint);
-        return Err(unfit(why.message.clone(), &hint).into());
+        return Err(unfit(why.message.clone(), &hint));
     }
     let words = words::matched(&found);
     Ok(Answer::yes(&found, words))

@@ -38,7 +38,7 @@ pub fn check_cut(
         known: &known,
         light: &LightOfRolls::of(production),
     };
-    Ok(check_of(name, &cut, &seen))
+    Ok(check_of(name, &cut, &seen, WaysNow::All).0)
 }
 
 /// What a cut is checked against.
@@ -54,8 +54,26 @@ pub(crate) struct Seen<'a> {
     pub(crate) light: &'a LightOfRolls,
 }
 
-/// The same for a cut that may not be kept.
-pub(crate) fn check_of(name: &str, cut: &TrialCut, seen: &Seen<'_>) -> CheckDocument {
+/// Which ways out are looked for at once.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum WaysNow {
+    /// All of them.
+    All,
+    /// All where there are few conflicts; of many, none: each is looked for when
+    /// somebody stands at it, so that an edit is answered as fast as the check goes.
+    OfFew,
+}
+
+/// So many conflicts are few: a hand that works leaves two or three.
+const FEW: usize = 6;
+
+/// The same for a cut that may not be kept; and whether ways out are left for later.
+pub(crate) fn check_of(
+    name: &str,
+    cut: &TrialCut,
+    seen: &Seen<'_>,
+    now: WaysNow,
+) -> (CheckDocument, bool) {
     let &Seen {
         strand,
         rules,
@@ -70,18 +88,20 @@ pub(crate) fn check_of(name: &str, cut: &TrialCut, seen: &Seen<'_>) -> CheckDocu
     };
     let join = cut.usual_join();
     let answer = check(cut, strand, rules);
+    let later = now == WaysNow::OfFew && answer.conflicts.len() > FEW;
     let twins = TakeTwins::new(strand, known);
-    let ways = WaysOut::new(cut, strand, rules, &twins);
-    let conflicts = answer
-        .conflicts
-        .iter()
-        .map(|c| ConflictDocument::with_remedies(c, &ways.of(c)))
-        .collect();
+    let ways = (!later).then(|| WaysOut::new(cut, strand, rules, &twins));
+    let with_ways = |c| match &ways {
+        Some(ways) => ConflictDocument::with_remedies(c, &ways.of(c)),
+        None => ConflictDocument::plain(c),
+    };
+    let conflicts = answer.conflicts.iter().map(with_ways).collect();
+    let mend_all = ways.as_ref().map_or_else(Vec::new, WaysOut::all_at_once);
     let (answered, open): (Vec<_>, Vec<_>) = questions(cut, &facts, answered)
         .into_iter()
         .partition(|question| question.answer.is_some());
     let bite = rules.table.row(join).bite;
-    CheckDocument {
+    let document = CheckDocument {
         cut: name.to_owned(),
         join: join.word(),
         frames: answer.frames.count(),
@@ -91,7 +111,7 @@ pub(crate) fn check_of(name: &str, cut: &TrialCut, seen: &Seen<'_>) -> CheckDocu
         eaten: answer.eaten().count(),
         rolls: rolls(&answer),
         conflicts,
-        mend_all: ways.all_at_once().iter().map(RemedyDocument::of).collect(),
+        mend_all: mend_all.iter().map(RemedyDocument::of).collect(),
         questions: open.into_iter().map(question).collect(),
         answered: answered.into_iter().map(question).collect(),
         pace: Pace::of(cut, meta.speed).map(|p| PaceDocument {
@@ -104,7 +124,8 @@ pub(crate) fn check_of(name: &str, cut: &TrialCut, seen: &Seen<'_>) -> CheckDocu
             bite.in_head,
             meta.gauge.spec().name
         )],
-    }
+    };
+    (document, later)
 }
 
 fn question(asked: Question) -> QuestionDocument {

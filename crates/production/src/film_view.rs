@@ -9,7 +9,7 @@ use onestrand_store::{CutRecord, NoteRecord, Production, StoreError, TakeRecord,
 
 use crate::answers::answers;
 use crate::changes_seen::start_speed;
-use crate::check_cut::{Seen, check_of};
+use crate::check_cut::{Seen, WaysNow, check_of};
 use crate::documents::{
     CutChange, CutDocument, CutHeadDocument, GaugeDocument, HoleDocument, JoinRowDocument,
     LoggedTakeDocument, NoteDocument, PictureDocument, PieceDocument, ProductionDocument,
@@ -279,6 +279,7 @@ fn drawn(
             }
         })
         .collect();
+    let (check, ways_later) = check_of(name, cut, &seen, WaysNow::OfFew);
     Ok(CutDocument {
         cut: name.to_owned(),
         revision: production.revision()?.number(),
@@ -290,7 +291,8 @@ fn drawn(
         footage: meta.gauge.footage(cut.frames()).into(),
         clock: RunningTime::of(cut.frames(), meta.speed).to_string(),
         pieces: pieces(cut, &strand),
-        check: check_of(name, cut, &seen),
+        check,
+        ways_later,
         joins,
     })
 }

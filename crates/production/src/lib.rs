@@ -72,6 +72,7 @@ mod trim_bin;
 mod true_frames;
 mod unslit;
 mod versions;
+mod ways_of_cut;
 mod workprint;
 
 pub use answers::{AnswerQuestion, AskAgain};
@@ -128,6 +129,7 @@ pub use small_pictures::small_picture;
 pub use trim_bin::MoveToPin;
 pub use unslit::Unslit;
 pub use versions::{DescribeCut, NewCut, RemoveCut};
+pub use ways_of_cut::{WaysAsked, WaysRequest};
 
 pub use workprint::LostWorkprint;
 

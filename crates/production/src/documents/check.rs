@@ -89,6 +89,15 @@ impl ConflictDocument {
     }
 }
 
+/// The ways out of one of many conflicts.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct WaysDocument {
+    /// Ways out of it, cheapest first.
+    pub remedies: Vec<RemedyDocument>,
+    /// One step that mends all that is refused.
+    pub mend_all: Vec<RemedyDocument>,
+}
+
 /// The answer of `check`.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct CheckDocument {

@@ -348,6 +348,9 @@ pub struct CutDocument {
     pub pieces: Vec<PieceDocument>,
     /// The strand check.
     pub check: CheckDocument,
+    /// Whether there are so many conflicts that ways out are only looked for where
+    /// they are asked for; then none stand in the check.
+    pub ways_later: bool,
     /// What joins cost on this gauge.
     pub joins: Vec<JoinRowDocument>,
 }

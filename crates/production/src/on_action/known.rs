@@ -1,6 +1,7 @@
 //! Twins for the strand check: by the user's marks, and by what was found.
 
-use std::cell::OnceCell;
+use std::path::PathBuf;
+use std::sync::OnceLock;
 
 use onestrand_cut::{Slate, Twin, TwinBy, Twins};
 use onestrand_film::{FramePos, FrameRange, RollId, Span};
@@ -16,20 +17,20 @@ use crate::ProductionError;
 /// What was found is read from its file when the first twin is asked for, which is
 /// when a check has something to mend.
 #[derive(Debug)]
-pub(crate) struct KnownTwins<'a> {
-    production: &'a Production,
+pub(crate) struct KnownTwins {
+    dir: PathBuf,
     takes: Vec<TakeRecord>,
     marks: Vec<KeptMoments>,
-    found: OnceCell<FoundTwins>,
+    found: OnceLock<FoundTwins>,
 }
 
-impl<'a> KnownTwins<'a> {
-    pub(crate) fn of(production: &'a Production) -> Result<Self, ProductionError> {
+impl KnownTwins {
+    pub(crate) fn of(production: &Production) -> Result<Self, ProductionError> {
         Ok(Self {
             takes: production.takes()?,
             marks: kept(production)?,
-            found: OnceCell::new(),
-            production,
+            found: OnceLock::new(),
+            dir: production.dir().to_owned(),
         })
     }
 
@@ -81,16 +82,14 @@ impl<'a> KnownTwins<'a> {
     }
 }
 
-impl Twins for KnownTwins<'_> {
+impl Twins for KnownTwins {
     fn twins_of(&self, span: &Span) -> Vec<Twin> {
         let by_marks = self.marks.iter().filter_map(|marks| {
             let pair = marks.takes(&self.takes)?;
             self.both_ways(span, pair, &marks.map().ok()?)
         });
         let mut twins: Vec<Twin> = by_marks.collect();
-        let found = self
-            .found
-            .get_or_init(|| FoundTwins::read(self.production.dir()));
+        let found = self.found.get_or_init(|| FoundTwins::read(&self.dir));
         for pair in &found.pairs {
             let touches = [&pair.here, &pair.there]
                 .iter()

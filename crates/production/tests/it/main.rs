@@ -25,3 +25,4 @@ mod steps_of_light;
 mod true_frames;
 mod unslit_scan;
 mod versions;
+mod ways_later;

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::{Path, State};
-use onestrand_production::documents::{ComparedDocument, CutChange, CutDocument};
-use onestrand_production::{compare_cuts, cut_document, try_cut};
+use onestrand_production::documents::{ComparedDocument, CutChange, CutDocument, WaysDocument};
+use onestrand_production::{WaysAsked, WaysRequest, compare_cuts, cut_document, try_cut};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
@@ -16,6 +16,7 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
         .routes(routes!(cut))
         .routes(routes!(on_trial))
+        .routes(routes!(ways_out))
         .routes(routes!(compared))
 }
 
@@ -48,6 +49,24 @@ async fn on_trial(
         let desk = house.film(&film)?;
         let production = desk.production();
         Ok(Json(try_cut(&production, &cut, &change)?))
+    })
+    .await
+}
+
+/// The ways out of one conflict, of a version that has many.
+#[utoipa::path(post, path = "/api/films/{film}/cuts/{cut}/ways", tag = "cut", operation_id = "ways_out",
+    params(("film" = String, Path), ("cut" = String, Path)), request_body = WaysRequest,
+    responses((status = 200, body = WaysDocument), (status = "default", body = ProblemDocument)))]
+async fn ways_out(
+    State(house): State<Arc<House>>,
+    Path((film, cut)): Path<(String, String)>,
+    Json(request): Json<WaysRequest>,
+) -> Result<Json<WaysDocument>, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        // An edit does not wait for what is looked for here.
+        let asked = WaysAsked::new(&desk.production(), &cut, &request)?;
+        Ok(Json(asked.answer()?))
     })
     .await
 }

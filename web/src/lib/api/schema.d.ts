@@ -208,6 +208,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/cuts/{cut}/ways": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The ways out of one conflict, of a version that has many. */
+        post: operations["ways_out"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/journal": {
         parameters: {
             query?: never;
@@ -1158,6 +1175,11 @@ export interface components {
             revision: number;
             /** @description The usual join. */
             usual_join: string;
+            /**
+             * @description Whether there are so many conflicts that ways out are only looked for where
+             *     they are asked for; then none stand in the check.
+             */
+            ways_later: boolean;
         };
         /** @description A version in a list. */
         CutHeadDocument: {
@@ -3021,6 +3043,19 @@ export interface components {
             /** @description In words. */
             message: string;
         };
+        /** @description The ways out of one of many conflicts. */
+        WaysDocument: {
+            /** @description One step that mends all that is refused. */
+            mend_all: components["schemas"]["RemedyDocument"][];
+            /** @description Ways out of it, cheapest first. */
+            remedies: components["schemas"]["RemedyDocument"][];
+        };
+        /** @description Whose ways out are asked for. */
+        WaysRequest: {
+            change?: components["schemas"]["CutChange"] | null;
+            /** @description Which conflict of its check; the first is 0. */
+            conflict: number;
+        };
         /** @description A roll on its reel as a ruler finds it. */
         WoundDocument: {
             /** @description The least and the most it may be, by ruler and thickness. Unit: frames. */
@@ -3439,6 +3474,40 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CutDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    ways_out: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WaysRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WaysDocument"];
                 };
             };
             default: {

@@ -15,6 +15,8 @@ import type {
   RollLog,
   TakePlace,
   Twins,
+  Ways,
+  WaysRequest,
 } from '$lib/api/wire';
 import { ChangeQueue, type Sent, type WithIt } from './change_queue';
 import type { Connection } from './connection.svelte';
@@ -109,6 +111,12 @@ export class FilmDesk {
       ...(signal ? { signal } : {}),
     });
     return told(asked);
+  }
+
+  /** The ways out of one conflict, of a version that has many. */
+  waysOut(cut: string, body: WaysRequest, signal: AbortSignal): Promise<Ways> {
+    const params = { path: { film: this.name, cut } };
+    return told(this.server.POST('/api/films/{film}/cuts/{cut}/ways', { params, body, signal }));
   }
 
   /** What leads from one version to another. */

@@ -77,6 +77,7 @@ export function version(forms: readonly PieceForm[], join = 'tape', revision = 7
     clock: '',
     pieces,
     joins: JOINS,
+    ways_later: false,
     check: {
       cut: 'v1',
       join,

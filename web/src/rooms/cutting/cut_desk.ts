@@ -1,5 +1,14 @@
 // What stands between the cutting room and the film on the bench.
-import type { Cut, CutChange, Film, FilmChange, Kept, RollLog } from '$lib/api/wire';
+import type {
+  Cut,
+  CutChange,
+  Film,
+  FilmChange,
+  Kept,
+  RollLog,
+  Ways,
+  WaysRequest,
+} from '$lib/api/wire';
 import type { WithIt } from '$lib/desk/change_queue';
 import type { Trial } from './trial';
 
@@ -13,6 +22,7 @@ export interface CutDesk {
   loadCut(cut: string): Promise<Cut>;
   change(change: FilmChange, seen: number, withIt?: WithIt): Promise<Kept>;
   tryCut(cut: string, change: CutChange, signal?: AbortSignal): Promise<Cut>;
+  waysOut(cut: string, body: WaysRequest, signal: AbortSignal): Promise<Ways>;
   undo(withIt?: WithIt): Promise<Kept>;
   redo(withIt?: WithIt): Promise<Kept>;
 }

@@ -2,7 +2,16 @@
 // on trial. The server decides; this holds its answers and sends the changes.
 import { problemOf, Refused } from '$lib/api/server';
 import type { WithIt } from '$lib/desk/change_queue';
-import type { Cut, CutChange, FilmChange, Kept, PieceForm, Problem } from '$lib/api/wire';
+import type {
+  Conflict,
+  Cut,
+  CutChange,
+  FilmChange,
+  Kept,
+  PieceForm,
+  Problem,
+  Ways,
+} from '$lib/api/wire';
 import type { CutDesk, Overtaken } from './cut_desk';
 import { joinWithin } from './joins';
 import { firstDifference, formOf, isShot, samePieces } from './pieces';
@@ -312,6 +321,14 @@ export class CuttingRoom {
   get canKeepMine(): boolean {
     const { overtaken, kept } = this;
     return !!overtaken && !!kept && trialOn(overtaken.trial, overtaken.was, kept) !== null;
+  }
+
+  /** The ways out of a conflict of the version as it is shown, where there are too many to know them all. */
+  async waysOf(conflict: Conflict, signal: AbortSignal): Promise<Ways | null> {
+    const at = this.shown?.check.conflicts.indexOf(conflict) ?? -1;
+    if (this.version === null || at < 0) return null;
+    const change = changeOf(this.trial.pieces);
+    return this.desk.waysOut(this.version, { conflict: at, change }, signal);
   }
 
   private async step(go: (withIt: WithIt) => Promise<Kept>, said: string): Promise<void> {

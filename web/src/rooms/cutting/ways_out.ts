@@ -1,5 +1,5 @@
 // The ways out of a conflict as buttons: what is done, and what it costs.
-import type { Conflict, Cut, CutChange, Piece, Remedy } from '$lib/api/wire';
+import type { Conflict, Cut, CutChange, Piece, Remedy, Ways } from '$lib/api/wire';
 import { grouped } from '$lib/film/grouped';
 import { joinCosts, joinKind, joinRow } from './joins';
 import { pieceFrames } from './pieces';
@@ -40,12 +40,37 @@ function plainWay(remedy: Remedy, cut: Cut): WayOut {
   return { words: capital(words), small, change: remedy.change };
 }
 
+/** A conflict as it is shown, with what is known of its ways out. */
+export interface Known {
+  readonly conflict: Conflict;
+  readonly mendAll: readonly Remedy[];
+  /** Whether they are still being looked for. */
+  readonly awaited: boolean;
+}
+
+/**
+ * What is known of the ways out of a conflict: the check says it, or, where there are
+ * too many, what was found when it was asked for.
+ */
+export function knownWays(cut: Cut, conflict: Conflict, found: Found | null): Known {
+  if (!cut.ways_later) return { conflict, mendAll: cut.check.mend_all, awaited: false };
+  if (found?.conflict !== conflict) return { conflict, mendAll: [], awaited: true };
+  const { remedies, mend_all } = found.ways;
+  return { conflict: { ...conflict, remedies }, mendAll: mend_all, awaited: false };
+}
+
+/** What was found of a conflict that was asked about. */
+export interface Found {
+  readonly conflict: Conflict;
+  readonly ways: Ways;
+}
+
 /** Longer words than this do not fit beside the others. Unit: letters. */
 const LONGEST_SMALL = 36;
 
 /** One step that mends all there is, where several things are refused. */
-export function wayOutOfAll(cut: Cut): WayOut | null {
-  const { conflicts, mend_all } = cut.check;
+export function wayOutOfAll(cut: Cut, mend_all: readonly Remedy[]): WayOut | null {
+  const { conflicts } = cut.check;
   const refused = conflicts.filter((one) => one.severity === 'refused').length;
   const [best] = mend_all;
   if (refused < 2 || !best) return null;

@@ -3,6 +3,7 @@ import type { Conflict, Cut } from '$lib/api/wire';
 import { boat, boatOneFrameShort, bitten, conflict, roll, shot, standing } from './boat_v1';
 import { joinOfQuestion, joinsOfConflict, ringOfConflict } from './conflict_places';
 import { tagsOfJoins } from './conflict_tags';
+import { knownWays } from './ways_out';
 import { answeredAt, nextPlace, whatSlipSays } from './what_slip_says';
 import { framesWords, type Run, wordsOfConflict } from './words_of_check';
 
@@ -194,5 +195,23 @@ describe('the slip', () => {
   });
   it('has nothing to say of an empty sheet', () => {
     expect(whatSlipSays({ ...boat(), pieces: [] }, -1).subject.what).toBe('empty');
+  });
+});
+
+describe('the ways out of one of very many conflicts', () => {
+  const cut = { ...boat('cement'), ways_later: true };
+  const conflict = bitten();
+  const bare = { ...conflict, remedies: [] };
+
+  it('are awaited until they were found, and stand for no other conflict', () => {
+    expect(knownWays(cut, bare, null)).toEqual({ conflict: bare, mendAll: [], awaited: true });
+    const ways = { remedies: conflict.remedies, mend_all: [] };
+    expect(knownWays(cut, bare, { conflict: bare, ways }).conflict).toEqual(conflict);
+    expect(knownWays(cut, { ...bare }, { conflict: bare, ways }).awaited).toBe(true);
+  });
+
+  it('of few conflicts stand in the check', () => {
+    const few = { ...cut, ways_later: false };
+    expect(knownWays(few, conflict, null)).toEqual({ conflict, mendAll: [], awaited: false });
   });
 });
