@@ -5,7 +5,7 @@
 use std::error::Error;
 use std::time::Instant;
 
-use onestrand_bench::{BenchHabits, BenchTimes, Winding, WorkOrder};
+use onestrand_bench::{BenchHabits, BenchTimes, Recut, Winding, WorkOrder};
 use onestrand_cut::{Base, CheckRules, Fit, JoinKind, JoinTable, Piece, Roll, Strand, TrialCut};
 use onestrand_film::{FrameRange, Frames, Gauge, RollId, Span};
 
@@ -122,6 +122,30 @@ fn main() -> Result<(), Box<dyn Error>> {
                 }
             }
         }
+    }
+    println!();
+    let (old, strand) = film(20, 300, Order::Far, 1)?;
+    for every in [50, 10, 3] {
+        let mut pieces = old.pieces().to_vec();
+        for at in (1..pieces.len()).step_by(every) {
+            pieces.swap(at - 1, at);
+        }
+        pieces.remove(150);
+        let new = TrialCut::new(pieces, JoinKind::Cement);
+        let begun = Instant::now();
+        let told = Recut::price(
+            &old.joined_by(JoinKind::Cement),
+            &new,
+            &strand,
+            &rules.table,
+        );
+        let took = begun.elapsed().as_secs_f64() * 1000.0;
+        println!(
+            "re-cut of 300 pieces, {} changes, {} opened, {} lost: {took:.1} ms",
+            told.prices.len(),
+            told.opened,
+            told.lost
+        );
     }
     Ok(())
 }

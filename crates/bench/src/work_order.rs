@@ -8,7 +8,7 @@ use onestrand_film::RollId;
 use crate::habits::{ActCount, BenchHabits, Winding};
 use crate::plan::{Figures, Plan};
 use crate::search::best::{Bound, best};
-use crate::search::corners::{Beside, winds_back};
+use crate::search::corners::{Beside, corners_of, winds_back};
 use crate::search::one_way::Found;
 use crate::steps::{Step, steps};
 use crate::wanted::Wanted;
@@ -132,11 +132,17 @@ impl WorkOrder {
         strips: &Strips,
         habits: &BenchHabits,
     ) -> Self {
-        let found = best(wanted, habits.winding, habits.pins as usize);
+        let beside = Beside::new(wanted);
+        // Two questions that know nothing of each other.
+        let (found, others) = std::thread::scope(|both| {
+            let asked = both.spawn(|| best(wanted, habits.winding, habits.pins as usize));
+            let others = beside.all();
+            (asked.join(), others)
+        });
+        let found = found.unwrap_or_else(|panic| std::panic::resume_unwind(panic));
         let corner = |found: &Found, to_and_fro| corner(wanted, found, to_and_fro);
         let figures = found.found.as_ref().map(|f| f.figures);
-        let beside = Beside::new(wanted);
-        let alternatives = beside.others(figures);
+        let alternatives = corners_of(others, figures);
         let to_and_fro = habits.winding == Winding::ToAndFro;
         let plan = found.found.as_ref().map(|f| BenchPlan {
             best: found.proved,

@@ -7,20 +7,14 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::joints::{Film, Joints, Laid};
+use onestrand_cut::{Piece, TrialCut};
 
-/// A bit of film, by name.
-type Bit = (Film, u32, u32);
+use super::chain::{Bit, Ends, Link, chain, cuts, piece};
+use super::joints::{Films, Joints};
 
-/// Head leader or a bit before the link, a bit or tail leader behind it.
-type Ends = (Option<Bit>, Option<Bit>);
-
-/// One link of a chain; `joint` is the index of its join, none inside a strip.
-#[derive(Debug, Clone, PartialEq, Eq)]
-struct Link {
-    ends: Ends,
-    joint: Option<usize>,
-}
+/// Film shorter than this is no piece of its own: the usual limit of cement.
+/// Unit: frames.
+const SHORT: u32 = 8;
 
 /// Links that change together.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -33,8 +27,40 @@ pub(super) struct Change {
     new_links: Vec<usize>,
 }
 
-/// Every change, in the order of the old version.
-pub(super) fn changes(old: &Joints, new: &Joints) -> Vec<Change> {
+/// All changes, with both chains.
+pub(super) struct Changes {
+    /// In the order of the old version.
+    pub(super) found: Vec<Change>,
+    olds: Vec<Link>,
+    news: Vec<Link>,
+}
+
+impl Changes {
+    /// The old version with one change alone.
+    pub(super) fn alone(
+        &self,
+        change: &Change,
+        (old, new): (&Joints, &Joints),
+        films: &Films,
+    ) -> Option<TrialCut> {
+        let (first, bits) = alone(change, &self.olds, &self.news)?;
+        let kind = |joint: JointOf| {
+            let version = if joint.new { new } else { old };
+            Some(version.joints.get(joint.index?)?.kind)
+        };
+        let usual = kind(first)?;
+        let pieces = bits.into_iter().map(|((film, begin, end), joint)| {
+            Some(Piece {
+                join: kind(joint),
+                ..piece(films.film(*film)?, *begin, *end)
+            })
+        });
+        Some(TrialCut::new(pieces.collect::<Option<_>>()?, usual))
+    }
+}
+
+/// The changes between two versions.
+pub(super) fn changes(old: &Joints, new: &Joints) -> Changes {
     let cuts = cuts(old, new);
     let (olds, news) = (chain(old, &cuts), chain(new, &cuts));
     let stay: BTreeSet<&Ends> = {
@@ -45,11 +71,12 @@ pub(super) fn changes(old: &Joints, new: &Joints) -> Vec<Change> {
             .collect()
     };
     let mut sets = Sets::of(&olds, &news, &stay);
+    sets.join_eaten(old, &olds, &news, &stay);
     loop {
         let found = sets.changes(&olds, &news, &stay);
-        let alone = |change: &Change| stands_alone(change, &olds, &news);
-        let Some(first) = found.iter().position(|c| !alone(c)) else {
-            return found;
+        let in_pieces = |change: &Change| alone(change, &olds, &news).is_none();
+        let Some(first) = found.iter().position(in_pieces) else {
+            return Changes { found, olds, news };
         };
         // It leaves the film in pieces unless others are made with it.
         let mates: Vec<usize> = (0..found.len())
@@ -64,52 +91,9 @@ pub(super) fn changes(old: &Joints, new: &Joints) -> Vec<Change> {
             sets.join_changes(&found[first], &found[mate]);
         }
         if found.len() == sets.changes(&olds, &news, &stay).len() {
-            return found;
+            return Changes { found, olds, news };
         }
     }
-}
-
-/// Places on each film where either version begins or ends a strip.
-fn cuts(old: &Joints, new: &Joints) -> BTreeMap<Film, BTreeSet<u32>> {
-    let mut cuts: BTreeMap<Film, BTreeSet<u32>> = BTreeMap::new();
-    for strip in old.strips.iter().chain(&new.strips) {
-        cuts.entry(strip.film.clone())
-            .or_default()
-            .extend([strip.begin, strip.end]);
-    }
-    cuts
-}
-
-fn bits(strip: &Laid, cuts: &BTreeMap<Film, BTreeSet<u32>>) -> Vec<Bit> {
-    let inside = cuts.get(&strip.film).into_iter();
-    let places: Vec<u32> = inside
-        .flat_map(|c| c.range(strip.begin..=strip.end))
-        .copied()
-        .collect();
-    let pairs = places.windows(2);
-    pairs.map(|p| (strip.film.clone(), p[0], p[1])).collect()
-}
-
-fn chain(version: &Joints, cuts: &BTreeMap<Film, BTreeSet<u32>>) -> Vec<Link> {
-    let mut links = Vec::new();
-    let mut before = None;
-    for (index, strip) in version.strips.iter().enumerate() {
-        let mut joint = Some(index);
-        for bit in bits(strip, cuts) {
-            let ends = (before.replace(bit.clone()), Some(bit));
-            links.push(Link {
-                ends,
-                joint: joint.take(),
-            });
-        }
-    }
-    if !version.strips.is_empty() {
-        links.push(Link {
-            ends: (before, None),
-            joint: Some(version.strips.len()),
-        });
-    }
-    links
 }
 
 /// Sets of links that hang together, old links first.
@@ -138,8 +122,11 @@ impl Sets {
             }
         }
         // A bit of one version only comes or goes with both its links.
+        // Between two changes must be as much film as holds by itself: what one
+        // takes the other would feel.
         let (was, is) = (bits_of(olds), bits_of(news));
-        for bit in was.symmetric_difference(&is) {
+        let short = was.intersection(&is).filter(|bit| is_short(bit));
+        for bit in was.symmetric_difference(&is).chain(short) {
             let before = sides.get(&(true, *bit)).and_then(|l| l.first());
             let behind = sides.get(&(false, *bit)).and_then(|l| l.first());
             if let (Some(before), Some(behind)) = (before, behind) {
@@ -147,6 +134,35 @@ impl Sets {
             }
         }
         sets
+    }
+
+    /// What a join of the old version ate can come into the new one only when that
+    /// join is opened.
+    fn join_eaten(&mut self, old: &Joints, olds: &[Link], news: &[Link], stay: &BTreeSet<&Ends>) {
+        let changed = |link: &Link| !stay.contains(&link.ends);
+        let come: BTreeMap<(usize, u32), (u32, usize)> = news
+            .iter()
+            .enumerate()
+            .filter(|(_, link)| changed(link))
+            .filter_map(|(at, link)| {
+                let (film, begin, end) = link.ends.1?;
+                Some(((film, begin), (end, at)))
+            })
+            .collect();
+        for (at, link) in olds.iter().enumerate() {
+            let Some(joint) = link.joint.filter(|_| changed(link)) else {
+                continue;
+            };
+            for (film, frame) in eaten(old, joint) {
+                let before = come.range(..=(film, frame)).next_back();
+                if let Some(((of, _), (end, new))) = before
+                    && *of == film
+                    && frame < *end
+                {
+                    self.join(at, self.olds + new);
+                }
+            }
+        }
     }
 
     fn root(&self, mut at: usize) -> usize {
@@ -196,28 +212,71 @@ fn bits_of(links: &[Link]) -> BTreeSet<&Option<Bit>> {
     behind.filter(|bit| bit.is_some()).collect()
 }
 
-/// Whether the old version with this change alone is one film, every bit of it
-/// on the way from head to tail leader.
-fn stands_alone(change: &Change, olds: &[Link], news: &[Link]) -> bool {
-    let mut next: BTreeMap<&Option<Bit>, &Option<Bit>> = BTreeMap::new();
+fn is_short(bit: &Option<Bit>) -> bool {
+    bit.as_ref()
+        .is_some_and(|(_, begin, end)| end - begin < SHORT)
+}
+
+/// The frames that a join of the old version ate.
+fn eaten(old: &Joints, joint: usize) -> Vec<(usize, u32)> {
+    let mut frames = Vec::new();
+    let bite = old.joints[joint].bite;
+    if let Some(out) = joint.checked_sub(1).and_then(|i| old.strips.get(i)) {
+        frames.extend((0..u32::from(bite.out_tail)).map(|i| (out.film, out.end + i)));
+    }
+    if let Some(incoming) = old.strips.get(joint) {
+        let before = 1..=u32::from(bite.in_head);
+        let before = before.filter_map(|i| incoming.begin.checked_sub(i));
+        frames.extend(before.map(|f| (incoming.film, f)));
+    }
+    frames
+}
+
+/// The old version with one change alone: its bits from head to tail leader, each
+/// with the link behind it; nothing when it is not one film.
+fn alone<'a>(
+    change: &Change,
+    olds: &'a [Link],
+    news: &'a [Link],
+) -> Option<(JointOf, Vec<(&'a Bit, JointOf)>)> {
+    let mut next: BTreeMap<&Option<Bit>, (&'a Link, bool)> = BTreeMap::new();
+    let left_out: BTreeSet<usize> = change.old_links.iter().copied().collect();
     for (at, link) in olds.iter().enumerate() {
-        if !change.old_links.contains(&at) {
-            next.insert(&link.ends.0, &link.ends.1);
+        if !left_out.contains(&at) {
+            next.insert(&link.ends.0, (link, false));
         }
     }
     for at in &change.new_links {
-        next.insert(&news[*at].ends.0, &news[*at].ends.1);
+        next.insert(&news[*at].ends.0, (&news[*at], true));
     }
-    let links = next.len();
+    let mut bits: Vec<(&Bit, JointOf)> = Vec::with_capacity(next.len());
+    let mut first = JointOf::default();
     let mut at = &None;
-    for step in 1..=links {
-        match next.get(at) {
-            Some(None) => return step == links,
-            Some(bit) => at = bit,
-            None => return false,
+    for _ in 0..next.len() {
+        let (link, new) = *next.get(at)?;
+        let joint = JointOf {
+            index: link.joint,
+            new,
+        };
+        match bits.last_mut() {
+            Some(bit) => bit.1 = joint,
+            None => first = joint,
+        }
+        at = &link.ends.1;
+        match at {
+            Some(bit) => bits.push((bit, JointOf::default())),
+            None => break,
         }
     }
-    false
+    // All links are used up exactly when the tail leader is reached.
+    (at.is_none() && bits.len() + 1 == next.len()).then_some((first, bits))
+}
+
+/// A join by its index in one of the versions; no join inside a strip.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+struct JointOf {
+    index: Option<usize>,
+    new: bool,
 }
 
 fn overlap(one: &Change, other: &Change) -> bool {

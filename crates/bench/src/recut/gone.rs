@@ -1,15 +1,15 @@
 //! Which frames are lost.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
 
 use onestrand_cut::{Bite, JoinKind, JoinTable, Strand};
-use onestrand_film::RollId;
 
 use super::apart::Change;
-use super::joints::{Joints, Laid};
+use super::joints::{self, Films, Joints, Laid};
 
-/// A frame or a place, by roll.
-type At = (RollId, i64);
+/// A frame or a place, by the number of its film.
+type At = (usize, i64);
 
 /// What changes cost in frames.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -25,32 +25,35 @@ pub(super) struct Film<'a> {
     old: &'a Joints,
     new: &'a Joints,
     table: &'a JoinTable,
-    strand: &'a Strand,
+    /// Frames of each film by its number; of leader none.
+    lengths: Vec<i64>,
     /// How film is joined back inside a strip.
     usual: JoinKind,
     /// Places where the film is cut, with the joins of the old version there.
     cuts: BTreeMap<At, Vec<usize>>,
-    /// Strips of the new version by roll and first frame.
+    /// Strips of the new version by film and first frame.
     wanted: BTreeMap<At, i64>,
+    /// The same with the index of each strip.
+    strips: BTreeMap<At, usize>,
     /// Strips of the old version of which the new one wants nothing.
     lifted: BTreeMap<At, i64>,
 }
 
 fn spans<'a>(strips: impl Iterator<Item = &'a Laid>) -> BTreeMap<At, i64> {
-    let span = |s: &Laid| Some(((s.roll()?.clone(), i64::from(s.begin)), i64::from(s.end)));
+    let span = |s: &Laid| Some(((s.roll()?, i64::from(s.begin)), i64::from(s.end)));
     strips.filter_map(span).collect()
 }
 
 fn holds(spans: &BTreeMap<At, i64>, at: &At) -> bool {
-    let before = spans.range(..=at.clone()).next_back();
+    let before = spans.range(..=*at).next_back();
     before.is_some_and(|((roll, _), end)| *roll == at.0 && at.1 < *end)
 }
 
 impl<'a> Film<'a> {
     pub(super) fn new(
-        old: &'a Joints,
-        new: &'a Joints,
-        strand: &'a Strand,
+        (old, new): (&'a Joints, &'a Joints),
+        films: &Films,
+        strand: &Strand,
         table: &'a JoinTable,
         usual: JoinKind,
     ) -> Self {
@@ -58,10 +61,16 @@ impl<'a> Film<'a> {
         for (index, strip) in old.strips.iter().enumerate() {
             if let Some(roll) = strip.roll() {
                 let (begin, end) = strip.extent;
-                cuts.entry((roll.clone(), begin)).or_default().push(index);
-                cuts.entry((roll.clone(), end)).or_default().push(index + 1);
+                cuts.entry((roll, begin)).or_default().push(index);
+                cuts.entry((roll, end)).or_default().push(index + 1);
             }
         }
+        let length = |film: &joints::Film| match film {
+            joints::Film::Roll(roll) => strand.roll(roll).map_or(0, |r| r.frames.count().into()),
+            _ => 0,
+        };
+        let indexed = new.strips.iter().enumerate();
+        let strips = indexed.filter_map(|(i, s)| Some(((s.roll()?, i64::from(s.begin)), i)));
         let wanted = spans(new.strips.iter());
         let apart = |s: &&Laid| s.roll().is_some() && !touches(&wanted, s);
         let lifted = spans(old.strips.iter().filter(apart));
@@ -69,9 +78,10 @@ impl<'a> Film<'a> {
             old,
             new,
             table,
-            strand,
+            lengths: films.all().iter().map(length).collect(),
             usual,
             cuts,
+            strips: strips.collect(),
             wanted,
             lifted,
         }
@@ -98,9 +108,24 @@ impl<'a> Film<'a> {
     }
 
     /// Whether film goes on from one frame to the next where it lies now.
-    fn goes_on(&self, roll: &RollId, place: i64) -> bool {
-        let frames = self.strand.roll(roll).map_or(0, |r| r.frames.count());
-        place > 0 && place < i64::from(frames) && !self.cuts.contains_key(&(roll.clone(), place))
+    fn goes_on(&self, roll: usize, place: i64) -> bool {
+        let frames = self.lengths.get(roll).copied().unwrap_or(0);
+        place > 0 && place < frames && !self.cuts.contains_key(&(roll, place))
+    }
+
+    /// Where a join of the old version cut strips of the new one: the strip, and
+    /// the place inside it.
+    fn cut_inside(&self, joint: usize) -> impl Iterator<Item = (usize, i64)> {
+        let tail = joint.checked_sub(1).and_then(|i| self.old.strips.get(i));
+        let tail = tail.and_then(|s| Some((s.roll()?, s.extent.1)));
+        let head = self.old.strips.get(joint);
+        let head = head.and_then(|s| Some((s.roll()?, s.extent.0)));
+        tail.into_iter().chain(head).filter_map(|(roll, place)| {
+            let before = self.strips.range(..(roll, place)).next_back();
+            let (_, index) = before.filter(|((of, _), _)| *of == roll)?;
+            let strip = &self.new.strips[*index];
+            (place < i64::from(strip.end)).then_some((*index, place))
+        })
     }
 }
 
@@ -108,8 +133,8 @@ fn touches(wanted: &BTreeMap<At, i64>, strip: &Laid) -> bool {
     let Some(roll) = strip.roll() else {
         return false;
     };
-    let first = (roll.clone(), i64::from(strip.begin));
-    let last = (roll.clone(), i64::from(strip.end));
+    let first = (roll, i64::from(strip.begin));
+    let last = (roll, i64::from(strip.end));
     holds(wanted, &first) || wanted.range(first..last).next().is_some()
 }
 
@@ -120,13 +145,13 @@ struct Gone<'a> {
 }
 
 impl Gone<'_> {
-    fn take(&mut self, roll: &RollId, frames: std::ops::Range<i64>) {
-        let all = frames.map(|f| (roll.clone(), f));
+    fn take(&mut self, roll: usize, frames: Range<i64>) {
+        let all = frames.map(|f| (roll, f));
         self.frames.extend(all);
     }
 
-    fn has(&self, roll: &RollId, frame: i64) -> bool {
-        self.frames.contains(&(roll.clone(), frame))
+    fn has(&self, roll: usize, frame: i64) -> bool {
+        self.frames.contains(&(roll, frame))
     }
 
     /// Opens a join: what it ate stays spoiled, and it takes more with it.
@@ -157,22 +182,21 @@ impl Gone<'_> {
     fn put_back(&mut self, opened: &BTreeSet<usize>) -> usize {
         let film = self.film;
         let bite = film.table.row(film.usual).bite;
+        // From head to tail of each strip, each place once.
+        let places: BTreeSet<(usize, i64)> = opened
+            .iter()
+            .flat_map(|joint| film.cut_inside(*joint))
+            .collect();
         let mut count = 0;
-        for strip in &film.new.strips {
+        for (index, place) in places {
+            let strip = &film.new.strips[index];
             let Some(roll) = strip.roll() else { continue };
-            let (begin, end) = (i64::from(strip.begin), i64::from(strip.end));
-            let from = (roll.clone(), begin + 1);
-            for ((_, place), joints) in film.cuts.range(from..(roll.clone(), end)) {
-                if !joints.iter().any(|j| opened.contains(j)) {
-                    continue;
-                }
-                let here = |f: &i64| !self.has(roll, *f);
-                let left = (begin..*place).rfind(here);
-                let right = (*place..end).find(here);
-                if left.is_some() && right.is_some() {
-                    count += 1;
-                    self.eat(strip, bite, *place);
-                }
+            let here = |f: &i64| !self.has(roll, *f);
+            let left = (i64::from(strip.begin)..place).rfind(here);
+            let right = (place..i64::from(strip.end)).find(here);
+            if left.is_some() && right.is_some() {
+                count += 1;
+                self.eat(strip, bite, place);
             }
         }
         count
@@ -181,18 +205,23 @@ impl Gone<'_> {
     /// A join at a place inside a strip eats of what is wanted.
     fn eat(&mut self, strip: &Laid, bite: Bite, place: i64) {
         let Some(roll) = strip.roll() else { return };
-        let left: Vec<i64> = self.still(roll, i64::from(strip.begin)..place);
-        let right: Vec<i64> = self.still(roll, place..i64::from(strip.end));
-        let tail = left.iter().rev().take(usize::from(bite.out_tail));
-        let head = right.iter().take(usize::from(bite.in_head));
-        let eaten: Vec<i64> = tail.chain(head).copied().collect();
-        for frame in eaten {
-            self.take(roll, frame..frame + 1);
-        }
+        let (begin, end) = (i64::from(strip.begin), i64::from(strip.end));
+        self.own_tail(roll, begin..place, usize::from(bite.out_tail));
+        self.own_head(roll, place..end, usize::from(bite.in_head));
     }
 
-    fn still(&self, roll: &RollId, frames: std::ops::Range<i64>) -> Vec<i64> {
-        frames.filter(|f| !self.has(roll, *f)).collect()
+    /// Takes so many of the last frames still there.
+    fn own_tail(&mut self, roll: usize, frames: Range<i64>, count: usize) {
+        let there = frames.rev().filter(|f| !self.has(roll, *f));
+        let last: Vec<At> = there.take(count).map(|f| (roll, f)).collect();
+        self.frames.extend(last);
+    }
+
+    /// Takes so many of the first frames still there.
+    fn own_head(&mut self, roll: usize, frames: Range<i64>, count: usize) {
+        let there = frames.filter(|f| !self.has(roll, *f));
+        let first: Vec<At> = there.take(count).map(|f| (roll, f)).collect();
+        self.frames.extend(first);
     }
 
     /// Makes a join: film that goes on behind the tail or before the head is
@@ -212,15 +241,7 @@ impl Gone<'_> {
                 whole && film.goes_on(roll, end + i) && !self.has(roll, end + i)
             });
             let own = usize::try_from(wants).unwrap_or(0) - has.count();
-            let last: Vec<i64> = self
-                .still(roll, begin..end)
-                .into_iter()
-                .rev()
-                .take(own)
-                .collect();
-            for frame in last {
-                self.take(roll, frame..frame + 1);
-            }
+            self.own_tail(roll, begin..end, own);
         }
         if let Some(incoming) = film.new.strips.get(index)
             && let Some(roll) = incoming.roll()
@@ -232,10 +253,7 @@ impl Gone<'_> {
                 whole && film.goes_on(roll, begin - i) && !self.has(roll, begin - i - 1)
             });
             let own = usize::try_from(wants).unwrap_or(0) - has.count();
-            let first: Vec<i64> = self.still(roll, begin..end).into_iter().take(own).collect();
-            for frame in first {
-                self.take(roll, frame..frame + 1);
-            }
+            self.own_head(roll, begin..end, own);
         }
     }
 }

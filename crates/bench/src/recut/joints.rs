@@ -14,10 +14,40 @@ pub(super) enum Film {
     Card(String, usize),
 }
 
+/// All film of two versions, numbered.
+#[derive(Debug, Default)]
+pub(super) struct Films {
+    numbers: BTreeMap<Film, usize>,
+    films: Vec<Film>,
+}
+
+impl Films {
+    fn number(&mut self, film: Film) -> usize {
+        let next = self.films.len();
+        let number = *self.numbers.entry(film.clone()).or_insert(next);
+        if number == next {
+            self.films.push(film);
+        }
+        number
+    }
+
+    /// The film of a number.
+    pub(super) fn film(&self, number: usize) -> Option<&Film> {
+        self.films.get(number)
+    }
+
+    /// All of them, by number.
+    pub(super) fn all(&self) -> &[Film] {
+        &self.films
+    }
+}
+
 /// One strip: the film, first frame, first frame behind it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Laid {
-    pub(super) film: Film,
+    pub(super) film: usize,
+    /// Whether it comes off a roll.
+    off_roll: bool,
     pub(super) begin: u32,
     pub(super) end: u32,
     /// What it and its joins take: may reach beyond both ends.
@@ -27,12 +57,9 @@ pub(super) struct Laid {
 }
 
 impl Laid {
-    /// Whether it is film off a roll.
-    pub(super) fn roll(&self) -> Option<&RollId> {
-        match &self.film {
-            Film::Roll(roll) => Some(roll),
-            Film::Leader(..) | Film::Card(..) => None,
-        }
+    /// The number of its film, if it comes off a roll.
+    pub(super) fn roll(&self) -> Option<usize> {
+        self.off_roll.then_some(self.film)
     }
 }
 
@@ -51,21 +78,23 @@ pub(super) struct Joints {
 }
 
 impl Joints {
-    pub(super) fn of(cut: &TrialCut, strips: &Strips) -> Self {
+    pub(super) fn of(cut: &TrialCut, strips: &Strips, films: &mut Films) -> Self {
         let mut seen: BTreeMap<Film, usize> = BTreeMap::new();
         let laid = strips.strips.iter().enumerate().map(|(index, strip)| {
             let positions = (strip.positions.0 + 1, strip.positions.1 + 1);
             let frames = i64::from(strip.frames.count());
             match (&strip.span, strips.extent(index)) {
                 (Some(span), Some(extent)) => Laid {
-                    film: Film::Roll(span.roll.clone()),
+                    film: films.number(Film::Roll(span.roll.clone())),
+                    off_roll: true,
                     begin: span.range.begin().index(),
                     end: span.range.end().index(),
                     extent,
                     positions,
                 },
                 _ => Laid {
-                    film: unnamed(&cut.pieces()[strip.positions.0], &mut seen),
+                    film: films.number(unnamed(&cut.pieces()[strip.positions.0], &mut seen)),
+                    off_roll: false,
                     begin: 0,
                     end: strip.frames.count(),
                     extent: (0, frames),

@@ -1,6 +1,7 @@
 //! What it costs to make a new version of a film that is already cut.
 
 mod apart;
+mod chain;
 mod gone;
 mod joints;
 mod priced;
@@ -11,7 +12,7 @@ use onestrand_cut::{JoinTable, Strand, Strips, TrialCut};
 use onestrand_film::Frames;
 
 use gone::Film;
-use joints::Joints;
+use joints::{Films, Joints};
 use priced::price;
 
 /// What one change does, as far as its strips tell.
@@ -48,6 +49,9 @@ impl RecutAct {
 pub struct Price {
     /// What it does.
     pub act: RecutAct,
+    /// The old version with this change alone, without slates and notes; none
+    /// when it is not one film.
+    pub alone: Option<TrialCut>,
     /// Positions of the old version that go out, move or change their length,
     /// counted from 1.
     pub old_positions: Vec<usize>,
@@ -107,18 +111,21 @@ impl Recut {
     /// goes on beyond its new end, the frame behind it is given instead.
     #[must_use]
     pub fn price(old: &TrialCut, new: &TrialCut, strand: &Strand, table: &JoinTable) -> Self {
-        let olds = Joints::of(old, &Strips::of(old, table));
-        let news = Joints::of(new, &Strips::of(new, table));
+        let mut films = Films::default();
+        let olds = Joints::of(old, &Strips::of(old, table), &mut films);
+        let news = Joints::of(new, &Strips::of(new, table), &mut films);
         let changes = apart::changes(&olds, &news);
-        let all: BTreeSet<usize> = (0..changes.len()).collect();
-        let film = Film::new(&olds, &news, strand, table, new.usual_join());
-        let whole = film.cost(&changes, &all);
+        let all: BTreeSet<usize> = (0..changes.found.len()).collect();
+        let film = Film::new((&olds, &news), &films, strand, table, new.usual_join());
+        let whole = film.cost(&changes.found, &all);
         let prices: Vec<Price> = changes
+            .found
             .iter()
             .enumerate()
             .map(|(i, change)| {
-                let cost = film.cost(&changes, &BTreeSet::from([i]));
-                price(change, cost, &olds, &news)
+                let cost = film.cost(&changes.found, &BTreeSet::from([i]));
+                let alone = changes.alone(change, (&olds, &news), &films);
+                price(change, cost, alone, (&olds, &news))
             })
             .collect();
         let planned = new.frames();

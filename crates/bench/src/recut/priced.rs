@@ -1,12 +1,21 @@
 //! The price of one change, with what it does.
 
+use std::collections::BTreeSet;
+
+use onestrand_cut::TrialCut;
+
 use super::apart::Change;
 use super::gone::Cost;
 use super::joints::{Joints, Laid};
 use super::{Price, RecutAct};
 
 /// The price of a change.
-pub(super) fn price(change: &Change, cost: Cost, old: &Joints, new: &Joints) -> Price {
+pub(super) fn price(
+    change: &Change,
+    cost: Cost,
+    alone: Option<TrialCut>,
+    (old, new): (&Joints, &Joints),
+) -> Price {
     let gone = concerned(&change.opened, old, new);
     let come = concerned(&change.made, new, old);
     let whole = |strips: &[&Laid], others: &Joints| {
@@ -29,6 +38,7 @@ pub(super) fn price(change: &Change, cost: Cost, old: &Joints, new: &Joints) -> 
         |joints: &[usize], all: &Joints| joints.iter().filter(|j| !of_leader(**j, all)).count();
     Price {
         act,
+        alone,
         old_positions: positions(&gone),
         new_positions: positions(&come),
         opened: inner(&change.opened, old),
@@ -50,13 +60,14 @@ pub(super) fn of_leader(joint: usize, all: &Joints) -> bool {
 /// beside its joins that the other version has otherwise.
 fn concerned<'a>(joints: &[usize], own: &'a Joints, other: &Joints) -> Vec<&'a Laid> {
     let has = |j: usize| joints.contains(&j);
-    let strips = own.strips.iter().enumerate();
-    let is = |(i, strip): &(usize, &Laid)| {
-        let beside = has(*i) || has(i + 1);
-        let alike = other.strips.iter().any(|o| covers(strip, o));
-        (has(*i) && has(i + 1)) || (beside && !alike)
+    let beside = joints.iter().flat_map(|j| [j.checked_sub(1), Some(*j)]);
+    let beside: BTreeSet<usize> = beside.flatten().collect();
+    let is = |i: &usize| {
+        let alike = |strip| other.strips.iter().any(|o| covers(strip, o));
+        (has(*i) && has(i + 1)) || !own.strips.get(*i).is_some_and(alike)
     };
-    strips.filter(is).map(|(_, strip)| strip).collect()
+    let concerned = beside.into_iter().filter(is);
+    concerned.filter_map(|i| own.strips.get(i)).collect()
 }
 
 fn positions(strips: &[&Laid]) -> Vec<usize> {

@@ -26,7 +26,7 @@ const FIRST: Effort = Effort {
 const SECOND: Effort = Effort {
     choice: usize::MAX,
     width: 20_000,
-    work: 600_000,
+    work: 450_000,
 };
 /// The same with fewer pins.
 const THIRD: Effort = Effort {

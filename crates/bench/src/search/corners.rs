@@ -32,11 +32,10 @@ impl<'a> Beside<'a> {
         }
     }
 
-    /// The corners that no other plan known equals in changes, winding and pins
-    /// at once, the best plan left out: every one of one pass, every one with
+    /// Plans among which the corners are: every corner of one pass, every one with
     /// tails where they can all be reckoned (else the one with fewest pins), and
     /// of to and fro the one without pins.
-    pub(crate) fn others(&self, best: Option<Figures>) -> Vec<Other> {
+    pub(crate) fn all(&self) -> Vec<Other> {
         let mut all: Vec<Other> = Vec::new();
         if let Some(heads) = &self.heads {
             all.extend(heads.corners().into_iter().map(|f| (f, false)));
@@ -45,7 +44,7 @@ impl<'a> Beside<'a> {
         let without = in_cut_order(self.wanted);
         let back = winds_back(self.wanted, &without.plan);
         all.push((without, back));
-        corners_of(all, best)
+        all
     }
 
     fn with_tails(&self, heads: &Directions<'_>) -> Vec<Found> {
@@ -105,8 +104,9 @@ impl<'a> Beside<'a> {
     }
 }
 
-/// Only what nothing else equals; one of each three figures.
-fn corners_of(mut all: Vec<Other>, best: Option<Figures>) -> Vec<Other> {
+/// The corners: what no other plan equals in changes, winding and pins at once.
+/// One of each three figures; the best plan is left out.
+pub(crate) fn corners_of(mut all: Vec<Other>, best: Option<Figures>) -> Vec<Other> {
     all.sort_by_key(|(found, to_and_fro)| (found.figures, *to_and_fro));
     all.dedup_by_key(|(found, _)| found.figures);
     let mut figures: Vec<Figures> = all.iter().map(|(found, _)| found.figures).collect();

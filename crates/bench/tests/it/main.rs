@@ -4,6 +4,7 @@
 mod boat;
 mod every_plan;
 mod exhaustive;
+mod recut;
 mod replay;
 mod simulated;
 mod story_nine;
