@@ -83,7 +83,8 @@ impl Wanted {
         Self::from_rolls(rolls, extents.len())
     }
 
-    fn from_rolls(mut rolls: Vec<WantedRoll>, turns: usize) -> Self {
+    /// From rolls with their strips in any order, and the number of turns.
+    pub(crate) fn from_rolls(mut rolls: Vec<WantedRoll>, turns: usize) -> Self {
         let mut owners = vec![(0, 0); turns];
         for (r, roll) in rolls.iter_mut().enumerate() {
             roll.strips.sort_by_key(|s| s.begin);

@@ -7,6 +7,9 @@ use super::tails::{LONG, Tails};
 use crate::habits::Winding;
 use crate::wanted::Wanted;
 
+/// Standings of the same strips held against each new one.
+const COMPARED: usize = 64;
+
 /// How far a sweep goes.
 #[derive(Debug, Clone, Copy)]
 struct Effort {
@@ -209,6 +212,7 @@ fn swept_from(
             at_most: most,
             aim: Aim::Changes,
             choice: effort.choice,
+            compared: COMPARED,
             width: effort.width,
             work: effort.work,
         }
@@ -252,6 +256,7 @@ pub(crate) fn few_pins(wanted: &Wanted, winding: Winding, groups: &Groups) -> Op
         at_most: None,
         aim: Aim::Pins,
         choice: FEW_PINS.choice,
+        compared: COMPARED,
         width: FEW_PINS.width,
         work: FEW_PINS.work,
     }

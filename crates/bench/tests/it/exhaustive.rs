@@ -21,12 +21,19 @@ struct Case {
     lengths: BTreeMap<String, u32>,
 }
 
-/// Up to so many strips off two to four rolls, in any order, apart from each
-/// other by chance; now and then leader between them.
+/// So many strips off so many rolls, in any order, apart from each
+/// other by chance.
 fn case(most: usize) -> impl Strategy<Value = Case> {
-    let strips = prop::collection::vec((0_usize..4, 0_u32..9, 1_u32..9, any::<u32>()), 1..=most);
+    case_on(2..5, 1..=most)
+}
+
+fn case_on(
+    rolls: std::ops::Range<usize>,
+    count: std::ops::RangeInclusive<usize>,
+) -> impl Strategy<Value = Case> {
+    let strips = prop::collection::vec((0_usize..4, 0_u32..9, 1_u32..9, any::<u32>()), count);
     let kind = prop::sample::select(JoinKind::ALL.to_vec());
-    (strips, kind, 2_usize..5, 0_u32..9).prop_map(|(drawn, kind, rolls, tail)| {
+    (strips, kind, rolls, 0_u32..9).prop_map(|(drawn, kind, rolls, tail)| {
         // The gaps leave room for what two joins eat.
         let mut ends = [1_u32; 4];
         let mut laid: Vec<(u32, Span)> = Vec::new();

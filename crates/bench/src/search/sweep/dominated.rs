@@ -1,17 +1,16 @@
 //! Standings that another one of the same level does at least as well as.
 
+use super::Sweep;
 use super::child::Child;
 use super::level::Level;
 use crate::wanted::Wanted;
-
-/// Of one set of strips taken, so many standings are held against each new one.
-const MOST_COMPARED: usize = 64;
 
 /// Leaves out every child that another one with the same strips taken equals:
 /// with as few roll changes and as little winding it could bring every roll to
 /// where the other has it. How many pins were used before does not matter to
 /// what comes.
-pub(super) fn left_out(level: &Level, children: &mut Vec<Child>, wanted: &Wanted) {
+pub(super) fn left_out(level: &Level, children: &mut Vec<Child>, sweep: &Sweep<'_>) {
+    let wanted = sweep.wanted;
     children.sort_unstable_by_key(|c| (c.head.mark, c.rank()));
     let mut kept: Vec<Child> = Vec::with_capacity(children.len());
     let mut from = 0;
@@ -23,7 +22,7 @@ pub(super) fn left_out(level: &Level, children: &mut Vec<Child>, wanted: &Wanted
             from = kept.len();
         }
         let same = &kept[from..];
-        let compared = &same[..same.len().min(MOST_COMPARED)];
+        let compared = &same[..same.len().min(sweep.compared)];
         if !compared
             .iter()
             .any(|k| does_as_well(level, k, child, wanted))

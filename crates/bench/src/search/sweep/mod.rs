@@ -9,6 +9,8 @@ mod child;
 mod dominated;
 mod groups;
 mod level;
+#[cfg(test)]
+mod tests;
 
 use super::one_way::Found;
 use crate::habits::Winding;
@@ -42,6 +44,9 @@ pub(crate) struct Sweep<'a> {
     /// To and fro, so many strips of a roll may be taken next: those whose turns
     /// come first.
     pub(crate) choice: usize,
+    /// Of one set of strips taken, so many standings are held against each new
+    /// one; with none, nothing is left out.
+    pub(crate) compared: usize,
     /// Standings kept of a level.
     pub(crate) width: usize,
     /// Children looked at before the sweep becomes narrow.
@@ -71,7 +76,7 @@ impl Sweep<'_> {
         for _ in 0..self.wanted.turns() {
             let mut children = self.children(&level);
             work += children.len();
-            dominated::left_out(&level, &mut children, self.wanted);
+            dominated::left_out(&level, &mut children, self);
             let width = if work > self.work { NARROW } else { self.width };
             if children.len() > width {
                 dropped = true;
