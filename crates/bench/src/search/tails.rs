@@ -16,10 +16,10 @@ const MOST_ROLLS: usize = 10;
 /// second.
 pub(crate) const LONG: usize = 60_000_000;
 /// The same where the answer is one of several.
-pub(crate) const SHORT: usize = 10_000_000;
+pub(crate) const SHORT: usize = 4_000_000;
 
 /// Words gone through to find the fewest pins.
-const MOST_WORDS: usize = 20_000_000;
+const MOST_WORDS: usize = 14_000_000;
 
 /// Rolls that are looked at alone to rule out a set of tails.
 const GROUP: usize = 4;
