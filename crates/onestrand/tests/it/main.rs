@@ -5,6 +5,7 @@ mod example_film;
 mod exchange;
 mod in_the_hand;
 mod killed;
+mod matching;
 mod media;
 mod page_killed;
 mod program;
