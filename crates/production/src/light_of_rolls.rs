@@ -4,7 +4,7 @@
 //! fetched once more from beside the workprint and then kept in memory, since the
 //! check is asked after every change of a cut: it looks at no picture.
 
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::HashMap;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -40,6 +40,8 @@ pub(crate) struct LightOfRolls {
     dir: PathBuf,
     /// Opened when the first two views of one setup are met.
     prints: OnceCell<Option<Workprints>>,
+    /// What was found of each roll: a check asks for the same few hundreds of times.
+    found: RefCell<HashMap<String, Option<Arc<RollLight>>>>,
 }
 
 impl LightOfRolls {
@@ -47,12 +49,24 @@ impl LightOfRolls {
         Self {
             dir: production.dir().to_owned(),
             prints: OnceCell::new(),
+            found: RefCell::default(),
         }
+    }
+
+    /// A roll's light, fetched once.
+    fn roll(&self, name: &str) -> Option<Arc<RollLight>> {
+        if let Some(found) = self.found.borrow().get(name) {
+            return found.clone();
+        }
+        let light = self.fetched(name);
+        let mut found = self.found.borrow_mut();
+        found.insert(name.to_owned(), light.clone());
+        light
     }
 
     /// A roll's light; nothing where there is no workprint, or where it was made by
     /// an older program. What cannot be read raises no question either.
-    fn roll(&self, name: &str) -> Option<Arc<RollLight>> {
+    fn fetched(&self, name: &str) -> Option<Arc<RollLight>> {
         let open = || Workprints::open(&self.dir).ok();
         let prints = self.prints.get_or_init(open).as_ref()?;
         let workprint = prints.identity(name).ok()??;

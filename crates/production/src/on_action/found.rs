@@ -97,6 +97,11 @@ fn path(dir: &Path) -> PathBuf {
 }
 
 impl FoundTwins {
+    /// Whether anybody has looked for twins of this film.
+    pub(super) fn is_there(dir: &Path) -> bool {
+        path(dir).is_file()
+    }
+
     /// What was found so far; nothing where the file is not there, is damaged or is of
     /// another form.
     pub(super) fn read(dir: &Path) -> Self {

@@ -26,9 +26,17 @@ pub(crate) struct KnownTwins {
 
 impl KnownTwins {
     pub(crate) fn of(production: &Production) -> Result<Self, ProductionError> {
+        let marks = kept(production)?;
+        // The check is asked after every change: where nobody knows of a twin it is quick.
+        let knows = !marks.is_empty() || FoundTwins::is_there(production.dir());
+        let takes = if knows {
+            production.takes()?
+        } else {
+            Vec::new()
+        };
         Ok(Self {
-            takes: production.takes()?,
-            marks: kept(production)?,
+            takes,
+            marks,
             found: OnceLock::new(),
             dir: production.dir().to_owned(),
         })
