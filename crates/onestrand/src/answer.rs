@@ -4,7 +4,10 @@ use std::error::Error;
 use std::io::Write;
 
 use onestrand_production::ProductionError;
+use onestrand_production::documents::ConflictDocument;
 use serde_json::{Value, json};
+
+use crate::words::conflict_words;
 
 /// What a command has to say.
 #[derive(Debug)]
@@ -76,6 +79,11 @@ fn error_words(problem: &ProductionError) -> String {
                 name => format!(", {name}"),
             };
             text.push_str(&format!("  line {}{column}: {}\n", p.line, p.message));
+        }
+    }
+    if let ProductionError::CutRefused { conflicts, .. } = problem {
+        for conflict in conflicts.iter().map(ConflictDocument::plain) {
+            text.push_str(&format!("{}\n", conflict_words(&conflict)));
         }
     }
     text.push_str(&format!("hint: {}\n", problem.hint()));

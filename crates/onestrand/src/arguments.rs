@@ -86,20 +86,8 @@ pub(crate) enum Command {
         #[arg(long)]
         join: Option<Join>,
     },
-    /// The work order of a version.
-    Bench {
-        /// The production.
-        dir: PathBuf,
-        /// The version.
-        #[arg(long)]
-        cut: String,
-        /// The usual join; the version's own when not said.
-        #[arg(long)]
-        join: Option<Join>,
-        /// Pins of the trim bin. In cut order none are used.
-        #[arg(long, default_value_t = 0)]
-        pins: u32,
-    },
+    /// The work order of a version: which roll first, what to hang, what to take up.
+    Bench(Bench),
     /// The printed forms as PDF: of a version, or of the rolls.
     Sheets(PrintSheets),
     /// The digital finish of a version, frame for frame.

@@ -75,12 +75,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Log(command) => log(command, &cancel, &mut bar),
         Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),
         Command::Check { dir, cut, join } => check(&dir, &cut, join, &cancel, &mut bar),
-        Command::Bench {
-            dir,
-            cut,
-            join,
-            pins: _,
-        } => bench(&dir, &cut, join, &cancel, &mut bar),
+        Command::Bench(given) => cuts::bench(&given, &cancel, &mut bar),
         Command::Sheets(given) => print_sheets::print(given, &cancel, &mut bar),
         Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
         Command::Match(given) => matching::match_takes(&given, &cancel, &mut bar),
@@ -310,20 +305,6 @@ fn check(dir: &Path, cut: &str, join: Option<Join>, cancel: &Cancel, bar: &mut B
     Ok(Answer {
         is_yes,
         ..Answer::yes(&found, words)
-    })
-}
-
-fn bench(dir: &Path, cut: &str, join: Option<Join>, cancel: &Cancel, bar: &mut Bar) -> Outcome {
-    let production = open(dir, cancel, bar)?;
-    let options = acts::BenchOptions {
-        join: join.map(join_kind),
-    };
-    let order = acts::bench_order(&production, cut, options)?;
-    let words = words::bench(&order, production.meta());
-    let is_yes = order.feasible;
-    Ok(Answer {
-        is_yes,
-        ..Answer::yes(&order, words)
     })
 }
 

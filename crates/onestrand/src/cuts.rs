@@ -1,10 +1,10 @@
 //! Commands about the versions of a film.
 
-use onestrand_production::{self as acts, Cancel, DescribeCut, FilmChange, NewCut};
+use onestrand_production::{self as acts, BenchOptions, Cancel, DescribeCut, FilmChange, NewCut};
 use serde_json::json;
 
 use crate::answer::Answer;
-use crate::arguments::{Cut, CutDescribe, CutNew, Exchange, word};
+use crate::arguments::{Bench, Cut, CutDescribe, CutNew, Exchange, word};
 use crate::bar::Bar;
 use crate::commands::{Outcome, join_kind, open};
 use crate::in_the_hand::keep;
@@ -43,6 +43,24 @@ pub(crate) fn cut(command: Cut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
             Ok(Answer::yes(&json!({ "cuts": cuts }), words))
         }
     }
+}
+
+/// The work order. That the pins do not suffice is a no, told with how many would.
+pub(crate) fn bench(given: &Bench, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let production = open(&given.dir, cancel, bar)?;
+    let options = BenchOptions {
+        join: given.join.map(join_kind),
+        pins: given.pins,
+        tails: given.tails,
+        to_and_fro: given.to_and_fro,
+    };
+    let order = acts::bench_order(&production, &given.cut, options)?;
+    let words = words::bench(&order, production.meta());
+    let is_yes = order.feasible;
+    Ok(Answer {
+        is_yes,
+        ..Answer::yes(&order, words)
+    })
 }
 
 /// Writes a version for other programs.

@@ -5,16 +5,18 @@ mod film_in_hand;
 mod matched;
 mod strand_check;
 mod versions;
+mod work_order;
 
-use onestrand_film::{Frames, Length, RunningTime, Shrinkage};
+use onestrand_film::{Frames, RunningTime};
 use onestrand_production::documents::{ReadDocument, RollDocument};
 use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest};
 
 pub(crate) use comparison::compared;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
 pub(crate) use matched::{matched, twins};
-pub(crate) use strand_check::check;
+pub(crate) use strand_check::{check, conflict_words};
 pub(crate) use versions::{cut_imported, exchanged};
+pub(crate) use work_order::bench;
 
 /// A count with commas between thousands, as on the sheets.
 pub(crate) fn counted(number: u64) -> String {
@@ -270,40 +272,6 @@ pub(crate) fn cuts(cuts: &[impl serde::Serialize]) -> String {
         return "no cut yet. Next: onestrand cut import DIR FILE.csv --name v1".to_owned();
     }
     cuts.iter().map(line).collect::<Vec<_>>().join("\n")
-}
-
-pub(crate) fn bench(order: &impl serde::Serialize, meta: &Meta) -> String {
-    let value = serde_json::to_value(order).unwrap_or_default();
-    let wound = value["wound_frames"].as_u64().unwrap_or(0);
-    let feet = u32::try_from(wound)
-        .ok()
-        .and_then(|n| Frames::new(n).ok())
-        .map(|n| Length::by_feet(n, meta.gauge, Shrinkage::NONE).feet_text(1))
-        .unwrap_or_default();
-    let mut lines = vec![
-        format!(
-            "{} with {}, in cut order: {} pieces, {} cuts, {} joins, {} leftovers",
-            value["cut"].as_str().unwrap_or(""),
-            value["join"].as_str().unwrap_or(""),
-            value["pieces"],
-            value["cuts"],
-            value["joins"],
-            value["leftovers"]
-        ),
-        format!(
-            "{} frames = {feet} ft wound, {} roll changes, no pins, about {} min",
-            counted(wound),
-            value["roll_changes"],
-            value["minutes"]
-        ),
-    ];
-    for (roll, proved) in value["proved"].as_object().into_iter().flatten() {
-        if proved == false {
-            lines.push(format!("  {roll}: NOT PROVED"));
-        }
-    }
-    assumed(&mut lines, &value["assumptions"]);
-    lines.join("\n")
 }
 
 pub(crate) fn sheets(printed: &impl serde::Serialize) -> String {

@@ -1,218 +1,137 @@
 //! The work order of a version.
 
-use onestrand_bench::{Pull, PullList};
+use onestrand_bench::{BenchHabits, BenchTimes, FewestPins, NoWorkOrder, Winding, WorkOrder};
 use onestrand_cut::JoinKind;
-use onestrand_film::RollId;
 use onestrand_store::Production;
-use serde::Serialize;
 use std::collections::BTreeMap;
 
+use crate::documents::{AlternativeDocument, BenchDocument, LowerBoundDocument, StepDocument};
 use crate::{ProductionError, strand};
 
-/// Minutes that one cut of the blade and one join take: a beginner's time with
-/// gloves on, common practice; to be replaced by the user's own.
-const MINUTES_A_CUT: f64 = 0.5;
-const MINUTES_A_JOIN: f64 = 2.0;
+/// Pins of a trim bin, where nobody says how many: a row of them on one bar, as
+/// the bench of the story has it (docs/decisions/0025).
+pub const USUAL_PINS: u32 = 12;
 
 /// How the work is to be done.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct BenchOptions {
     /// Another join than the cut's own usual one.
     pub join: Option<JoinKind>,
+    /// Pins of the trim bin.
+    pub pins: u32,
+    /// Whether a roll may be worked from its tail.
+    pub tails: bool,
+    /// Whether rolls may be wound to and fro; it allows what `tails` allows.
+    pub to_and_fro: bool,
 }
 
-/// The answer of `bench`.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct BenchDocument {
-    /// The cut.
-    pub cut: String,
-    /// The usual join.
-    pub join: &'static str,
-    /// Whether it can be done with the pins there are.
-    pub feasible: bool,
-    /// In which order the pieces are taken; so far `cut`: each when its turn
-    /// comes, the rolls wound to and fro.
-    pub order: &'static str,
-    /// Whether no other order is better in roll changes, winding and pins.
-    /// Cut order never claims so.
-    pub best: bool,
-    /// Whether the scan of each roll is proved complete.
-    pub proved: BTreeMap<String, bool>,
-    /// Strips after merging.
-    pub pieces: usize,
-    /// Cuts with the blade.
-    pub cuts: usize,
-    /// Joins, with head and tail leader.
-    pub joins: usize,
-    /// Stretches left over.
-    pub leftovers: usize,
-    /// Frames wound.
-    pub wound_frames: u64,
-    /// Pins wanted at the worst moment.
-    pub pins_peak: u32,
-    /// Mountings after the first.
-    pub roll_changes: usize,
-    /// Rolls in the order of their first mounting.
-    pub roll_order: Vec<String>,
-    /// Estimated time. Unit: minutes.
-    pub minutes: f64,
-    /// Other plans worth knowing; none are reckoned yet.
-    pub alternatives: Vec<serde_json::Value>,
-    /// What no plan can go below: each roll wound once to its last piece.
-    pub lower_bound: LowerBound,
-    /// The acts in order.
-    pub steps: Vec<StepDocument>,
-    /// What was taken for granted.
-    pub assumptions: Vec<String>,
+impl Default for BenchOptions {
+    fn default() -> Self {
+        Self {
+            join: None,
+            pins: USUAL_PINS,
+            tails: false,
+            to_and_fro: false,
+        }
+    }
 }
 
-/// What no plan can go below.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct LowerBound {
-    /// Every roll wanted is mounted at least once.
-    pub roll_changes: usize,
-    /// Every roll is wound at least to its last piece, worked from its head.
-    pub wound_frames: u64,
+impl BenchOptions {
+    const fn winding(&self) -> Winding {
+        match (self.to_and_fro, self.tails) {
+            (true, _) => Winding::ToAndFro,
+            (false, true) => Winding::Tails,
+            (false, false) => Winding::OnePass,
+        }
+    }
 }
 
-/// One act at the bench.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct StepDocument {
-    /// `mount`, `wind`, `cut`, `take_up`, `join` or `unmount`.
-    pub act: &'static str,
-    /// The roll.
-    pub roll: String,
-    /// The frame the act is about: wound to, or cut before.
-    pub frame: Option<u32>,
-    /// The pin, when one is used.
-    pub pin: Option<u32>,
-    /// The position in the cut, from 1.
-    pub position: Option<usize>,
-    /// `head` or `tail`: which way it is wound.
-    pub direction: Option<&'static str>,
-}
-
-/// Works the order out.
+/// Works the order out. That the pins do not suffice is an answer, not an error.
 ///
 /// # Errors
 /// [`ProductionError::CutRefused`] when the strand check refuses the cut,
+/// [`ProductionError::NoWorkOrder`] when it has nothing to cut,
 /// [`ProductionError::Store`].
 pub fn bench_order(
     production: &Production,
     name: &str,
     options: BenchOptions,
 ) -> Result<BenchDocument, ProductionError> {
-    let strand::Checked {
-        strand,
-        cut,
-        rules,
-        join,
-        ..
-    } = strand::cuttable(production, name, options.join)?;
-    let list = PullList::in_cut_order(&cut, &strand, &rules.table);
-    let work = &list.work;
-    let rolls = work.rolls();
-    let proved = |id: &RollId| (id.to_string(), strand.roll(id).is_some_and(|r| r.proved));
-    let minutes = work.cuts as f64 * MINUTES_A_CUT + work.joins as f64 * MINUTES_A_JOIN;
-    Ok(BenchDocument {
+    let checked = strand::checked(production, name, options.join)?;
+    let habits = BenchHabits {
+        pins: options.pins,
+        winding: options.winding(),
+        times: BenchTimes::default(),
+    };
+    let order = WorkOrder::plan(&checked.cut, &checked.strand, &checked.rules, &habits)
+        .map_err(|problem| with_its_cut(name, problem))?;
+    Ok(document(name, checked.join, &habits, &order))
+}
+
+/// A refusal is told as everywhere else: with the name of the cut.
+fn with_its_cut(name: &str, problem: NoWorkOrder) -> ProductionError {
+    match problem {
+        NoWorkOrder::Refused { conflicts } => ProductionError::CutRefused {
+            cut: name.to_owned(),
+            conflicts,
+        },
+        other => ProductionError::NoWorkOrder(other),
+    }
+}
+
+fn document(name: &str, join: JoinKind, habits: &BenchHabits, order: &WorkOrder) -> BenchDocument {
+    let plan = order.plan.as_ref();
+    let corner = plan.map(|p| &p.corner);
+    let named = |rolls: &[onestrand_film::RollId]| rolls.iter().map(ToString::to_string).collect();
+    let proved = |(roll, is): (&onestrand_film::RollId, &bool)| (roll.to_string(), *is);
+    BenchDocument {
         cut: name.to_owned(),
-        join: join.word(),
-        feasible: true,
-        order: "cut",
-        best: false,
-        proved: rolls.iter().map(proved).collect(),
-        pieces: work.pieces,
-        cuts: work.cuts,
-        joins: work.joins,
-        leftovers: work.leftovers,
-        wound_frames: list.wound,
-        pins_peak: 0,
-        roll_changes: list.roll_changes,
-        roll_order: mounting_order(&list),
-        minutes,
-        alternatives: Vec::new(),
-        lower_bound: lower_bound(&list),
-        steps: steps(&list),
-        assumptions: vec![
-            "pieces are taken in cut order; the order that needs fewest roll changes and frames wound is not reckoned yet".to_owned(),
-            format!("{MINUTES_A_CUT} min a cut and {MINUTES_A_JOIN} min a join, common practice: put your own in"),
-        ],
-    })
-}
-
-fn mounting_order(list: &PullList) -> Vec<String> {
-    let mut order: Vec<String> = Vec::new();
-    for pull in &list.pulls {
-        let name = pull.extent.roll.to_string();
-        if !order.contains(&name) {
-            order.push(name);
-        }
-    }
-    order
-}
-
-fn lower_bound(list: &PullList) -> LowerBound {
-    let mut last: BTreeMap<&RollId, u32> = BTreeMap::new();
-    for pull in &list.pulls {
-        let end = pull.extent.taken.end().index();
-        let known = last.entry(&pull.extent.roll).or_default();
-        *known = (*known).max(end);
-    }
-    LowerBound {
-        roll_changes: last.len().saturating_sub(1),
-        wound_frames: last.values().map(|n| u64::from(*n)).sum(),
+        join: join.word().to_owned(),
+        pins: habits.pins,
+        winding: habits.winding.code().to_owned(),
+        feasible: order.feasible(),
+        best: plan.is_some_and(|p| p.best),
+        proved: order.proved.iter().map(proved).collect(),
+        pieces: order.work.pieces,
+        cuts: order.work.cuts,
+        joins: order.work.joins,
+        leftovers: order.work.leftovers,
+        wound_frames: corner.map(|c| c.wound_frames),
+        pins_peak: corner.map(|c| c.pins_peak),
+        roll_changes: corner.map(|c| c.roll_changes),
+        roll_order: plan.map_or_else(Vec::new, |p| named(&p.roll_order)),
+        tails: corner.map_or_else(Vec::new, |c| named(&c.tails)),
+        minutes: plan.map(|p| to_the_tenth(p.minutes)),
+        alternatives: order
+            .alternatives
+            .iter()
+            .map(AlternativeDocument::of)
+            .collect(),
+        lower_bound: LowerBoundDocument::of(order.lower_bound),
+        fewest: by_way(&order.fewest, |f| f.pins),
+        fewest_at_least: by_way(&order.fewest, |f| f.at_least),
+        steps: plan.map_or_else(Vec::new, |p| p.steps.iter().map(StepDocument::of).collect()),
+        assumptions: assumptions(&habits.times),
     }
 }
 
-fn steps(list: &PullList) -> Vec<StepDocument> {
-    let mut all = Vec::new();
-    let mut mounted: Option<String> = None;
-    for pull in &list.pulls {
-        if pull.mount {
-            if let Some(before) = mounted.replace(pull.extent.roll.to_string()) {
-                all.push(step("unmount", &before, None, None, None));
-            }
-            all.push(step("mount", pull.extent.roll.as_str(), None, None, None));
-        }
-        all.extend(steps_of(pull));
-    }
-    if let Some(last) = mounted {
-        all.push(step("unmount", &last, None, None, None));
-    }
-    all
+fn by_way(fewest: &[FewestPins], pins: impl Fn(&FewestPins) -> u32) -> BTreeMap<String, u32> {
+    let one = |f: &FewestPins| (f.winding.code().to_owned(), pins(f));
+    fewest.iter().map(one).collect()
 }
 
-fn steps_of(pull: &Pull) -> Vec<StepDocument> {
-    let roll = pull.extent.roll.as_str();
-    let begin = pull.extent.taken.begin().index();
-    let end = pull.extent.taken.end().index();
-    let position = Some(pull.extent.positions.0);
-    let mut all = Vec::new();
-    if pull.wind != 0 {
-        let way = if pull.wind > 0 { "tail" } else { "head" };
-        all.push(step("wind", roll, Some(begin), position, Some(way)));
-    }
-    all.push(step("cut", roll, Some(begin), position, None));
-    all.push(step("wind", roll, Some(end), position, Some("tail")));
-    all.push(step("cut", roll, Some(end), position, None));
-    all.push(step("take_up", roll, None, position, None));
-    all.push(step("join", roll, None, position, None));
-    all
+/// An estimate has no seconds.
+fn to_the_tenth(minutes: f64) -> f64 {
+    (minutes * 10.0).round() / 10.0
 }
 
-fn step(
-    act: &'static str,
-    roll: &str,
-    frame: Option<u32>,
-    position: Option<usize>,
-    direction: Option<&'static str>,
-) -> StepDocument {
-    StepDocument {
-        act,
-        roll: roll.to_owned(),
-        frame,
-        pin: None,
-        position,
-        direction,
-    }
+fn assumptions(times: &BenchTimes) -> Vec<String> {
+    vec![
+        "every roll comes heads out, at its first frame".to_owned(),
+        format!(
+            "{} s a cut, {} s a join, {} s to put a roll on and {} s a foot wound: a beginner's \
+             times, common practice, not measured",
+            times.cut_seconds, times.join_seconds, times.mount_seconds, times.foot_seconds
+        ),
+    ]
 }

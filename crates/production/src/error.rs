@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use onestrand_bench::NoWorkOrder;
 use onestrand_compose::ComposeError;
 use onestrand_cut::Conflict;
 use onestrand_finish::FinishError;
@@ -61,6 +62,9 @@ pub enum ProductionError {
         /// What is refused.
         conflicts: Vec<Conflict>,
     },
+    /// There is nothing to make a work order of.
+    #[error(transparent)]
+    NoWorkOrder(NoWorkOrder),
     /// There is a roll of that name already.
     #[error("there is a roll {roll} already")]
     RollThere {
@@ -144,6 +148,7 @@ impl ProductionError {
             Self::Example(_) => "production.example",
             Self::Import { .. } => "production.import",
             Self::CutRefused { .. } => "production.cut_refused",
+            Self::NoWorkOrder(e) => e.code(),
             Self::RollThere { .. } => "production.roll_there",
             Self::ScanChanged { .. } => "production.scan_changed",
             Self::GapTooLong { .. } => "production.gap_too_long",
@@ -170,6 +175,7 @@ impl ProductionError {
             Self::CutRefused { cut, .. } => {
                 format!("look at `onestrand check DIR --cut {cut}`: it names the frames and the ways out")
             }
+            Self::NoWorkOrder(e) => e.hint().to_owned(),
             Self::RollThere { .. } => "choose another name, or look with `onestrand roll list`".into(),
             Self::ScanChanged { .. } => {
                 "put the scan back as it was, say where it is now with `onestrand roll moved`, or bring it in as a new roll".into()

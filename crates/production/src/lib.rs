@@ -76,7 +76,7 @@ mod ways_of_cut;
 mod workprint;
 
 pub use answers::{AnswerQuestion, AskAgain};
-pub use bench_order::{BenchOptions, bench_order};
+pub use bench_order::{BenchOptions, USUAL_PINS, bench_order};
 pub use change_list::{CHANGE_LIST, ChangesToPrint, change_list, gather_changes};
 pub use changes::{FilmChange, RollFacts};
 pub use check_cut::check_cut;

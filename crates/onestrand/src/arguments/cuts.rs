@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Subcommand};
+use onestrand_production::USUAL_PINS;
 
 use super::Join;
 
@@ -86,6 +87,27 @@ pub(crate) struct CutDescribe {
     /// Its note from now on.
     #[arg(long)]
     pub(crate) note: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Bench {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The version.
+    #[arg(long)]
+    pub(crate) cut: String,
+    /// The usual join; the version's own when not said.
+    #[arg(long)]
+    pub(crate) join: Option<Join>,
+    /// Pins of the trim bin.
+    #[arg(long, default_value_t = USUAL_PINS)]
+    pub(crate) pins: u32,
+    /// A roll may be worked from its tail: it is wound through first, all of it.
+    #[arg(long)]
+    pub(crate) tails: bool,
+    /// Rolls may be wound back and forth as the work wants it, and from the tail.
+    #[arg(long)]
+    pub(crate) to_and_fro: bool,
 }
 
 #[derive(Debug, Args)]

@@ -70,7 +70,8 @@ fn joined(positions: &[usize], between: &str) -> String {
     all.join(between)
 }
 
-fn conflict_words(conflict: &ConflictDocument) -> String {
+/// One line, as under the check itself.
+pub(crate) fn conflict_words(conflict: &ConflictDocument) -> String {
     let place = joined(&conflict.positions, ", ");
     let frames = match conflict.frames {
         1 => "1 frame".to_owned(),

@@ -13,3 +13,4 @@ mod read_again;
 mod reckoned;
 mod sheets_and_cuts;
 mod shelf_killed;
+mod work_order;

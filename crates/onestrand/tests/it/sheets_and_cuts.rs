@@ -1,4 +1,4 @@
-//! Paper rolls, sheets from the program, bench figures.
+//! Paper rolls, sheets from the program.
 
 use std::process::Command;
 
@@ -141,7 +141,10 @@ fn a_version_that_is_refused_is_printed_for_notes_only_and_says_so_on_every_page
     assert!(pages.len() > 1);
     for page in pages {
         assert!(page.contains("NOT CUTTABLE"), "{page}");
-        assert!(page.contains("36 frames shown twice, R1·510 to 545."), "{page}");
+        assert!(
+            page.contains("36 frames shown twice, R1·510 to 545."),
+            "{page}"
+        );
     }
     assert!(text.contains("The landing"), "the note of the piece");
     for only in ["cutting-sheet", "pull-list"] {
@@ -227,30 +230,6 @@ fn a_roll_on_paper_is_cut_and_printed_and_never_proved() {
         csv["csv"],
         "position,roll,in,out,slate,join,note\n1,leader,0,40,,,\n2,A1,400,500,1-T1,,\"a \"\"quoted\"\" note\"\n3,card,0,48,,,The End\n"
     );
-}
-
-/// Story 7: what the cut is as work.
-#[test]
-fn the_work_order_of_the_first_cut() {
-    let order = call_words("bench DIR --cut v1 --join tape --pins 12", &boat()).ok();
-    let figure = |name: &str| order[name].as_u64().expect("a figure");
-    assert_eq!(
-        [
-            figure("pieces"),
-            figure("cuts"),
-            figure("joins"),
-            figure("leftovers"),
-            figure("wound_frames")
-        ],
-        [23, 46, 24, 26, 23_038]
-    );
-    assert_eq!(order["proved"], json!({"R1": true, "R2": true, "R3": true}));
-    assert_eq!(order["lower_bound"]["wound_frames"], 9724);
-    let steps = order["steps"].as_array().expect("steps");
-    let cuts = steps.iter().filter(|s| s["act"] == "cut").count();
-    assert_eq!(cuts, 46);
-    let cement = call_words("bench DIR --cut v1 --join cement", &boat()).ok();
-    assert_eq!(cement["lower_bound"]["wound_frames"], 9727);
 }
 
 #[test]

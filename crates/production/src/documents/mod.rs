@@ -4,6 +4,7 @@
 //! They describe themselves for the API description too, so that the page's
 //! types are made from what is really sent.
 
+mod bench;
 mod check;
 mod compared;
 mod cut;
@@ -16,6 +17,7 @@ mod reading;
 mod roll;
 mod runs;
 
+pub use bench::*;
 pub use check::*;
 pub use compared::*;
 pub(crate) use cut::join_kind;
