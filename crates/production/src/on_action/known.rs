@@ -1,15 +1,17 @@
 //! Twins for the strand check: by the user's marks, and by what was found.
 
-use std::path::PathBuf;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 
 use onestrand_cut::{Slate, Twin, TwinBy, Twins};
 use onestrand_film::{FramePos, FrameRange, RollId, Span};
-use onestrand_store::{Production, TakeRecord};
+use onestrand_store::{Production, TakeRecord, Workprints};
 use onestrand_twins::TimeMap;
 
 use super::found::FoundTwins;
 use super::moments::{KeptMoments, kept};
+use super::movement::pictures_of;
 use crate::ProductionError;
 
 /// The twins that a production knows of.
@@ -97,7 +99,7 @@ impl Twins for KnownTwins {
             self.both_ways(span, pair, &marks.map().ok()?)
         });
         let mut twins: Vec<Twin> = by_marks.collect();
-        let found = self.found.get_or_init(|| FoundTwins::read(&self.dir));
+        let found = self.found.get_or_init(|| still_true(&self.dir));
         for pair in &found.pairs {
             let touches = [&pair.here, &pair.there]
                 .iter()
@@ -118,6 +120,26 @@ impl Twins for KnownTwins {
         }
         twins
     }
+}
+
+/// What was found in the pictures that the rolls have now: film that was read anew may
+/// be counted otherwise.
+fn still_true(dir: &Path) -> FoundTwins {
+    let mut found = FoundTwins::read(dir);
+    let Ok(mut prints) = Workprints::open(dir) else {
+        return FoundTwins::default();
+    };
+    let mut now: BTreeMap<String, String> = BTreeMap::new();
+    found.pairs.retain(|pair| {
+        [&pair.here, &pair.there].into_iter().all(|seen| {
+            let word = now.entry(seen.roll.clone()).or_insert_with(|| {
+                let word = pictures_of(&mut prints, &seen.roll);
+                word.unwrap_or_default()
+            });
+            *word == seen.pictures
+        })
+    });
+    found
 }
 
 fn same_take(takes: &[TakeRecord], one: &Twin, other: &Twin) -> bool {

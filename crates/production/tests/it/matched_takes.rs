@@ -317,3 +317,34 @@ fn points_are_offered_only_where_the_strand_check_lets_them_pass() {
         }
     }
 }
+
+/// The twins that are offered for the look back of the sixth story, when this was found
+/// of 3-T1 and 3-T2 in pictures of that word.
+fn found_in(pictures: &str) -> usize {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = boat(&dir.path().join("film"));
+    let (roll, frame) = ("R1".to_owned(), 1945);
+    change(&mut film, &FilmChange::BreakAt { roll, frame }).expect("a break");
+    lay(&mut film, &[("R1", 2813, 2939), ("R1", 2900, 2930)]);
+    let take = |first: u32, thrown: u32| serde_json::json!({ "roll": "R1", "pictures": pictures, "first": first, "thrown": thrown });
+    let places: Vec<i64> = (0..60).map(|n| 256 * (2220 + n)).collect();
+    let found = serde_json::json!({ "form": 1, "pairs": [{
+        "here": take(2611, 3313),
+        "there": take(2000, 2611),
+        "found": { "first": 2890, "places": places, "uncertain": vec![0.5; 60], "strength": 90.0 },
+    }]});
+    let file = film.dir().join("workprints").join("twins.json");
+    std::fs::create_dir_all(file.parent().expect("a folder")).expect("made");
+    std::fs::write(&file, found.to_string()).expect("written");
+    let check = check_cut(&film, "v1", None).expect("checked");
+    let all = check.conflicts.iter().flat_map(|c| &c.remedies);
+    all.filter(|way| way.kind == "twin" && way.text.contains("R1·2230 to 2259"))
+        .count()
+}
+
+#[test]
+fn what_was_found_in_pictures_that_are_no_more_is_no_twin() {
+    // A roll on paper has no pictures, and no word for them.
+    assert_eq!(found_in(""), 1);
+    assert_eq!(found_in("0123456789abcdef-1"), 0);
+}
