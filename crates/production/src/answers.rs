@@ -8,6 +8,7 @@ use utoipa::ToSchema;
 use crate::ProductionError;
 use crate::change_acts::text_fits;
 use crate::error::unfit;
+use crate::kept_list;
 
 /// Under what the answers are kept.
 pub(crate) const SETTING: &str = "answers";
@@ -40,8 +41,7 @@ struct Kept {
     note: String,
 }
 
-/// All answers, in the order they were given. What a later version of the program
-/// wrote in a way that cannot be read here is left alone and answers nothing.
+/// All answers, in the order they were given.
 pub(crate) fn answers(production: &Production) -> Result<Vec<Answer>, ProductionError> {
     let readable = |one: Kept| {
         let key: QuestionKey = one.key.parse().ok()?;
@@ -54,20 +54,7 @@ pub(crate) fn answers(production: &Production) -> Result<Vec<Answer>, Production
 }
 
 fn kept(production: &Production) -> Result<Vec<Kept>, ProductionError> {
-    let text = production.setting(SETTING)?;
-    Ok(text
-        .and_then(|text| serde_json::from_str(&text).ok())
-        .unwrap_or_default())
-}
-
-fn put(all: &[Kept]) -> Act {
-    let value = (!all.is_empty())
-        .then(|| serde_json::to_string(all).ok())
-        .flatten();
-    Act::PutSetting {
-        name: SETTING.to_owned(),
-        value,
-    }
+    kept_list::read(production, SETTING)
 }
 
 /// Whether what is kept answers the question: the check counts it as answered then,
@@ -111,7 +98,7 @@ impl AnswerQuestion {
         } else {
             format!("the answer about {about}")
         };
-        Ok((words, put(&all)))
+        Ok((words, kept_list::put(SETTING, &all)))
     }
 }
 
@@ -128,6 +115,6 @@ impl AskAgain {
             ));
         }
         let words = format!("the question about {} is open again", key.kind().about());
-        Ok((words, put(&all)))
+        Ok((words, kept_list::put(SETTING, &all)))
     }
 }

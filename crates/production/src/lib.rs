@@ -27,6 +27,7 @@ mod halves;
 mod inspect_roll;
 mod jobs;
 mod joins_on_sheet;
+mod kept_list;
 mod known_words;
 mod last_touched;
 mod light_of_rolls;

@@ -9,6 +9,7 @@ use utoipa::ToSchema;
 use super::takes::holding;
 use crate::ProductionError;
 use crate::error::unfit;
+use crate::kept_list;
 
 /// Under what the marks are kept.
 pub(crate) const SETTING: &str = "same moments";
@@ -111,13 +112,9 @@ pub(super) fn by_marks(marks: &[(u32, u32)]) -> Result<TimeMap, ProductionError>
         .map_err(|problem| unfit(problem.to_string(), problem.hint()))
 }
 
-/// All marks. What a later version of the program wrote in a way that cannot be read
-/// here is left alone.
+/// All marks.
 pub(super) fn kept(production: &Production) -> Result<Vec<KeptMoments>, ProductionError> {
-    let text = production.setting(SETTING)?;
-    Ok(text
-        .and_then(|text| serde_json::from_str(&text).ok())
-        .unwrap_or_default())
+    kept_list::read(production, SETTING)
 }
 
 /// The marks of two takes, whichever way round they were set, from the first of them.
@@ -137,16 +134,6 @@ pub(super) fn marks_of(
         (lies(&one.there, here) && lies(&one.here, there)).then(|| one.turned())
     });
     Ok(found)
-}
-
-fn put(all: &[KeptMoments]) -> Act {
-    let value = (!all.is_empty())
-        .then(|| serde_json::to_string(all).ok())
-        .flatten();
-    Act::PutSetting {
-        name: SETTING.to_owned(),
-        value,
-    }
 }
 
 impl MarkMoments {
@@ -183,7 +170,7 @@ impl MarkMoments {
             super::takes::slate(take).unwrap_or_else(|| format!("{}·{}", take.roll, take.first))
         };
         let words = format!("marks in {} and {}", called(here), called(there));
-        Ok((words, put(&all)))
+        Ok((words, kept_list::put(SETTING, &all)))
     }
 }
 
@@ -202,6 +189,9 @@ impl UnmarkMoments {
                 "look at the two takes once more; another window may have moved them",
             ));
         }
-        Ok(("take the marks of two takes away".to_owned(), put(&all)))
+        Ok((
+            "take the marks of two takes away".to_owned(),
+            kept_list::put(SETTING, &all),
+        ))
     }
 }
