@@ -1,7 +1,10 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
 
+mod card;
+mod chain;
 mod count;
+mod doubt;
 mod error;
 mod habits;
 mod landmark;
@@ -13,10 +16,15 @@ mod steps;
 mod wanted;
 mod work_order;
 
+pub use card::{
+    Blade, CardMaker, CardRules, CutPlace, CutsMade, FrameCard, Goes, StripEnd, USUAL_LIMIT,
+};
+pub use chain::{Count, LandmarkChain};
 pub use count::{Extent, WorkCount};
+pub use doubt::{COUNTED_TO_ONE_SLIP, Doubt, DoubtBy};
 pub use error::NoWorkOrder;
 pub use habits::{BenchHabits, BenchTimes, Winding};
-pub use landmark::{Landmark, LandmarkKind};
+pub use landmark::{Landmark, LandmarkKind, Landmarks};
 pub use pull::{Pull, PullList};
 pub use recut::{Price, Recut, RecutAct};
 pub use steps::{BenchAct, Step, Towards};

@@ -2,6 +2,7 @@
 
 #[path = "../../../cut/tests/it/boat.rs"]
 mod boat;
+mod cards;
 mod every_plan;
 mod exhaustive;
 mod recut;
