@@ -88,6 +88,8 @@ pub(crate) enum Command {
     },
     /// The work order of a version: which roll first, what to hang, what to take up.
     Bench(Bench),
+    /// What a new version of a film already cut costs, each change apart.
+    Recut(Recut),
     /// The printed forms as PDF: of a version, or of the rolls.
     Sheets(PrintSheets),
     /// The digital finish of a version, frame for frame.

@@ -12,7 +12,7 @@ use crate::arguments::{
     word,
 };
 use crate::bar::Bar;
-use crate::{cuts, in_the_hand, matching, open_page, print_sheets, runs, words};
+use crate::{cuts, in_the_hand, matching, open_page, print_sheets, recut, runs, words};
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
 
@@ -76,6 +76,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),
         Command::Check { dir, cut, join } => check(&dir, &cut, join, &cancel, &mut bar),
         Command::Bench(given) => cuts::bench(&given, &cancel, &mut bar),
+        Command::Recut(given) => recut::recut(&given, &cancel, &mut bar),
         Command::Sheets(given) => print_sheets::print(given, &cancel, &mut bar),
         Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
         Command::Match(given) => matching::match_takes(&given, &cancel, &mut bar),

@@ -9,6 +9,7 @@ mod in_the_hand;
 mod matching;
 mod open_page;
 mod print_sheets;
+mod recut;
 mod runs;
 mod words;
 

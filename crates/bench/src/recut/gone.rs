@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use onestrand_cut::{Bite, JoinKind, JoinTable, Strand};
+use onestrand_film::{FrameRange, Span};
 
 use super::apart::Change;
 use super::joints::{self, Films, Joints, Laid};
@@ -12,11 +13,19 @@ use super::joints::{self, Films, Joints, Laid};
 type At = (usize, i64);
 
 /// What changes cost in frames.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(super) struct Cost {
     pub(super) put_back: usize,
-    pub(super) lost: usize,
-    pub(super) lost_outs: usize,
+    /// What the new version wants, by roll and place.
+    pub(super) lost: Vec<Span>,
+    /// What is lost of lifted strips.
+    pub(super) lost_outs: Vec<Span>,
+}
+
+/// How many frames lie in these.
+pub(super) fn frames(spans: &[Span]) -> usize {
+    let frames = spans.iter().map(|s| s.range.len().count() as usize);
+    frames.sum()
 }
 
 /// All film as it lies when the old version is made: strips in it, and what is
@@ -24,6 +33,7 @@ pub(super) struct Cost {
 pub(super) struct Film<'a> {
     old: &'a Joints,
     new: &'a Joints,
+    films: &'a Films,
     table: &'a JoinTable,
     /// Frames of each film by its number; of leader none.
     lengths: Vec<i64>,
@@ -52,7 +62,7 @@ fn holds(spans: &BTreeMap<At, i64>, at: &At) -> bool {
 impl<'a> Film<'a> {
     pub(super) fn new(
         (old, new): (&'a Joints, &'a Joints),
-        films: &Films,
+        films: &'a Films,
         strand: &Strand,
         table: &'a JoinTable,
         usual: JoinKind,
@@ -77,6 +87,7 @@ impl<'a> Film<'a> {
         Self {
             old,
             new,
+            films,
             table,
             lengths: films.all().iter().map(length).collect(),
             usual,
@@ -99,12 +110,36 @@ impl<'a> Film<'a> {
         opened.iter().for_each(|joint| gone.open(*joint));
         let put_back = gone.put_back(&opened);
         made.iter().for_each(|joint| gone.make(*joint));
-        let of = |spans: &BTreeMap<At, i64>| gone.frames.iter().filter(|f| holds(spans, f)).count();
+        let of = |spans: &BTreeMap<At, i64>| {
+            let gone = gone.frames.iter().filter(|f| holds(spans, f));
+            self.named(gone)
+        };
         Cost {
             put_back,
             lost: of(&self.wanted),
             lost_outs: of(&self.lifted),
         }
+    }
+
+    /// Frames in their order as stretches of their rolls.
+    fn named<'f>(&self, frames: impl Iterator<Item = &'f At>) -> Vec<Span> {
+        let mut runs: Vec<(usize, i64, i64)> = Vec::new();
+        for (film, frame) in frames {
+            match runs.last_mut() {
+                Some((of, _, end)) if of == film && *end == *frame => *end += 1,
+                _ => runs.push((*film, *frame, frame + 1)),
+            }
+        }
+        let span = |(film, begin, end): (usize, i64, i64)| {
+            let Some(joints::Film::Roll(roll)) = self.films.film(film) else {
+                return None;
+            };
+            let (begin, end) = (u32::try_from(begin).ok()?, u32::try_from(end).ok()?);
+            Some(Span::new(roll.clone(), FrameRange::of(begin, end).ok()?))
+        };
+        let mut spans: Vec<Span> = runs.into_iter().filter_map(span).collect();
+        spans.sort();
+        spans
     }
 
     /// Whether film goes on from one frame to the next where it lies now.

@@ -6,12 +6,12 @@ mod gone;
 mod joints;
 mod priced;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-use onestrand_cut::{JoinTable, Strand, Strips, TrialCut};
-use onestrand_film::Frames;
+use onestrand_cut::{JoinKind, JoinTable, Strand, Strips, TrialCut};
+use onestrand_film::{Frames, Span};
 
-use gone::Film;
+use gone::{Film, frames};
 use joints::{Films, Joints};
 use priced::price;
 
@@ -72,6 +72,10 @@ pub struct Price {
     pub lost: usize,
     /// Frames lost from what is lifted.
     pub lost_outs: usize,
+    /// Which frames are lost that the new version wants.
+    pub lost_film: Vec<Span>,
+    /// Which frames are lost from what is lifted.
+    pub lost_outs_film: Vec<Span>,
 }
 
 /// The cost of a new version.
@@ -93,6 +97,10 @@ pub struct Recut {
     pub lost: usize,
     /// Frames lost from what is lifted.
     pub lost_outs: usize,
+    /// Which frames are lost that the new version wants.
+    pub lost_film: Vec<Span>,
+    /// Which frames are lost from what is lifted.
+    pub lost_outs_film: Vec<Span>,
     /// Length of the new version as it is written.
     pub planned: Frames,
     /// Length it will have.
@@ -103,6 +111,32 @@ pub struct Recut {
 }
 
 impl Recut {
+    /// The new version with every join that it shares with the old one of the kind
+    /// it has there: such a join is not made anew, whatever the paper says.
+    #[must_use]
+    pub fn as_made(old: &TrialCut, new: &TrialCut, table: &JoinTable) -> TrialCut {
+        let mut films = Films::default();
+        let olds = Joints::of(old, &Strips::of(old, table), &mut films);
+        let news = Joints::of(new, &Strips::of(new, table), &mut films);
+        let ends = |of: &Joints, joint: usize| {
+            let before = joint.checked_sub(1).and_then(|i| of.strips.get(i));
+            let behind = of.strips.get(joint);
+            let before = before.map(|s| (s.film, s.end));
+            (before, behind.map(|s| (s.film, s.begin)))
+        };
+        let kinds: BTreeMap<_, JoinKind> = (0..olds.joints.len())
+            .map(|joint| (ends(&olds, joint), olds.joints[joint].kind))
+            .collect();
+        let mut pieces = new.pieces().to_vec();
+        for (index, strip) in news.strips.iter().enumerate() {
+            // What the head leader is joined by is the usual kind of the cut.
+            if let Some(kind) = kinds.get(&ends(&news, index + 1)) {
+                pieces[strip.positions.1 - 1].join = Some(*kind);
+            }
+        }
+        TrialCut::new(pieces, new.usual_join())
+    }
+
     /// From a film made as `old` says to `new`; both are joined by `table` and
     /// have passed the strand check.
     ///
@@ -129,7 +163,8 @@ impl Recut {
             })
             .collect();
         let planned = new.frames();
-        let lost = Frames::new(u32::try_from(whole.lost).unwrap_or(u32::MAX));
+        let lost = frames(&whole.lost);
+        let shorter = Frames::new(u32::try_from(lost).unwrap_or(u32::MAX));
         let sum = |of: fn(&Price) -> usize| prices.iter().map(of).sum::<usize>();
         let made = sum(|p| p.made);
         // Every join of the new version that is not made was there.
@@ -141,10 +176,12 @@ impl Recut {
             leader_opened: sum(|p| p.leader_opened),
             leader_made: sum(|p| p.leader_made),
             put_back: whole.put_back,
-            lost: whole.lost,
-            lost_outs: whole.lost_outs,
+            lost,
+            lost_outs: frames(&whole.lost_outs),
+            lost_film: whole.lost,
+            lost_outs_film: whole.lost_outs,
             planned,
-            real: planned.saturating_sub(lost.unwrap_or(Frames::MAX)),
+            real: planned.saturating_sub(shorter.unwrap_or(Frames::MAX)),
             prices,
         }
     }

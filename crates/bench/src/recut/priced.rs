@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use onestrand_cut::TrialCut;
 
 use super::apart::Change;
-use super::gone::Cost;
+use super::gone::{Cost, frames};
 use super::joints::{Joints, Laid};
 use super::{Price, RecutAct};
 
@@ -46,8 +46,10 @@ pub(super) fn price(
         leader_opened: change.opened.len() - inner(&change.opened, old),
         leader_made: change.made.len() - inner(&change.made, new),
         put_back: cost.put_back,
-        lost: cost.lost,
-        lost_outs: cost.lost_outs,
+        lost: frames(&cost.lost),
+        lost_outs: frames(&cost.lost_outs),
+        lost_film: cost.lost,
+        lost_outs_film: cost.lost_outs,
     }
 }
 

@@ -111,6 +111,21 @@ pub(crate) struct Bench {
 }
 
 #[derive(Debug, Args)]
+pub(crate) struct Recut {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The version that the film is cut to.
+    #[arg(long)]
+    pub(crate) from: String,
+    /// The version it is to become.
+    #[arg(long)]
+    pub(crate) to: String,
+    /// The usual join of both; the versions' own when not said.
+    #[arg(long)]
+    pub(crate) join: Option<Join>,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct Exchange {
     /// The production.
     pub(crate) dir: PathBuf,

@@ -24,7 +24,7 @@ pub(crate) fn compared(found: &ComparedDocument) -> String {
     lines.join("\n")
 }
 
-fn line(change: &ChangeLineDocument) -> String {
+pub(super) fn line(change: &ChangeLineDocument) -> String {
     let to = change
         .to
         .map(|to| format!(" to {}", counted(u64::from(to))))

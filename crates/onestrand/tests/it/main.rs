@@ -11,6 +11,7 @@ mod page_killed;
 mod program;
 mod read_again;
 mod reckoned;
+mod recut;
 mod sheets_and_cuts;
 mod shelf_killed;
 mod work_order;

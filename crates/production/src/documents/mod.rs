@@ -14,6 +14,7 @@ mod inspection;
 mod matched;
 mod measure;
 mod reading;
+mod recut;
 mod roll;
 mod runs;
 
@@ -29,5 +30,6 @@ pub(crate) use matched::decimal;
 pub use matched::*;
 pub use measure::*;
 pub use reading::*;
+pub use recut::*;
 pub use roll::*;
 pub use runs::*;

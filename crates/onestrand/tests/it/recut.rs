@@ -1,0 +1,307 @@
+//! Story 9: the film is cut to v1, and v2 is wanted.
+
+use std::path::{Path, PathBuf};
+
+use serde_json::{Value, json};
+
+use crate::program::{call, copy_of_boat, onestrand};
+
+fn text(path: &Path) -> &str {
+    path.to_str().expect("a plain name")
+}
+
+/// What a person at a terminal reads.
+fn said(arguments: &[&str]) -> String {
+    let output = onestrand().args(arguments).output().expect("it starts");
+    let out = String::from_utf8_lossy(&output.stdout).into_owned();
+    out + &String::from_utf8_lossy(&output.stderr)
+}
+
+/// The rows of a version, without the header and the positions.
+fn rows(film: &str, cut: &str) -> Vec<String> {
+    let sheet = call(["cut", "export", film, "--cut", cut]).ok();
+    let sheet = sheet["csv"].as_str().expect("a form").to_owned();
+    let row = |line: &str| line.split_once(',').expect("a position").1.to_owned();
+    sheet.lines().skip(1).map(row).collect()
+}
+
+fn lay(film: &str, name: &str, rows: &[String]) {
+    let dir = tempfile::tempdir().expect("a folder");
+    let form = dir.path().join("form.csv");
+    let mut text_of = "position,roll,in,out,slate,join,note\n".to_owned();
+    for (index, row) in rows.iter().enumerate() {
+        text_of.push_str(&format!("{},{row}\n", index + 1));
+    }
+    std::fs::write(&form, text_of).expect("written");
+    call(["cut", "import", film, text(&form), "--name", name]).ok();
+}
+
+/// The example with the second cut of story 9.
+fn boat_twice(into: &Path) -> PathBuf {
+    let dir = copy_of_boat(into);
+    let film = text(&dir);
+    let mut pieces = rows(film, "v1");
+    assert!(pieces[21].starts_with("R3,2505,"), "{}", pieces[21]);
+    pieces[21] = "R3,2505,2730,7-T2,,".to_owned();
+    pieces.swap(18, 19);
+    pieces[12] = "R2,2300,2372,4B-T1,,".to_owned();
+    pieces.remove(8);
+    lay(film, "v2", &pieces);
+    dir
+}
+
+fn recut(film: &str, more: &[&str]) -> Value {
+    let start = ["recut", film, "--from", "v1", "--to", "v2"];
+    call(start.iter().chain(more).copied()).ok()
+}
+
+fn numbers(of: &Value, names: &[&str]) -> Vec<u64> {
+    let one = |name: &&str| of[name].as_u64().expect("a number");
+    names.iter().map(one).collect()
+}
+
+#[test]
+fn the_second_cut_by_cement() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat_twice(dir.path());
+    let found = recut(text(&film), &["--join", "cement"]);
+    let names = ["opened", "made", "kept", "lost", "lost_outs"];
+    assert_eq!(numbers(&found, &names), [8, 7, 14, 11, 2]);
+    let names = ["leader_opened", "leader_made", "put_back"];
+    assert_eq!(numbers(&found, &names), [0, 0, 0]);
+    let names = [
+        "planned_frames",
+        "real_frames",
+        "held",
+        "moved",
+        "new_frames",
+    ];
+    assert_eq!(numbers(&found, &names), [2652, 2641, 2526, 54, 72]);
+    // The price of each change apart.
+    let prices = found["prices"].as_array().expect("prices");
+    let told: Vec<(&str, &Value, Vec<u64>)> = prices
+        .iter()
+        .map(|price| {
+            let figures = numbers(price, &["opened", "made", "lost"]);
+            (
+                price["act"].as_str().expect("an act"),
+                &price["change"],
+                figures,
+            )
+        })
+        .collect();
+    assert_eq!(
+        told,
+        [
+            ("lift", &json!("lift 9 (2B-T1)"), vec![2, 1, 2]),
+            (
+                "exchange",
+                &json!("lift 13 (4B-T2), lay in 12 (4B-T1)"),
+                vec![2, 2, 2]
+            ),
+            (
+                "move",
+                &json!("move 19 (6B-T2) and 20 (6A-T1)"),
+                vec![3, 3, 6]
+            ),
+            (
+                "trim",
+                &json!("22 (7-T2) ends 45 frames earlier"),
+                vec![1, 1, 1]
+            ),
+        ]
+    );
+    // Which frames: as many as are said.
+    let lost: u64 = found["lost_film"]
+        .as_array()
+        .expect("frames")
+        .iter()
+        .map(frames)
+        .sum();
+    assert_eq!(lost, 11);
+    let outs = found["lost_outs_film"].as_array().expect("frames");
+    assert_eq!(outs.iter().map(frames).sum::<u64>(), 2);
+}
+
+fn frames(span: &Value) -> u64 {
+    span["out"].as_u64().expect("an end") - span["in"].as_u64().expect("a begin")
+}
+
+#[test]
+fn the_change_list_goes_with_the_price() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat_twice(dir.path());
+    let found = recut(text(&film), &["--join", "cement"]);
+    let stays: Vec<(u64, u64, i64)> = found["stays"]
+        .as_array()
+        .expect("stretches")
+        .iter()
+        .map(|s| {
+            let old = s["old"].as_u64().expect("a place");
+            let frames = s["frames"].as_u64().expect("a length");
+            (old, old + frames, s["offset"].as_i64().expect("an offset"))
+        })
+        .collect();
+    assert_eq!(
+        stays,
+        [
+            (0, 942, 0),
+            (987, 1383, -45),
+            (1437, 2103, -27),
+            (2157, 2229, -81),
+            (2229, 2598, -27),
+            (2643, 2724, -72),
+        ]
+    );
+    let changes = found["changes"].as_array().expect("changes");
+    let lift = json!({"at": 942, "act": "lift", "frames": 45, "to": null, "offset_after": -45});
+    for (name, value) in lift.as_object().expect("an object") {
+        assert_eq!(&changes[0][name], value, "{name}");
+    }
+    let moved = changes.iter().find(|c| c["act"] == "move").expect("a move");
+    assert_eq!(
+        (&moved["at"], &moved["frames"], &moved["to"]),
+        (&json!(2103), &json!(54), &json!(2148))
+    );
+}
+
+#[test]
+fn by_tape_nothing_is_lost() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat_twice(dir.path());
+    let found = recut(text(&film), &["--join", "tape"]);
+    let names = ["opened", "made", "kept", "lost", "lost_outs", "real_frames"];
+    assert_eq!(numbers(&found, &names), [8, 7, 14, 0, 0, 2652]);
+    assert_eq!(found["lost_film"], json!([]));
+}
+
+#[test]
+fn the_price_in_words() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat_twice(dir.path());
+    let words = said(&[
+        "recut",
+        text(&film),
+        "--from",
+        "v1",
+        "--to",
+        "v2",
+        "--join",
+        "cement",
+    ]);
+    for line in [
+        "v2 cut anew from v1 with cement: 8 joins opened, 7 made, 14 kept.",
+        "  lift 9 (2B-T1): 2 opened, 1 made, 2 frames lost",
+        "  22 (7-T2) ends 45 frames earlier: 1 opened, 1 made, 1 frame lost",
+    ] {
+        assert!(words.lines().any(|l| l == line), "{line}\n{words}");
+    }
+    assert!(
+        words.contains("11 frames of it are lost for good: R1\u{b7}"),
+        "{words}"
+    );
+    assert!(words.contains("It will be 2,641 frames"), "{words}");
+    assert!(!words.contains("NOT PROVED"), "{words}");
+}
+
+#[test]
+fn the_trim_of_the_bell_put_back_leaves_a_hop() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = copy_of_boat(dir.path());
+    let film = text(&film);
+    let mut pieces = rows(film, "v1");
+    pieces[12] = "R2,2432,2500,4B-T2,,".to_owned();
+    lay(film, "v2", &pieces);
+    let found = recut(film, &["--join", "cement"]);
+    assert_eq!(
+        numbers(&found, &["opened", "made", "put_back", "lost"]),
+        [1, 1, 1, 3]
+    );
+    let hop = json!({"roll": "R2", "in": 2485, "out": 2487});
+    let lost = found["lost_film"].as_array().expect("frames");
+    assert!(lost.contains(&hop), "{lost:?}");
+    let words = said(&[
+        "recut", film, "--from", "v1", "--to", "v2", "--join", "cement",
+    ]);
+    assert!(words.contains("R2\u{b7}2485 to 2486"), "{words}");
+    assert!(words.contains("joined back at 1 place"), "{words}");
+}
+
+#[test]
+fn the_same_version_twice_costs_nothing() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = copy_of_boat(dir.path());
+    let film = text(&film);
+    let found = call(["recut", film, "--from", "v1", "--to", "v1"]).ok();
+    let names = ["opened", "made", "kept", "lost", "real_frames"];
+    assert_eq!(numbers(&found, &names), [0, 0, 22, 0, 2724]);
+    assert_eq!(
+        (&found["prices"], &found["changes"]),
+        (&json!([]), &json!([]))
+    );
+    let words = said(&["recut", film, "--from", "v1", "--to", "v1"]);
+    assert!(
+        words.contains("nothing is opened and nothing is made"),
+        "{words}"
+    );
+}
+
+#[test]
+fn what_cannot_be_reckoned_is_refused_with_the_reason() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = copy_of_boat(dir.path());
+    let film = text(&film);
+    let none = call(["recut", film, "--from", "v1", "--to", "v9"]).refused();
+    assert_eq!(none["code"], "store.not_found");
+    assert!(none["message"].as_str().expect("words").contains("v9"));
+    call(["cut", "new", film, "--name", "empty"]).ok();
+    for (from, to) in [("empty", "v1"), ("v1", "empty")] {
+        let empty = call(["recut", film, "--from", from, "--to", to]).refused();
+        assert_eq!(empty["code"], "production.unfit");
+        assert_eq!(empty["message"], "version empty is empty");
+    }
+    let mut pieces = rows(film, "v1");
+    pieces.push("R1,2900,2930,3-T2,,a look back".to_owned());
+    lay(film, "look", &pieces);
+    for (from, to) in [("look", "v1"), ("v1", "look")] {
+        let refused = call(["recut", film, "--from", from, "--to", to]).refused();
+        assert_eq!(refused["code"], "production.cut_refused");
+        let conflicts = refused["details"]["conflicts"].as_array().expect("them");
+        let doubled = conflicts.iter().find(|c| c["kind"] == "doubled");
+        assert_eq!(doubled.expect("30 frames twice")["frames"], 30);
+    }
+    // Wrong use is exit 2.
+    assert_eq!(call(["recut", film, "--from", "v1"]).exit, 2);
+}
+
+/// A join of both versions stays as it was made, whatever the new sheet says; what
+/// it ate is not there to be shown.
+#[test]
+fn a_join_kept_has_eaten_what_it_ate() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = dir.path().join("paper");
+    let film = text(&film);
+    call(["new", film, "--title", "On paper"]).ok();
+    call(["roll", "paper", film, "A1", "--frames", "900"]).ok();
+    let was = ["A1,100,200,,cement,", "A1,400,500,,tape,"].map(str::to_owned);
+    lay(film, "v1", &was);
+    let is = [
+        "A1,100,200,,tape,",
+        "A1,400,500,,tape,",
+        "A1,200,300,,tape,",
+    ]
+    .map(str::to_owned);
+    lay(film, "v2", &is);
+    assert_eq!(
+        call(["check", film, "--cut", "v2"]).ok()["ok"],
+        true,
+        "by itself it can be made"
+    );
+    let refused = call(["recut", film, "--from", "v1", "--to", "v2"]).refused();
+    assert_eq!(refused["code"], "production.cut_refused");
+    let bite = &refused["details"]["conflicts"][0];
+    assert_eq!(
+        (&bite["kind"], &bite["frames"]),
+        (&json!("bite"), &json!(1))
+    );
+}
