@@ -9,6 +9,7 @@ use crate::change_acts::{change_cut, name_take, remove_note, remove_roll, roll_f
 use crate::documents::{CutChange, TakeWords};
 use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
+use crate::ledger::HandleRoll;
 use crate::on_action::{MarkMoments, UnmarkMoments};
 use crate::reels::{PutReel, RemoveReel};
 use crate::roll_measures::{MeasureHundred, MeasureWound};
@@ -85,7 +86,9 @@ pub enum FilmChange {
     MeasureWound(MeasureWound),
     /// An original was run.
     RunRoll(RunRoll),
-    /// An entry of the ledger of runs is struck off.
+    /// Something was done to an original: a run, a cleaning, a cut, a repair.
+    HandleRoll(HandleRoll),
+    /// An entry of the ledger is struck off.
     StrikeRun(StrikeRun),
     /// What a reel or can is, and what is wound on it.
     PutReel(PutReel),
@@ -212,7 +215,7 @@ impl FilmChange {
                 vec![FilmPart::Note(*id)]
             }
             // What is only added stands beside whatever another window has done.
-            Self::RunRoll(_) | Self::WriteNote { id: None, .. } => Vec::new(),
+            Self::RunRoll(_) | Self::HandleRoll(_) | Self::WriteNote { id: None, .. } => Vec::new(),
         }
     }
 
@@ -241,6 +244,7 @@ impl FilmChange {
             Self::MeasureHundred(change) => change.act(production),
             Self::MeasureWound(change) => change.act(production),
             Self::RunRoll(change) => change.act(production),
+            Self::HandleRoll(change) => change.act(production),
             Self::StrikeRun(change) => change.act(production),
             Self::PutReel(change) => change.act(production),
             Self::RemoveReel(change) => change.act(production),

@@ -54,6 +54,11 @@ impl PutReel {
             None | Some("") => None,
             Some(text) => Some(millimetres("across the reel", text, 20.0, 1_000.0)?.1),
         };
+        let hub_mm = match words.hub_mm.as_deref().map(str::trim) {
+            None | Some("") => None,
+            Some(text) => Some(millimetres("across the hub", text, 5.0, 400.0)?.1),
+        };
+        hub_within(across_mm.as_deref(), hub_mm.as_deref())?;
         let wound = words
             .wound
             .iter()
@@ -64,6 +69,7 @@ impl PutReel {
             kind: words.kind.clone(),
             feet: words.feet,
             across_mm,
+            hub_mm,
             lies: words.lies.clone(),
             kept_in: words.kept_in.trim().to_owned(),
             accession: words.accession.trim().to_owned(),
@@ -86,6 +92,18 @@ impl RemoveReel {
             reel: None,
         };
         Ok((format!("strike {} off", self.reel), act))
+    }
+}
+
+/// Between hub and flange there is room for film.
+fn hub_within(across: Option<&str>, hub: Option<&str>) -> Result<(), ProductionError> {
+    let number = |text: &str| text.parse::<f64>().ok();
+    match (across.and_then(number), hub.and_then(number)) {
+        (Some(across), Some(hub)) if hub >= across => Err(unfit(
+            "the hub is as wide as the reel".to_owned(),
+            "measure across the reel from rim to rim, and across the hub in its middle",
+        )),
+        _ => Ok(()),
     }
 }
 
@@ -213,6 +231,7 @@ fn document(
             kind: reel.kind,
             feet: reel.feet,
             across_mm: reel.across_mm,
+            hub_mm: reel.hub_mm,
             lies: reel.lies,
             kept_in: reel.kept_in,
             accession: reel.accession,

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::RunRecord;
+use crate::HandlingRecord;
 
 /// What was found on a roll. An empty text was not looked at.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -23,8 +23,10 @@ pub struct InspectionRecord {
     pub joins: Vec<RollJoinRecord>,
     /// The strip of double-run film it is one half of.
     pub half: Option<HalfRecord>,
-    /// When it was run, and through what, the first first.
-    pub runs: Vec<RunRecord>,
+    /// What was done to it and when, the first first. An older program wrote runs
+    /// alone, under that name.
+    #[serde(alias = "runs")]
+    pub ledger: Vec<HandlingRecord>,
 }
 
 /// Film on a reel as a ruler finds it. Unit: millimetres, as they were written.

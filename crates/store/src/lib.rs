@@ -42,7 +42,7 @@ pub use pins::HungTake;
 pub use production::{Meta, Production, Revision};
 pub use records::{RollRecord, ScanFacts, ScanRecord, TakeRecord};
 pub use reels::{ReelRecord, WoundPartRecord};
-pub use runs::{RunDay, RunRecord};
+pub use runs::{HandlingRecord, LedgerDay};
 pub use workprint::{FrameRow, PartIndex, WorkprintInfo, Workprints};
 pub use workprint_pictures::PictureRun;
 pub use workprint_write::{FileFrameRow, NewFrame, WorkprintWriter};

@@ -14,6 +14,9 @@ pub struct ReelRecord {
     pub feet: Option<u32>,
     /// How far it is across. Unit: millimetres, as it was written.
     pub across_mm: Option<String>,
+    /// How far its hub is across. Unit: millimetres, as it was written.
+    #[serde(default)]
+    pub hub_mm: Option<String>,
     /// How the film on it lies: `heads`, `tails` or `not-known`.
     pub lies: String,
     /// Where it is kept, in the user's words.
@@ -35,7 +38,7 @@ pub struct WoundPartRecord {
     pub span: Option<(u32, u32)>,
 }
 
-const COLUMNS: &str = "name, kind, feet, across_mm, lies, kept_in, accession, note, wound";
+const COLUMNS: &str = "name, kind, feet, across_mm, hub_mm, lies, kept_in, accession, note, wound";
 
 impl Production {
     /// All reels and cans by their names.
@@ -71,13 +74,14 @@ fn read(row: &Row<'_>) -> rusqlite::Result<(String, ReelRecord, String)> {
         kind: row.get(1)?,
         feet: row.get(2)?,
         across_mm: row.get(3)?,
-        lies: row.get(4)?,
-        kept_in: row.get(5)?,
-        accession: row.get(6)?,
-        note: row.get(7)?,
+        hub_mm: row.get(4)?,
+        lies: row.get(5)?,
+        kept_in: row.get(6)?,
+        accession: row.get(7)?,
+        note: row.get(8)?,
         wound: Vec::new(),
     };
-    Ok((row.get(0)?, reel, row.get(8)?))
+    Ok((row.get(0)?, reel, row.get(9)?))
 }
 
 fn whole(
@@ -108,12 +112,13 @@ pub(crate) fn put(
         return Ok(before);
     };
     let insert =
-        format!("INSERT OR REPLACE INTO reel ({COLUMNS}) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9)");
+        format!("INSERT OR REPLACE INTO reel ({COLUMNS}) VALUES (?1,?2,?3,?4,?5,?6,?7,?8,?9,?10)");
     db.prepare_cached(&insert)?.execute((
         name,
         &reel.kind,
         reel.feet,
         &reel.across_mm,
+        &reel.hub_mm,
         &reel.lies,
         &reel.kept_in,
         &reel.accession,

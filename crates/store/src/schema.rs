@@ -2,7 +2,7 @@
 //! edited; a new one is added behind it.
 
 /// Each step brings the file from its index to the next number.
-pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2, FORM_3, FORM_4, FORM_5];
+pub(crate) const STEPS: &[&str] = &[FORM_1, FORM_2, FORM_3, FORM_4, FORM_5, FORM_6, FORM_7];
 
 /// The form this program writes.
 pub(crate) fn newest() -> u32 {
@@ -171,5 +171,24 @@ const FORM_5: &str = "
 CREATE TABLE setting (
     name TEXT PRIMARY KEY,
     value TEXT NOT NULL
+) STRICT;
+";
+
+/// Hubs of reels, so that what goes on one's own can be worked out; and the ledger
+/// of a roll holds more than runs from now on. What stands in it is left as it is:
+/// an entry that does not say what it was is a run. The number alone keeps a program
+/// away that would take every entry for one.
+const FORM_6: &str = "
+ALTER TABLE reel ADD COLUMN hub_mm TEXT;
+";
+
+/// The log of the bench. Its lines are added and never changed: what was done to film
+/// cannot be undone. `writer` names the tablet that wrote it, if one did.
+const FORM_7: &str = "
+CREATE TABLE bench_line (
+    number INTEGER PRIMARY KEY,
+    at TEXT NOT NULL,
+    writer TEXT NOT NULL DEFAULT '',
+    line TEXT NOT NULL
 ) STRICT;
 ";

@@ -168,6 +168,9 @@ pub struct ReelWords {
     /// How far it is across. Unit: millimetres, as it is written.
     #[serde(default)]
     pub across_mm: Option<String>,
+    /// How far its hub is across. Unit: millimetres, as it is written.
+    #[serde(default)]
+    pub hub_mm: Option<String>,
     /// How the film on it lies: `heads`, `tails` or `not-known`.
     #[serde(default = "not_known")]
     pub lies: String,

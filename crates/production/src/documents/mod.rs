@@ -16,8 +16,10 @@ mod measure;
 mod reading;
 mod recut;
 mod roll;
+mod reel_plan;
 mod runs;
 
+mod throw;
 pub use bench::*;
 pub use check::*;
 pub use compared::*;
@@ -33,3 +35,5 @@ pub use reading::*;
 pub use recut::*;
 pub use roll::*;
 pub use runs::*;
+pub use reel_plan::*;
+pub use throw::*;

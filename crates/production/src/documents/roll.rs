@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::{
-    FileDocument, FootageDocument, HalfDocument, InspectionDocument, RollReport, RunDocument,
+    FileDocument, FootageDocument, HalfDocument, HandlingDocument, HandlingSumsDocument,
+    InspectionDocument, RollReport, RunDocument,
 };
 
 /// One roll in a list.
@@ -35,6 +36,12 @@ pub struct RollDocument {
     /// When it was run as film, the first run first.
     #[schema(required = false)]
     pub runs: Vec<RunDocument>,
+    /// All that was done to it, the first day first.
+    #[schema(required = false)]
+    pub ledger: Vec<HandlingDocument>,
+    /// What that comes to.
+    #[schema(required = false)]
+    pub handled: HandlingSumsDocument,
     /// Takes on it.
     pub takes: usize,
     /// Whether it is known on paper only.

@@ -22,6 +22,7 @@ fn reel(name: &str, feet: Option<u32>, wound: &[(&str, Option<(u32, u32)>)]) -> 
             kind: "reel".to_owned(),
             feet,
             across_mm: Some("178".to_owned()),
+            hub_mm: None,
             lies: "heads".to_owned(),
             kept_in: "can 7".to_owned(),
             accession: String::new(),

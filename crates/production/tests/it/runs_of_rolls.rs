@@ -59,6 +59,7 @@ fn runs_are_listed_by_day_and_struck_off_by_number() {
         number: 1,
         on: "2026-03-03".to_owned(),
         through: "projector".to_owned(),
+        times: 1,
         by: "Ida".to_owned(),
         note: "jumped twice".to_owned(),
     };

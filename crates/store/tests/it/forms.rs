@@ -6,6 +6,7 @@ use onestrand_store::{Act, InspectionRecord, NoteRecord, Production};
 use rusqlite::Connection;
 
 const FORM_1: &str = include_str!("../saved/form-1.sql");
+const FORM_5: &str = include_str!("../saved/form-5.sql");
 
 fn saved(dir: &Path, text: &str) {
     Connection::open(dir.join("production.db"))
@@ -66,9 +67,43 @@ fn a_production_of_form_1_keeps_everything_and_takes_notes() {
     };
     production.act_once("k", "a note", &note).expect("kept");
     drop(production);
-    assert_eq!(form(&dir.path().join("production.db")), 5);
+    assert!(form(&dir.path().join("production.db")) >= 6);
     assert_eq!(form(&dir.path().join("production-before-form-2.db")), 1);
     assert_eq!(form(&dir.path().join("production-before-form-3.db")), 2);
     assert_eq!(form(&dir.path().join("production-before-form-4.db")), 3);
     assert_eq!(form(&dir.path().join("production-before-form-5.db")), 4);
+}
+
+/// Form 5 knew runs alone and no hubs: what stands there is a run, also when it is
+/// undone and done again.
+#[test]
+fn a_production_of_form_5_keeps_its_runs_and_reels() {
+    let dir = tempfile::tempdir().expect("a folder");
+    saved(dir.path(), FORM_5);
+    let mut production = Production::open(dir.path()).expect("brought forward");
+    let ledger = |production: &Production| {
+        let roll = production.roll("R1").expect("the roll");
+        let said = roll.inspection.ledger.into_iter();
+        said.map(|e| (e.kind, e.on, e.through, e.times, e.by, e.note))
+            .collect::<Vec<_>>()
+    };
+    let ran = (
+        "run".to_owned(),
+        "2026-03-03".to_owned(),
+        "viewer".to_owned(),
+        1,
+        "Ida".to_owned(),
+        "the join at the head is weak".to_owned(),
+    );
+    assert_eq!(ledger(&production), std::slice::from_ref(&ran));
+    let reel = production.reel("club reel").expect("the reel");
+    assert_eq!((reel.feet, reel.hub_mm), (Some(50), None));
+    assert_eq!(reel.wound.len(), 1);
+    production.undo().expect("the reel is undone");
+    production.undo().expect("the run is undone");
+    assert_eq!(ledger(&production), []);
+    production.redo().expect("and done again");
+    assert_eq!(ledger(&production), [ran]);
+    drop(production);
+    assert_eq!(form(&dir.path().join("production-before-form-6.db")), 5);
 }

@@ -121,6 +121,7 @@ fn any_act() -> impl Strategy<Value = Act> {
                 kind: "reel".to_owned(),
                 feet: Some(feet),
                 across_mm: None,
+                hub_mm: Some("32".to_owned()),
                 lies: "tails".to_owned(),
                 kept_in: "can 7".to_owned(),
                 accession: String::new(),
