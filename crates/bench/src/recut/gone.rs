@@ -222,16 +222,24 @@ impl Gone<'_> {
             .iter()
             .flat_map(|joint| film.cut_inside(*joint))
             .collect();
+        let places: Vec<(usize, i64)> = places.into_iter().collect();
         let mut count = 0;
-        for (index, place) in places {
-            let strip = &film.new.strips[index];
+        for (at, (index, place)) in places.iter().enumerate() {
+            let strip = &film.new.strips[*index];
             let Some(roll) = strip.roll() else { continue };
-            let here = |f: &i64| !self.has(roll, *f);
-            let left = (i64::from(strip.begin)..place).rfind(here);
-            let right = (place..i64::from(strip.end)).find(here);
-            if left.is_some() && right.is_some() {
+            let next = places.get(at + 1).filter(|(of, _)| of == index);
+            let end = next.map_or(i64::from(strip.end), |(_, next)| *next);
+            let here = |range: Range<i64>| range.filter(|f| !self.has(roll, *f)).count();
+            let left = here(i64::from(strip.begin)..*place);
+            let right = here(*place..end);
+            // A part of which the join would leave nothing is not joined back.
+            if right <= usize::from(bite.in_head) {
+                self.take(roll, *place..end);
+            } else if left <= usize::from(bite.out_tail) {
+                self.take(roll, i64::from(strip.begin)..*place);
+            } else {
                 count += 1;
-                self.eat(strip, bite, place);
+                self.eat(strip, bite, *place);
             }
         }
         count

@@ -2,12 +2,15 @@
 
 #[path = "../../../cut/tests/it/boat.rs"]
 mod boat;
+mod by_hand;
 mod cards;
 mod every_plan;
 mod exhaustive;
 mod recut;
+mod recut_by_hand;
 mod replay;
 mod simulated;
 mod story_nine;
 mod story_seven;
+mod strip;
 mod work_order;

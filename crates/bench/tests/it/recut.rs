@@ -155,10 +155,20 @@ fn recut(old: &TrialCut, new: &TrialCut, table: &JoinTable) -> Done {
         }
         let mut strip = Length::new();
         for mut part in parts {
-            if !strip.is_empty() && !part.is_empty() {
-                done.put_back += 1;
-                strip.truncate(strip.len().saturating_sub(usize::from(usual.out_tail)));
-                part.drain(..usize::from(usual.in_head).min(part.len()));
+            if !strip.is_empty() {
+                let (tail, head) = (usize::from(usual.out_tail), usize::from(usual.in_head));
+                // A part of which the join would leave nothing is not joined back.
+                if part.len() <= head {
+                    continue;
+                }
+                match strip.len() <= tail {
+                    true => strip.clear(),
+                    false => {
+                        done.put_back += 1;
+                        strip.truncate(strip.len() - tail);
+                        part.drain(..head);
+                    }
+                }
             }
             strip.extend(part);
         }
