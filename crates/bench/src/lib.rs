@@ -12,6 +12,7 @@ mod plan;
 mod pull;
 mod recut;
 mod search;
+mod state;
 mod steps;
 mod wanted;
 mod work_order;
@@ -27,5 +28,10 @@ pub use habits::{BenchHabits, BenchTimes, Winding};
 pub use landmark::{Landmark, LandmarkKind, Landmarks};
 pub use pull::{Pull, PullList};
 pub use recut::{Price, Recut, RecutAct};
+pub use state::{
+    AsMade, BenchLog, BenchState, CannotBe, Deed, Entry, Film, Gone, How, Laid, Length, Link, Made,
+    Meaning, Next, Part, Place, RollCount, StripChange, StripEvent, Taking, WorkLeft, WorkStep,
+    history,
+};
 pub use steps::{BenchAct, Step, Towards};
 pub use work_order::{BenchPlan, Corner, FewestPins, LowerBound, WorkOrder};

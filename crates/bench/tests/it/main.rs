@@ -1,5 +1,6 @@
 //! The count of the work, and the lists replayed on simulated rolls.
 
+mod bench_state;
 #[path = "../../../cut/tests/it/boat.rs"]
 mod boat;
 mod by_hand;

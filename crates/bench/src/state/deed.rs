@@ -1,0 +1,147 @@
+//! What is done at the bench, one deed at a time.
+
+use onestrand_cut::JoinKind;
+use onestrand_film::{FrameName, FramePos, FrameRange, RollId};
+
+/// How a length is laid when it is joined.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Laid {
+    /// As it ran in the camera, emulsion as everywhere.
+    #[default]
+    Right,
+    /// Turned over: the emulsion is on the other side, the picture mirrored, and
+    /// on film with holes along one edge these lie on the wrong side.
+    TurnedOver,
+    /// End for end: its tail comes first, the picture stands on its head and runs
+    /// backwards.
+    EndForEnd,
+}
+
+impl Laid {
+    /// Every way.
+    pub const ALL: [Self; 3] = [Self::Right, Self::TurnedOver, Self::EndForEnd];
+
+    /// The word in commands and files.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::Right => "right",
+            Self::TurnedOver => "turned_over",
+            Self::EndForEnd => "end_for_end",
+        }
+    }
+}
+
+/// What is led to the take-up reel.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Next {
+    /// The length that holds this frame.
+    Film(FrameName),
+    /// Leader or a card: the piece at this position of the cut, from 1.
+    Other {
+        /// The position, from 1.
+        position: usize,
+        /// Its length in frames.
+        frames: u32,
+    },
+    /// The tail leader: it ends the reel.
+    TailLeader,
+}
+
+/// One deed. A deed is never undone; it may be struck out by a later entry of
+/// the log when it was written down wrongly.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Deed {
+    /// A roll goes on the rewinds, and the one that was there comes off.
+    Mount {
+        /// The roll.
+        roll: RollId,
+    },
+    /// The rewinds are empty.
+    Unmount,
+    /// Wound without a cut: through to the tail, or back.
+    Wind {
+        /// The roll.
+        roll: RollId,
+        /// The frame at the splicer afterwards.
+        to: FramePos,
+    },
+    /// Cut on the line before a frame.
+    Cut {
+        /// The roll.
+        roll: RollId,
+        /// The first frame behind the blade.
+        before: FramePos,
+    },
+    /// Hung on a pin of the trim bin.
+    Hang {
+        /// A frame of the length.
+        frame: FrameName,
+        /// The pin, from 1.
+        pin: u32,
+    },
+    /// Led to the take-up reel and joined to what is on it.
+    Join {
+        /// What.
+        next: Next,
+        /// With which join.
+        kind: JoinKind,
+        /// How it lies.
+        laid: Laid,
+    },
+    /// A join of the reel opened. 0 is the one with the head leader.
+    Open {
+        /// Which, counted along the reel.
+        join: usize,
+    },
+    /// Frames torn, or spoiled so that they cannot be shown.
+    Tear {
+        /// The roll.
+        roll: RollId,
+        /// The frames.
+        frames: FrameRange,
+    },
+    /// Frames that the version wanted, and that are let go: the rest is not
+    /// waited for.
+    LetGo {
+        /// The roll.
+        roll: RollId,
+        /// The frames.
+        frames: FrameRange,
+    },
+    /// Wound on a reel of outs, to be found again.
+    MakeUp {
+        /// A frame of the length.
+        frame: FrameName,
+        /// The name of the reel.
+        reel: String,
+    },
+}
+
+impl Deed {
+    /// The word in commands and files.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Mount { .. } => "mount",
+            Self::Unmount => "unmount",
+            Self::Wind { .. } => "wind",
+            Self::Cut { .. } => "cut",
+            Self::Hang { .. } => "hang",
+            Self::Join { .. } => "join",
+            Self::Open { .. } => "open",
+            Self::Tear { .. } => "tear",
+            Self::LetGo { .. } => "let_go",
+            Self::MakeUp { .. } => "make_up",
+        }
+    }
+
+    /// Whether it does to film what cannot be taken back.
+    #[must_use]
+    pub const fn is_for_good(&self) -> bool {
+        matches!(
+            self,
+            Self::Cut { .. } | Self::Join { .. } | Self::Open { .. } | Self::Tear { .. }
+        )
+    }
+}
