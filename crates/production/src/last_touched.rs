@@ -28,6 +28,8 @@ pub enum FilmPart {
     Answers,
     /// Which takes show the same action.
     Twins,
+    /// The log of the bench.
+    Bench,
 }
 
 impl FilmPart {
@@ -92,6 +94,7 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         Touched::Setting(name) if name == crate::answers::SETTING => FilmPart::Answers,
         Touched::Setting(name) if name == crate::on_action::MOMENTS => FilmPart::Twins,
         Touched::Setting(_) => FilmPart::SignLimits,
+        Touched::Bench => FilmPart::Bench,
         _ => FilmPart::Notes,
     };
     touched.iter().map(one).collect()

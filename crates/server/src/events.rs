@@ -66,6 +66,8 @@ pub(crate) enum PartDocument {
     Answers,
     /// Which takes show the same action.
     Twins,
+    /// The log of the bench.
+    Bench,
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -78,6 +80,7 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::SignLimits => Self::SignLimits,
             FilmPart::Answers => Self::Answers,
             FilmPart::Twins => Self::Twins,
+            FilmPart::Bench => Self::Bench,
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }

@@ -170,6 +170,7 @@ fn status_of(problem: &ProductionError) -> StatusCode {
             StoreError::AlreadyThere { .. }
             | StoreError::Owned { .. }
             | StoreError::NothingTo { .. }
+            | StoreError::ForGood { .. }
             | StoreError::Stale { .. }
             | StoreError::Refused(_)
             | StoreError::TooNew { .. }

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     ChangeRecord, CutRecord, HungTake, NoteRecord, ReelRecord, RollRecord, StoreError, TakeRecord,
-    cuts, notes, pins, reels, rolls, settings, takes,
+    bench_lines, cuts, notes, pins, reels, rolls, settings, takes,
 };
 
 /// One act on a production.
@@ -73,6 +73,14 @@ pub enum Act {
         /// What stands there afterwards.
         value: Option<String>,
     },
+    /// Write lines into the log of the bench. What was done to film is not undone:
+    /// undo stops before it.
+    WriteBench {
+        /// Who writes: empty on the main machine, else the name of a tablet.
+        by: String,
+        /// The lines, in order.
+        lines: Vec<String>,
+    },
     /// Several acts as one, in order.
     All {
         /// In order.
@@ -96,6 +104,8 @@ pub enum Touched {
     Reel(String),
     /// What is set for the whole production under this name.
     Setting(String),
+    /// The log of the bench.
+    Bench,
 }
 
 impl Act {
@@ -115,7 +125,18 @@ impl Act {
             Self::PutReel { name, .. } => BTreeSet::from([Touched::Reel(name.clone())]),
             Self::PutSetting { name, .. } => BTreeSet::from([Touched::Setting(name.clone())]),
             Self::PutNote { .. } => BTreeSet::from([Touched::Notes]),
+            Self::WriteBench { .. } => BTreeSet::from([Touched::Bench]),
             Self::All { acts } => acts.iter().flat_map(Self::touches).collect(),
+        }
+    }
+
+    /// Whether it, or a part of it, was done to film and is not undone.
+    #[must_use]
+    pub fn is_for_good(&self) -> bool {
+        match self {
+            Self::WriteBench { .. } => true,
+            Self::All { acts } => acts.iter().any(Self::is_for_good),
+            _ => false,
         }
     }
 
@@ -174,6 +195,10 @@ impl Act {
                     id: *id,
                     note: before,
                 })
+            }
+            Self::WriteBench { by, lines } => {
+                bench_lines::add(db, by, lines)?;
+                Ok(self.clone())
             }
             Self::All { acts } => carry_out_all(acts, db),
         }

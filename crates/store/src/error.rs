@@ -52,6 +52,12 @@ pub enum StoreError {
         /// `undo` or `redo`.
         what: &'static str,
     },
+    /// Undo has come to what was done at the bench.
+    #[error("undo stops here: {words}")]
+    ForGood {
+        /// What was done.
+        words: String,
+    },
     /// The change was made against an older state.
     #[error("the production has changed meanwhile: change {found}, now at {now}")]
     Stale {
@@ -102,6 +108,7 @@ impl StoreError {
             Self::Damaged { .. } => "store.damaged",
             Self::NotFound { .. } => "store.not_found",
             Self::NothingTo { .. } => "store.nothing_to_do",
+            Self::ForGood { .. } => "store.for_good",
             Self::Stale { .. } => "store.stale",
             Self::Refused(_) => "store.refused",
             Self::Unreadable { .. } => "store.unreadable",
@@ -126,6 +133,9 @@ impl StoreError {
             }
             Self::NotFound { .. } => "look at the names with the list commands",
             Self::NothingTo { .. } => "the journal has no further step in that direction",
+            Self::ForGood { .. } => {
+                "what was done to film is not undone; say in the Bench room what really happened"
+            }
             Self::Stale { .. } => "look at the newest state and make the change again",
             Self::Refused(refusal) => refusal.hint(),
             Self::Unreadable { .. } => "keep a copy of the folder and report what stands there",

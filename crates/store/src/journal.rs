@@ -129,7 +129,13 @@ impl Production {
     /// # Errors
     /// [`StoreError::Sql`].
     pub fn next_undo(&self) -> Result<Option<String>, StoreError> {
-        Ok(next_line(&self.db, &UNDO)?.map(|line| line.words))
+        let line = next_line(&self.db, &UNDO)?;
+        // What was done to film is corrected at the bench.
+        let undone = |line: &Line| {
+            let act = serde_json::from_str::<Act>(&line.act);
+            !act.is_ok_and(|act| act.is_for_good())
+        };
+        Ok(line.filter(undone).map(|line| line.words))
     }
 
     /// What [`Production::redo`] would do again, in the user's words; nothing
@@ -150,6 +156,9 @@ impl Production {
         }
         let line = next_line(&change, way)?.ok_or(StoreError::NothingTo { what: way.what })?;
         let act: Act = serde_json::from_str(&line.act)?;
+        if act.is_for_good() {
+            return Err(StoreError::ForGood { words: line.words });
+        }
         act.carry_out(&change)?;
         change.execute(
             "UPDATE journal SET state = ?1 WHERE seq = ?2",

@@ -3,6 +3,7 @@
 
 mod act;
 mod backup;
+mod bench_lines;
 mod cut_records;
 mod cuts;
 mod error;
@@ -30,6 +31,7 @@ mod workprint_sweep;
 mod workprint_write;
 
 pub use act::{Act, Touched};
+pub use bench_lines::BenchLineRecord;
 pub use cut_records::{ChangeRecord, CutRecord, PieceRecord};
 pub use error::StoreError;
 pub use inspection::{ConditionRecord, HalfRecord, InspectionRecord, RollJoinRecord, WoundRecord};
