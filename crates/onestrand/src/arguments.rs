@@ -6,11 +6,13 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 mod cuts;
 mod in_the_hand;
+mod reel_plan;
 mod rolls;
 mod runs;
 
 pub(crate) use cuts::*;
 pub(crate) use in_the_hand::*;
+pub(crate) use reel_plan::*;
 pub(crate) use rolls::*;
 pub(crate) use runs::*;
 
@@ -66,7 +68,9 @@ pub(crate) enum Command {
     Roll(Box<Roll>),
     /// Reels and cans: what is wound on what.
     #[command(subcommand)]
-    Reel(Reel),
+    Reel(Box<Reel>),
+    /// How far the projector stands, how large the picture is, what the last row reads.
+    Throw(ThrowAsked),
     /// Hang a take on another pin of the trim bin.
     Pin(Pin),
     /// The log sheet as CSV.

@@ -12,7 +12,7 @@ use crate::arguments::{
     word,
 };
 use crate::bar::Bar;
-use crate::{cuts, in_the_hand, matching, open_page, print_sheets, recut, runs, words};
+use crate::{cuts, in_the_hand, matching, open_page, print_sheets, recut, reel_plan, runs, words};
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
 
@@ -70,7 +70,8 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Reckon(request) => reckon(&request),
         Command::Read(request) => read(request, &cancel, &mut bar),
         Command::Roll(command) => roll(*command, &cancel, &mut bar),
-        Command::Reel(command) => in_the_hand::reel(command, &cancel, &mut bar),
+        Command::Reel(command) => in_the_hand::reel(*command, &cancel, &mut bar),
+        Command::Throw(given) => reel_plan::throw(given),
         Command::Pin(given) => in_the_hand::pin(&given, &cancel, &mut bar),
         Command::Log(command) => log(command, &cancel, &mut bar),
         Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),
@@ -189,6 +190,7 @@ fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         Roll::Inspect(given) => in_the_hand::inspect(&given, cancel, bar),
         Roll::Join(given) => in_the_hand::join(&given, cancel, bar),
         Roll::Run(given) => runs::run(&given, cancel, bar),
+        Roll::Handled(given) => runs::handled(&given, cancel, bar),
         Roll::Runs(given) => runs::runs(&given, cancel, bar),
         Roll::Halves(given) => in_the_hand::halves(&given, cancel, bar),
         Roll::Slit(given) => in_the_hand::slit(&given, cancel, bar),

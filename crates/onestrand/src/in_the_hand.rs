@@ -214,6 +214,7 @@ fn halves_of(production: &Production, strip: &str) -> Outcome {
 
 pub(crate) fn reel(command: Reel, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     match command {
+        Reel::Plan(given) => crate::reel_plan::reel_plan(given, cancel, bar),
         Reel::Put(given) => reel_put(&given, cancel, bar),
         Reel::List { dir } => reels(&open(&dir, cancel, bar)?),
         Reel::Remove { dir, reel } => {
@@ -250,6 +251,7 @@ fn reel_put(given: &ReelPut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         kind: given.kind.map_or(stood.kind, word),
         feet: given.feet.or(stood.feet),
         across_mm: given.across.clone().or(stood.across_mm),
+        hub_mm: given.hub.clone().or(stood.hub_mm),
         lies: given.lies.map_or(stood.lies, word),
         kept_in: or(&given.kept_in, stood.kept_in),
         accession: or(&given.accession, stood.accession),
@@ -269,6 +271,7 @@ fn new_reel() -> ReelWords {
         kind: "reel".to_owned(),
         feet: None,
         across_mm: None,
+        hub_mm: None,
         lies: "not-known".to_owned(),
         kept_in: String::new(),
         accession: String::new(),

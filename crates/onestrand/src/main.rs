@@ -10,6 +10,7 @@ mod matching;
 mod open_page;
 mod print_sheets;
 mod recut;
+mod reel_plan;
 mod runs;
 mod words;
 

@@ -1,13 +1,14 @@
-//! The ledger of runs on the command line.
+//! The ledger of the originals on the command line.
 
-use onestrand_production::documents::{RollDocument, RunDocument};
+use onestrand_production::documents::{HandlingDocument, HandlingSumsDocument, RollDocument};
 use onestrand_production::{
-    self as acts, Cancel, FilmChange, Production, ProductionError, RUN_WEARS, RunRoll, StrikeRun,
+    self as acts, Cancel, FilmChange, HandleRoll, Production, ProductionError, RUN_WEARS, RunRoll,
+    StrikeRun,
 };
 use serde_json::json;
 
 use crate::answer::Answer;
-use crate::arguments::{RollRun, RollRuns, word};
+use crate::arguments::{RollHandled, RollRun, RollRuns, word};
 use crate::bar::Bar;
 use crate::commands::{Outcome, open};
 use crate::in_the_hand::keep;
@@ -34,6 +35,35 @@ pub(crate) fn run(given: &RollRun, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     ))
 }
 
+pub(crate) fn handled(given: &RollHandled, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let mut production = open(&given.dir, cancel, bar)?;
+    let handled = HandleRoll {
+        roll: given.roll.clone(),
+        kind: word(given.kind),
+        on: given.on.clone(),
+        through: String::new(),
+        times: given.times,
+        by: given.by.clone(),
+        note: given.note.clone(),
+    };
+    keep(&mut production, &FilmChange::HandleRoll(handled))?;
+    let rolls = ledger(&production, Some(&given.roll))?;
+    let words: String = rolls.iter().map(in_words).collect();
+    let document = rolls.first().map(document_of);
+    Ok(Answer::yes(&json!(document), words))
+}
+
+/// `times` counts runs; the ledger has all.
+fn document_of(roll: &RollDocument) -> serde_json::Value {
+    json!({
+        "roll": roll.roll,
+        "times": roll.handled.runs,
+        "runs": roll.runs,
+        "ledger": roll.ledger,
+        "handled": roll.handled,
+    })
+}
+
 pub(crate) fn runs(given: &RollRuns, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     let mut production = open(&given.dir, cancel, bar)?;
     if let (Some(roll), Some(number)) = (&given.roll, given.strike) {
@@ -45,10 +75,7 @@ pub(crate) fn runs(given: &RollRuns, cancel: &Cancel, bar: &mut Bar) -> Outcome 
     }
     let rolls = ledger(&production, given.roll.as_deref())?;
     let words: Vec<String> = rolls.iter().map(in_words).collect();
-    let document: Vec<_> = rolls
-        .iter()
-        .map(|roll| json!({ "roll": roll.roll, "times": roll.runs.len(), "runs": roll.runs }))
-        .collect();
+    let document: Vec<_> = rolls.iter().map(document_of).collect();
     let words = match words.as_slice() {
         [] => "there is no roll yet".to_owned(),
         all => all.join("\n"),
@@ -70,29 +97,57 @@ fn ledger(
     Ok(rolls)
 }
 
-/// `R1 was run twice` and a line for each.
+/// `R1 was run twice, cut 12 times` and a line for each entry.
 fn in_words(roll: &RollDocument) -> String {
-    let times = match roll.runs.len() {
-        0 => return format!("{} was never run", roll.roll),
+    let ran = match roll.handled.runs {
+        0 => format!("{} was never run", roll.roll),
+        times => format!("{} was run {}", roll.roll, times_words(times)),
+    };
+    let more = sums(&roll.handled);
+    let lines: Vec<String> = roll.ledger.iter().map(line).collect();
+    let head = [vec![ran], more].concat().join(", ");
+    [vec![head], lines].concat().join("\n")
+}
+
+fn times_words(times: u32) -> String {
+    match times {
         1 => "once".to_owned(),
         2 => "twice".to_owned(),
         times => format!("{times} times"),
-    };
-    let lines: Vec<String> = roll.runs.iter().map(line).collect();
-    format!("{} was run {times}\n{}", roll.roll, lines.join("\n"))
+    }
 }
 
-fn line(run: &RunDocument) -> String {
-    let by = match run.by.as_str() {
+/// What was done beside running it, as far as anything was.
+fn sums(handled: &HandlingSumsDocument) -> Vec<String> {
+    let all = [
+        (handled.cleanings, "cleaned"),
+        (handled.cuts, "cut"),
+        (handled.joins_opened, "a join opened"),
+        (handled.repairs, "mended"),
+        (handled.inspections, "inspected"),
+    ];
+    let done = all.into_iter().filter(|(times, _)| *times > 0);
+    done.map(|(times, what)| format!("{what} {}", times_words(times)))
+        .collect()
+}
+
+fn line(entry: &HandlingDocument) -> String {
+    let what = match entry.kind.as_str() {
+        "run" => format!("through the {}", entry.through),
+        "opened" => "join opened".to_owned(),
+        other => other.to_owned(),
+    };
+    let times = match entry.times {
+        1 => String::new(),
+        n => format!(", {n} times"),
+    };
+    let by = match entry.by.as_str() {
         "" => String::new(),
         by => format!(", by {by}"),
     };
-    let note = match run.note.as_str() {
+    let note = match entry.note.as_str() {
         "" => String::new(),
         note => format!(": {note}"),
     };
-    format!(
-        "  {}  {}  through the {}{by}{note}",
-        run.number, run.on, run.through
-    )
+    format!("  {}  {}  {what}{times}{by}{note}", entry.number, entry.on)
 }

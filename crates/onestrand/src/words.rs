@@ -4,6 +4,7 @@ mod comparison;
 mod film_in_hand;
 mod matched;
 mod recut;
+mod reel_plan;
 mod strand_check;
 mod versions;
 mod work_order;
@@ -14,6 +15,7 @@ use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest
 
 pub(crate) use comparison::compared;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
+pub(crate) use reel_plan::{reel_plan, throw};
 pub(crate) use matched::{matched, twins};
 pub(crate) use recut::recut;
 pub(crate) use strand_check::{check, conflict_words};

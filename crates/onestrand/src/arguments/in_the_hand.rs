@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
 
+use super::ReelPlan;
+
 #[derive(Debug, Args)]
 pub(crate) struct Pin {
     /// The production.
@@ -123,6 +125,8 @@ pub(crate) struct RollSlit {
 pub(crate) enum Reel {
     /// Say what a reel or can is and what is wound on it.
     Put(ReelPut),
+    /// What goes on which reel: how full, how long, and what is written on it.
+    Plan(ReelPlan),
     /// All reels and cans.
     List {
         /// The production.
@@ -153,6 +157,9 @@ pub(crate) struct ReelPut {
     /// How far it is across, in mm.
     #[arg(long, value_name = "MM")]
     pub(crate) across: Option<String>,
+    /// How far its hub is across, in mm.
+    #[arg(long, value_name = "MM")]
+    pub(crate) hub: Option<String>,
     /// How the film on it lies.
     #[arg(long)]
     pub(crate) lies: Option<LiesWord>,

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
 
-use super::{RollHalves, RollInspect, RollJoin, RollRun, RollRuns, RollSlit};
+use super::{RollHalves, RollHandled, RollInspect, RollJoin, RollRun, RollRuns, RollSlit};
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Roll {
@@ -22,7 +22,10 @@ pub(crate) enum Roll {
     Slit(RollSlit),
     /// The original was run: write it into the ledger of its runs.
     Run(RollRun),
-    /// How often the originals were run.
+    /// The original was cleaned, cut, mended, looked at, or a join was opened: write
+    /// it into its ledger.
+    Handled(RollHandled),
+    /// The ledger of the originals: how often each was run, and what else was done to it.
     Runs(RollRuns),
     /// Read the scan of a roll again: where its pictures were thrown away, or where
     /// an older program did not keep all that this one does.

@@ -1,4 +1,4 @@
-//! Commands about the ledger of runs.
+//! Commands about the ledger of an original.
 
 use std::path::PathBuf;
 
@@ -22,6 +22,40 @@ pub(crate) struct RollRun {
     /// What is to be said of it.
     #[arg(long, default_value = "", value_name = "TEXT")]
     pub(crate) note: String,
+}
+
+/// What was done to an original, other than running it.
+#[derive(Debug, Args)]
+pub(crate) struct RollHandled {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The name of the roll.
+    pub(crate) roll: String,
+    /// What was done.
+    #[arg(long)]
+    pub(crate) kind: HandledWord,
+    /// The day: 2026-03-03.
+    #[arg(long, value_name = "DATE")]
+    pub(crate) on: String,
+    /// How many times on that day: 12 cuts.
+    #[arg(long, default_value_t = 1)]
+    pub(crate) times: u32,
+    /// Who did it.
+    #[arg(long, default_value = "", value_name = "WHO")]
+    pub(crate) by: String,
+    /// What is to be said of it.
+    #[arg(long, default_value = "", value_name = "TEXT")]
+    pub(crate) note: String,
+}
+
+/// A run is written down with `roll run`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum HandledWord {
+    Cleaning,
+    Cut,
+    Opened,
+    Repair,
+    Inspection,
 }
 
 #[derive(Debug, Args)]

@@ -88,10 +88,12 @@ fn reel(reel: &ReelDocument) -> String {
     let said = &reel.words;
     let size = said.feet.map(|feet| format!("{feet} ft"));
     let across = said.across_mm.as_ref().map(|mm| format!("{mm} mm across"));
+    let hub = said.hub_mm.as_ref().map(|mm| format!("hub {mm} mm"));
     let facts = [
         Some(said.kind.clone()),
         size,
         across,
+        hub,
         Some(match said.lies.as_str() {
             "not-known" => "heads or tails not known".to_owned(),
             lies => format!("{lies} out"),

@@ -355,7 +355,7 @@ fn the_ledger_says_how_often_an_original_was_run() {
     .ok();
     assert_eq!(
         kept["runs"],
-        json!([{"number": 1, "on": "2026-03-03", "through": "projector", "by": "Ida", "note": "jumped"}])
+        json!([{"number": 1, "on": "2026-03-03", "through": "projector", "times": 1, "by": "Ida", "note": "jumped"}])
     );
     assert!(
         kept["caution"]

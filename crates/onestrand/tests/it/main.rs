@@ -12,6 +12,7 @@ mod program;
 mod read_again;
 mod reckoned;
 mod recut;
+mod reel_plan;
 mod sheets_and_cuts;
 mod shelf_killed;
 mod work_order;

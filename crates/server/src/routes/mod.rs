@@ -10,6 +10,7 @@ mod places;
 mod scans_in_one_go;
 mod sheets;
 mod shelf;
+mod showing;
 
 use std::sync::Arc;
 
@@ -40,6 +41,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(on_action::router())
         .merge(pictures::router())
         .merge(sheets::router())
+        .merge(showing::router())
         .merge(logs::router())
         .merge(long_work::router())
 }
