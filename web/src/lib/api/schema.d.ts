@@ -330,6 +330,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/reel-plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What goes on which reel; nothing is kept. */
+        post: operations["reel_plan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/rolls": {
         parameters: {
             query?: never;
@@ -719,6 +736,23 @@ export interface paths {
         get: operations["look_at_shelf"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/throw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How far the projector stands, how large the picture is, what the last row reads. */
+        post: operations["throw"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1363,6 +1397,9 @@ export interface components {
         }) | (components["schemas"]["RunRoll"] & {
             /** @enum {string} */
             film_change: "run_roll";
+        }) | (components["schemas"]["HandleRoll"] & {
+            /** @enum {string} */
+            film_change: "handle_roll";
         }) | (components["schemas"]["StrikeRun"] & {
             /** @enum {string} */
             film_change: "strike_run";
@@ -1444,6 +1481,22 @@ export interface components {
              * @description The note.
              */
             id: number;
+        };
+        /** @description A version that is to be wound. */
+        FilmToWindDocument: {
+            /** @description Whether the strand check lets it be cut. */
+            can_be_cut: boolean;
+            /** @description How long it runs. */
+            clock: string;
+            /** @description The version. */
+            cut: string;
+            /** @description The same in feet and frames. */
+            footage: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description Its length. Unit: frames.
+             */
+            frames: number;
         };
         /** @description What lies in a folder. */
         FolderDocument: {
@@ -1538,6 +1591,97 @@ export interface components {
             strip: string;
             /** @description How it lies on the strip, in a sentence. */
             words: string;
+        };
+        /** @description Something was done to an original. */
+        HandleRoll: {
+            /** @description Who did it. */
+            by?: string;
+            /** @description `run`, `cleaning`, `cut`, `opened`, `repair` or `inspection`. */
+            kind: string;
+            /** @description What is to be said of it. */
+            note?: string;
+            /** @description The day, as `2026-03-03`. */
+            on: string;
+            /** @description The roll. */
+            roll: string;
+            /** @description Of a run: `projector`, `viewer` or `scanner`. */
+            through?: string;
+            /**
+             * Format: int32
+             * @description How many times on that day.
+             */
+            times?: number;
+        };
+        /** @description One entry of the ledger of an original. */
+        HandlingDocument: {
+            /** @description Who did it. */
+            by: string;
+            /** @description `run`, `cleaning`, `cut`, `opened`, `repair` or `inspection`. */
+            kind: string;
+            /** @description What is to be said of it. */
+            note: string;
+            /**
+             * Format: int32
+             * @description Its number on the roll.
+             */
+            number: number;
+            /** @description The day, as `2026-03-03`. */
+            on: string;
+            /** @description Of a run: `projector`, `viewer` or `scanner`; else empty. */
+            through: string;
+            /**
+             * Format: int32
+             * @description How many times on that day.
+             */
+            times: number;
+        };
+        /** @description What the ledger of an original comes to. */
+        HandlingSumsDocument: {
+            /**
+             * Format: int32
+             * @description Of these through a projector: each time under a hot lamp.
+             */
+            by_projector: number;
+            /**
+             * Format: int32
+             * @description Of these through a viewer.
+             */
+            by_viewer: number;
+            /**
+             * Format: int32
+             * @description Cleanings.
+             */
+            cleanings: number;
+            /**
+             * Format: int32
+             * @description Cuts with the blade.
+             */
+            cuts: number;
+            /**
+             * Format: int32
+             * @description Inspections.
+             */
+            inspections: number;
+            /**
+             * Format: int32
+             * @description Joins opened.
+             */
+            joins_opened: number;
+            /**
+             * Format: int32
+             * @description Repairs.
+             */
+            repairs: number;
+            /**
+             * Format: int32
+             * @description Runs through any machine.
+             */
+            runs: number;
+            /**
+             * Format: int32
+             * @description Of these through a scanner.
+             */
+            scans: number;
         };
         /** @description A perforation. Unit: millimetres. */
         HoleDocument: {
@@ -1732,6 +1876,35 @@ export interface components {
             /** @description What was done, in words. */
             words: string;
         };
+        /** @description What the last row can read. */
+        LastRowDocument: {
+            /**
+             * Format: double
+             * @description From the screen to the seat. Unit: millimetres.
+             */
+            distance_mm: number;
+            /**
+             * Format: double
+             * @description How many heights of the picture the seat is away.
+             */
+            heights_away: number;
+            /**
+             * Format: double
+             * @description How high letters are on the screen at least. Unit: millimetres.
+             */
+            letter_mm: number;
+            /**
+             * Format: double
+             * @description How many such letters would stand on each other in the picture.
+             */
+            letters_in_picture: number;
+            /**
+             * Format: double
+             * @description The smallest letter that any pamphlet allows, 8.6 minutes of arc. Unit:
+             *     millimetres.
+             */
+            smallest_mm: number;
+        };
         /** @description What an import of a log did. */
         LogImported: {
             /** @description How it was read where it could be read otherwise. */
@@ -1784,6 +1957,47 @@ export interface components {
         /** @description For which take twins are sought. */
         LookForTwins: {
             of?: components["schemas"]["TakePlace"] | null;
+        };
+        /** @description A reel with what is wound on it. */
+        MadeUpReelDocument: {
+            /**
+             * Format: double
+             * @description Across the wound film. Unit: millimetres.
+             */
+            across_mm: number;
+            /** @description How long it runs, from the first frame of leader to the last. */
+            clock: string;
+            /** @description How long the films on it run alone. */
+            films_clock: string;
+            /** @description The same in feet and frames. */
+            footage: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description Film on it. Unit: frames.
+             */
+            frames: number;
+            /**
+             * Format: double
+             * @description How full it is. Unit: per cent of what it takes.
+             */
+            full_percent: number;
+            /** @description What is written on it. */
+            labels: components["schemas"]["ReelLabelsDocument"];
+            /** @description Which of the reels, from 1. */
+            number: number;
+            /** @description Of how many. */
+            of: number;
+            /** @description The reel. */
+            reel: components["schemas"]["ReelChoiceDocument"];
+            /** @description The same in feet and frames. */
+            room: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description What more it would take. Unit: frames.
+             */
+            room_frames: number;
+            /** @description What is wound on it, from the head. */
+            wound: components["schemas"]["WoundStretchDocument"][];
         };
         /**
          * @description Two moments are marked in each of two takes. Marks that stood for the same two
@@ -2131,6 +2345,9 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "twins";
+        } | {
+            /** @enum {string} */
+            part: "bench";
         };
         /** @description The rolls of a strip are no halves after all. */
         PartHalves: {
@@ -2308,6 +2525,37 @@ export interface components {
              */
             rest: number;
         };
+        /** @description A reel that could be used. */
+        ReelChoiceDocument: {
+            /**
+             * Format: double
+             * @description Across the flange, where it is known. Unit: millimetres.
+             */
+            flange_mm?: number | null;
+            /**
+             * Format: double
+             * @description Across the wound film when it is full. Unit: millimetres.
+             */
+            full_mm: number;
+            /**
+             * Format: double
+             * @description Across the hub. Unit: millimetres.
+             */
+            hub_mm: number;
+            /** @description Whether it is one of the user's own. */
+            own: boolean;
+            /** @description How it is asked for: `50ft`, or the name of one's own. */
+            reel: string;
+            /** @description Where flange and length come from. */
+            source: string;
+            /** @description The same in feet and frames. */
+            takes: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description What it takes of this film, leaders included. Unit: frames.
+             */
+            takes_frames: number;
+        };
         /** @description A reel, core or can. */
         ReelDocument: components["schemas"]["ReelWords"] & {
             /** @description The same in feet and frames, by the gauge of the first roll on it. */
@@ -2322,6 +2570,135 @@ export interface components {
             /** @description Whether more is wound on it than it takes, by its feet. */
             too_much: boolean;
         };
+        /**
+         * @description What is written on a reel, its leaders and its can: lines made from one record,
+         *     so that they cannot disagree.
+         */
+        ReelLabelsDocument: {
+            /** @description The label on the can. */
+            can: string[];
+            /** @description Written on the head leader, in the order in which it is read. */
+            head_leader: string[];
+            /** @description The label on the reel. */
+            reel: string[];
+            /** @description Written on the tail leader. */
+            tail_leader: string[];
+        };
+        /** @description The answer of `reel plan`. */
+        ReelPlanDocument: {
+            /** @description What was taken for granted. */
+            assumptions: string[];
+            /** @description The reels there were to choose from, the smallest first. */
+            choice: components["schemas"]["ReelChoiceDocument"][];
+            /** @description The films in order. */
+            films: components["schemas"]["FilmToWindDocument"][];
+            /** @description Whether it all goes on the reels there are. */
+            fits: boolean;
+            /** @description The gauge. */
+            gauge: string;
+            /**
+             * Format: int32
+             * @description Leader at the head of each reel. Unit: frames.
+             */
+            leader_frames: number;
+            /** @description Why not, and what would help; empty where it fits. */
+            problem: string;
+            /** @description The fewest reels, in order; none where it does not fit. */
+            reels: components["schemas"]["MadeUpReelDocument"][];
+            /**
+             * Format: int32
+             * @description Spacing between two films on one reel. Unit: frames.
+             */
+            spacing_frames: number;
+            /** @description The speed it is run at, as it was said or as the film's own. */
+            speed: string;
+            /**
+             * Format: int32
+             * @description Leader at the tail of each reel. Unit: frames.
+             */
+            tail_leader_frames: number;
+            /** @description Whether the thickness was said; else it is taken from the base. */
+            thickness_known: boolean;
+            /**
+             * Format: double
+             * @description Thickness of the film. Unit: millimetres.
+             */
+            thickness_mm: number;
+            /** @description The production. */
+            title: string;
+            /** @description All of it on one hub, leaders and spacing with it. */
+            whole: components["schemas"]["WoundWholeDocument"];
+        };
+        /** @description What is to be made up, and on what. */
+        ReelPlanRequest: {
+            /**
+             * @description The versions, in the order in which they are shown.
+             * @default []
+             */
+            cuts: string[];
+            /**
+             * @description The date on the label.
+             * @default null
+             */
+            date: string | null;
+            /**
+             * Format: double
+             * @description The hub of all reels. Unit: millimetres.
+             * @default null
+             */
+            hub_mm: number | null;
+            /**
+             * @description Leader at the head of each reel, such as `10ft0`.
+             * @default null
+             */
+            leader: string | null;
+            /**
+             * @description How it will lie: `heads`, `tails` or `not-known`.
+             * @default null
+             */
+            lies: string | null;
+            /**
+             * @description Whose it is.
+             * @default null
+             */
+            owner: string | null;
+            /**
+             * @description Colour or black and white, in the user's words.
+             * @default null
+             */
+            picture: string | null;
+            /**
+             * @description Only these reels: sizes as `50ft`, or one's own by their names.
+             * @default []
+             */
+            reels: string[];
+            /**
+             * @description `silent`, `magnetic` or `optical`.
+             * @default null
+             */
+            sound: string | null;
+            /**
+             * @description Spacing between two films.
+             * @default null
+             */
+            spacing: string | null;
+            /**
+             * @description The true speed; the film's own where it is not said.
+             * @default null
+             */
+            speed: string | null;
+            /**
+             * @description Leader at the tail of each reel.
+             * @default null
+             */
+            tail_leader: string | null;
+            /**
+             * Format: double
+             * @description Thickness of the film. Unit: millimetres.
+             * @default null
+             */
+            thickness_mm: number | null;
+        };
         /** @description What is said of a reel or can; all of it is replaced. */
         ReelWords: {
             /** @description The number it has in a collection. */
@@ -2333,6 +2710,8 @@ export interface components {
              * @description What it takes. Unit: feet.
              */
             feet?: number | null;
+            /** @description How far its hub is across. Unit: millimetres, as it is written. */
+            hub_mm?: string | null;
             /** @description Where it is kept. */
             kept_in?: string;
             /** @description `reel`, `core` or `can`. */
@@ -2431,6 +2810,10 @@ export interface components {
             /** @description Its gauge. */
             gauge: string;
             half?: components["schemas"]["HalfDocument"] | null;
+            /** @description What that comes to. */
+            handled?: components["schemas"]["HandlingSumsDocument"];
+            /** @description All that was done to it, the first day first. */
+            ledger?: components["schemas"]["HandlingDocument"][];
             /**
              * Format: int32
              * @description Film frames without a picture.
@@ -2537,6 +2920,11 @@ export interface components {
             on: string;
             /** @description `projector`, `viewer` or `scanner`. */
             through: string;
+            /**
+             * Format: int32
+             * @description How many times on that day.
+             */
+            times?: number;
         };
         /** @description An original was run. */
         RunRoll: {
@@ -2906,7 +3294,7 @@ export interface components {
              */
             out: number;
         };
-        /** @description An entry of the ledger is struck off: the roll was not run then after all. */
+        /** @description An entry of the ledger is struck off: it was not done then after all. */
         StrikeRun: {
             /**
              * Format: int32
@@ -2963,6 +3351,53 @@ export interface components {
              * @description Number of the take.
              */
             take?: number | null;
+        };
+        /** @description The answer of `throw`. */
+        ThrowDocument: {
+            /** @description What was taken for granted. */
+            assumptions: string[];
+            /**
+             * Format: double
+             * @description The same diagonally. Unit: millimetres.
+             */
+            diagonal_mm: number;
+            /** @description The gauge. */
+            gauge: string;
+            last_row?: components["schemas"]["LastRowDocument"] | null;
+            /**
+             * Format: double
+             * @description The lens. Unit: millimetres.
+             */
+            lens_mm: number;
+            /** @description The picture, wide and high. Unit: millimetres. */
+            picture_mm: number[];
+            /** @description The part of the frame that is shown, wide and high. Unit: millimetres. */
+            shown_mm: number[];
+            /** @description How it was reckoned. */
+            sums: string[];
+            /** @description The same in metres, to the centimetre. */
+            throw_m: string;
+            /**
+             * Format: double
+             * @description From the lens to the screen. Unit: millimetres.
+             */
+            throw_mm: number;
+        };
+        /** @description What is known of a hall; two of lens, width and distance. */
+        ThrowRequest: {
+            /** @description From the lens to the screen, such as `4.5m`. */
+            distance?: string | null;
+            /** @description The gauge. */
+            gauge: string;
+            /** @description From the screen to the last row, such as `5m`. */
+            last_row?: string | null;
+            /**
+             * Format: double
+             * @description The lens. Unit: millimetres.
+             */
+            lens_mm?: number | null;
+            /** @description Across the picture, such as `1.2m`. */
+            width?: string | null;
         };
         /** @description How the files of a roll show its film. */
         TransferDocument: {
@@ -3090,6 +3525,47 @@ export interface components {
             out?: number | null;
             /** @description The roll. */
             roll: string;
+        };
+        /** @description A stretch on a reel. */
+        WoundStretchDocument: {
+            /** @description The version of a film. */
+            cut?: string | null;
+            /** @description The same in feet and frames. */
+            footage: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description Unit: frames.
+             */
+            frames: number;
+            /** @description Where only a part of the film is on this reel: its first and last position. */
+            positions?: [
+                number,
+                number
+            ] | null;
+            /** @description `leader`, `film`, `spacing` or `tail_leader`. */
+            what: string;
+        };
+        /** @description Everything on one hub. */
+        WoundWholeDocument: {
+            /**
+             * Format: double
+             * @description Across the wound film. Unit: millimetres.
+             */
+            across_mm: number;
+            /** @description How long it runs, leaders and spacing with it. */
+            clock: string;
+            /** @description The same in feet and frames. */
+            footage: components["schemas"]["FootageDocument"];
+            /**
+             * Format: int32
+             * @description Unit: frames.
+             */
+            frames: number;
+            /**
+             * Format: double
+             * @description The hub. Unit: millimetres.
+             */
+            hub_mm: number;
         };
         /** @description What a ruler says of film on a reel. Unit: millimetres, as they were written. */
         WoundWords: {
@@ -3716,6 +4192,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KeptDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    reel_plan: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReelPlanRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReelPlanDocument"];
                 };
             };
             default: {
@@ -4574,6 +5083,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ShelfDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    throw: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ThrowRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ThrowDocument"];
                 };
             };
             default: {
