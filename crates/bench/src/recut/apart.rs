@@ -31,8 +31,7 @@ pub(super) struct Change {
 pub(super) struct Changes {
     /// In the order of the old version.
     pub(super) found: Vec<Change>,
-    olds: Vec<Link>,
-    news: Vec<Link>,
+    chains: Chains,
 }
 
 impl Changes {
@@ -43,7 +42,7 @@ impl Changes {
         (old, new): (&Joints, &Joints),
         films: &Films,
     ) -> Option<TrialCut> {
-        let (first, bits) = alone(change, &self.olds, &self.news)?;
+        let (first, bits) = self.chains.alone(change)?;
         let kind = |joint: JointOf| {
             let version = if joint.new { new } else { old };
             Some(version.joints.get(joint.index?)?.kind)
@@ -62,7 +61,8 @@ impl Changes {
 /// The changes between two versions.
 pub(super) fn changes(old: &Joints, new: &Joints) -> Changes {
     let cuts = cuts(old, new);
-    let (olds, news) = (chain(old, &cuts), chain(new, &cuts));
+    let chains = Chains::new(chain(old, &cuts), chain(new, &cuts));
+    let (olds, news) = (&chains.olds, &chains.news);
     let stay: BTreeSet<&Ends> = {
         let both: BTreeSet<&Ends> = olds.iter().map(|l| &l.ends).collect();
         news.iter()
@@ -70,13 +70,13 @@ pub(super) fn changes(old: &Joints, new: &Joints) -> Changes {
             .filter(|e| both.contains(e))
             .collect()
     };
-    let mut sets = Sets::of(&olds, &news, &stay);
-    sets.join_eaten(old, &olds, &news, &stay);
+    let mut sets = Sets::of(olds, news, &stay);
+    sets.join_eaten(old, olds, news, &stay);
     loop {
-        let found = sets.changes(&olds, &news, &stay);
-        let in_pieces = |change: &Change| alone(change, &olds, &news).is_none();
+        let found = sets.changes(olds, news, &stay);
+        let in_pieces = |change: &Change| chains.alone(change).is_none();
         let Some(first) = found.iter().position(in_pieces) else {
-            return Changes { found, olds, news };
+            return Changes { found, chains };
         };
         // It leaves the film in pieces unless others are made with it.
         let mates: Vec<usize> = (0..found.len())
@@ -90,8 +90,8 @@ pub(super) fn changes(old: &Joints, new: &Joints) -> Changes {
         for mate in mates {
             sets.join_changes(&found[first], &found[mate]);
         }
-        if found.len() == sets.changes(&olds, &news, &stay).len() {
-            return Changes { found, olds, news };
+        if found.len() == sets.changes(olds, news, &stay).len() {
+            return Changes { found, chains };
         }
     }
 }
@@ -232,44 +232,85 @@ fn eaten(old: &Joints, joint: usize) -> Vec<(usize, u32)> {
     frames
 }
 
-/// The old version with one change alone: its bits from head to tail leader, each
-/// with the link behind it; nothing when it is not one film.
-fn alone<'a>(
-    change: &Change,
-    olds: &'a [Link],
-    news: &'a [Link],
-) -> Option<(JointOf, Vec<(&'a Bit, JointOf)>)> {
-    let mut next: BTreeMap<&Option<Bit>, (&'a Link, bool)> = BTreeMap::new();
-    let left_out: BTreeSet<usize> = change.old_links.iter().copied().collect();
-    for (at, link) in olds.iter().enumerate() {
-        if !left_out.contains(&at) {
-            next.insert(&link.ends.0, (link, false));
-        }
-    }
-    for at in &change.new_links {
-        next.insert(&news[*at].ends.0, (&news[*at], true));
-    }
-    let mut bits: Vec<(&Bit, JointOf)> = Vec::with_capacity(next.len());
-    let mut first = JointOf::default();
-    let mut at = &None;
-    for _ in 0..next.len() {
-        let (link, new) = *next.get(at)?;
-        let joint = JointOf {
-            index: link.joint,
-            new,
+/// Both versions link by link, with the bits numbered; the leaders are number 0.
+struct Chains {
+    olds: Vec<Link>,
+    news: Vec<Link>,
+    /// From which bit to which, of each link.
+    old_ends: Vec<(usize, usize)>,
+    new_ends: Vec<(usize, usize)>,
+    /// The old link that goes on from a bit.
+    from: Vec<Option<usize>>,
+}
+
+/// A version from head to tail leader: each bit with the join behind it.
+type Walk<'a> = (JointOf, Vec<(&'a Bit, JointOf)>);
+
+impl Chains {
+    fn new(olds: Vec<Link>, news: Vec<Link>) -> Self {
+        let mut numbers: BTreeMap<Option<Bit>, usize> = BTreeMap::from([(None, 0)]);
+        let mut number = |bit: Option<Bit>| {
+            let next = numbers.len();
+            *numbers.entry(bit).or_insert(next)
         };
-        match bits.last_mut() {
-            Some(bit) => bit.1 = joint,
-            None => first = joint,
+        let mut ends = |links: &[Link]| -> Vec<(usize, usize)> {
+            let ends = links.iter().map(|l| (number(l.ends.0), number(l.ends.1)));
+            ends.collect()
+        };
+        let (old_ends, new_ends) = (ends(&olds), ends(&news));
+        let mut from = vec![None; numbers.len()];
+        for (link, (before, _)) in old_ends.iter().enumerate() {
+            from[*before] = Some(link);
         }
-        at = &link.ends.1;
-        match at {
-            Some(bit) => bits.push((bit, JointOf::default())),
-            None => break,
+        Self {
+            olds,
+            news,
+            old_ends,
+            new_ends,
+            from,
         }
     }
-    // All links are used up exactly when the tail leader is reached.
-    (at.is_none() && bits.len() + 1 == next.len()).then_some((first, bits))
+
+    /// The old version with one change alone; nothing when it is not one film.
+    fn alone(&self, change: &Change) -> Option<Walk<'_>> {
+        let come: BTreeMap<usize, usize> = change
+            .new_links
+            .iter()
+            .map(|link| (self.new_ends[*link].0, *link))
+            .collect();
+        let fresh = |bit: &&usize| {
+            let old = self.from[**bit];
+            old.is_none_or(|link| change.old_links.contains(&link))
+        };
+        let links = self.olds.len() - change.old_links.len() + come.keys().filter(fresh).count();
+        let mut bits: Vec<(&Bit, JointOf)> = Vec::with_capacity(links);
+        let mut first = JointOf::default();
+        let mut at = 0;
+        for _ in 0..links {
+            let (link, to, new) = match come.get(&at) {
+                Some(link) => (&self.news[*link], self.new_ends[*link].1, true),
+                None => {
+                    let link = self.from[at].filter(|l| !change.old_links.contains(l))?;
+                    (&self.olds[link], self.old_ends[link].1, false)
+                }
+            };
+            let joint = JointOf {
+                index: link.joint,
+                new,
+            };
+            match bits.last_mut() {
+                Some(bit) => bit.1 = joint,
+                None => first = joint,
+            }
+            at = to;
+            match &link.ends.1 {
+                Some(bit) => bits.push((bit, JointOf::default())),
+                None => break,
+            }
+        }
+        // All links are used up exactly when the tail leader is reached.
+        (at == 0 && bits.len() + 1 == links).then_some((first, bits))
+    }
 }
 
 /// A join by its index in one of the versions; no join inside a strip.

@@ -4,12 +4,15 @@ mod apart;
 mod chain;
 mod gone;
 mod joints;
+mod near;
 mod priced;
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use onestrand_cut::{JoinKind, JoinTable, Strand, Strips, TrialCut};
 use onestrand_film::{Frames, Span};
+
+pub use near::{MOST_SHIFT, NearVersion, NearVersions, Shift};
 
 use gone::{Film, frames};
 use joints::{Films, Joints};
@@ -49,9 +52,6 @@ impl RecutAct {
 pub struct Price {
     /// What it does.
     pub act: RecutAct,
-    /// The old version with this change alone, without slates and notes; none
-    /// when it is not one film.
-    pub alone: Option<TrialCut>,
     /// Positions of the old version that go out, move or change their length,
     /// counted from 1.
     pub old_positions: Vec<usize>,
@@ -111,6 +111,19 @@ pub struct Recut {
 }
 
 impl Recut {
+    /// The old version with one change alone, for each change in the order of the
+    /// prices; without slates and notes. None where that is not one film.
+    #[must_use]
+    pub fn each_alone(old: &TrialCut, new: &TrialCut, table: &JoinTable) -> Vec<Option<TrialCut>> {
+        let mut films = Films::default();
+        let olds = Joints::of(old, &Strips::of(old, table), &mut films);
+        let news = Joints::of(new, &Strips::of(new, table), &mut films);
+        let changes = apart::changes(&olds, &news);
+        let found = changes.found.iter();
+        let alone = found.map(|change| changes.alone(change, (&olds, &news), &films));
+        alone.collect()
+    }
+
     /// The new version with every join that it shares with the old one of the kind
     /// it has there: such a join is not made anew, whatever the paper says.
     #[must_use]
@@ -158,8 +171,7 @@ impl Recut {
             .enumerate()
             .map(|(i, change)| {
                 let cost = film.cost(&changes.found, &BTreeSet::from([i]));
-                let alone = changes.alone(change, (&olds, &news), &films);
-                price(change, cost, alone, (&olds, &news))
+                price(change, cost, (&olds, &news))
             })
             .collect();
         let planned = new.frames();

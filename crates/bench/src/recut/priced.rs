@@ -2,20 +2,13 @@
 
 use std::collections::BTreeSet;
 
-use onestrand_cut::TrialCut;
-
 use super::apart::Change;
 use super::gone::{Cost, frames};
 use super::joints::{Joints, Laid};
 use super::{Price, RecutAct};
 
 /// The price of a change.
-pub(super) fn price(
-    change: &Change,
-    cost: Cost,
-    alone: Option<TrialCut>,
-    (old, new): (&Joints, &Joints),
-) -> Price {
+pub(super) fn price(change: &Change, cost: Cost, (old, new): (&Joints, &Joints)) -> Price {
     let gone = concerned(&change.opened, old, new);
     let come = concerned(&change.made, new, old);
     let whole = |strips: &[&Laid], others: &Joints| {
@@ -38,7 +31,6 @@ pub(super) fn price(
         |joints: &[usize], all: &Joints| joints.iter().filter(|j| !of_leader(**j, all)).count();
     Price {
         act,
-        alone,
         old_positions: positions(&gone),
         new_positions: positions(&come),
         opened: inner(&change.opened, old),

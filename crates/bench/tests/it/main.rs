@@ -7,6 +7,7 @@ mod by_hand;
 mod cards;
 mod every_plan;
 mod exhaustive;
+mod near;
 mod recut;
 mod recut_by_hand;
 mod replay;

@@ -315,8 +315,10 @@ proptest! {
         prop_assert_eq!(told.real.count() as usize, done.on_reel.len());
         prop_assert_eq!(told.lost_outs, done.lost_outs);
         // Each change made alone at the bench costs what it is said to.
-        for price in &told.prices {
-            let alone = price.alone.as_ref().expect("one film");
+        let each = Recut::each_alone(&old, &new, &table);
+        prop_assert_eq!(each.len(), told.prices.len());
+        for (price, alone) in told.prices.iter().zip(&each) {
+            let alone = alone.as_ref().expect("one film");
             let done = recut(&old, alone, &table);
             prop_assert_eq!(
                 (price.opened, price.made, price.leader_opened, price.leader_made),

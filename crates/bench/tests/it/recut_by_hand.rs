@@ -61,11 +61,11 @@ fn agree(old: &TrialCut, new: &TrialCut, gauge: Gauge, seed: u64) -> Result<(), 
     if told_by_order(old) || told_by_order(new) {
         return Ok(());
     }
-    for price in &told.prices {
-        let Some(alone) = &price.alone else {
+    for (price, alone) in told.prices.iter().zip(Recut::each_alone(old, new, &table)) {
+        let Some(alone) = alone else {
             return Err(TestCaseError::fail("every change alone is one film"));
         };
-        let found = made(old, alone, gauge, seed);
+        let found = made(old, &alone, gauge, seed);
         prop_assert_eq!(
             (price.opened, price.made, price.put_back),
             (found.opened, found.made, found.put_back)
