@@ -10,11 +10,16 @@ use crate::words;
 
 /// What the new version costs.
 pub(crate) fn recut(given: &Recut, cancel: &Cancel, bar: &mut Bar) -> Outcome {
-    let production = open(&given.dir, cancel, bar)?;
+    let mut production = open(&given.dir, cancel, bar)?;
     let options = RecutOptions {
         join: given.join.map(join_kind),
+        tolerance: given.tolerance,
     };
-    let found = acts::recut(&production, (&given.from, &given.to), options)?;
+    let versions = (given.from.as_str(), given.to.as_str());
+    let found = match &given.keep {
+        Some(name) => acts::keep_near(&mut production, versions, options, name)?,
+        None => acts::recut(&production, versions, options)?,
+    };
     let words = words::recut(&found, production.meta());
     Ok(Answer::yes(&found, words))
 }

@@ -240,7 +240,11 @@ fn effect(text: &str) -> Result<Effect, String> {
 /// # Errors
 /// [`ProductionError::Store`].
 pub fn export_cut(production: &Production, name: &str) -> Result<String, ProductionError> {
-    let cut = strand::cut(production, name)?;
+    Ok(sheet_of(&strand::cut(production, name)?))
+}
+
+/// A version as a cutting sheet.
+pub(crate) fn sheet_of(cut: &TrialCut) -> String {
     let has_effect = cut.pieces().iter().any(|p| p.effect.is_some());
     let columns = if has_effect { 8 } else { 7 };
     let mut out = csv::Writer::from_writer(Vec::new());
@@ -251,7 +255,7 @@ pub fn export_cut(production: &Production, name: &str) -> Result<String, Product
         out.write_record(&row[..columns]).expect(written);
     }
     let bytes = out.into_inner().expect(written);
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
+    String::from_utf8_lossy(&bytes).into_owned()
 }
 
 fn row(position: usize, piece: &Piece) -> [String; 8] {

@@ -123,7 +123,7 @@ pub use read_again::{ReadAgain, read_again};
 pub use read_scan::{ReadRequest, read_scan};
 pub use ready::ready;
 pub use reckon::{ReckonRequest, reckon};
-pub use recut::{RecutOptions, recut};
+pub use recut::{RecutOptions, keep_near, recut};
 pub use reel_plan::{ReelPlanRequest, reel_plan};
 pub use reels::{PutReel, RemoveReel, list_reels};
 pub use roll::{AddRoll, add_roll, list_rolls};

@@ -2,14 +2,19 @@
 
 use std::collections::BTreeMap;
 
-use onestrand_bench::{Price, Recut};
+use onestrand_bench::{MOST_SHIFT, Price, Recut};
 use onestrand_cut::{Conflict, JoinKind, Strand, TrialCut, check, compare};
 use onestrand_film::Span;
-use onestrand_store::Production;
+use onestrand_store::{Act, CutRecord, Production};
 
-use crate::documents::{ChangeLineDocument, LostDocument, PriceDocument, RecutDocument};
+use crate::cut_sheet::sheet_of;
+use crate::documents::{
+    ChangeLineDocument, LostDocument, NearDocument, NearVersionDocument, PriceDocument,
+    RecutDocument, ShiftDocument,
+};
 use crate::error::unfit;
-use crate::recut_words::change_words;
+use crate::recut_words::{change_words, named};
+use crate::versions::free_name;
 use crate::{ProductionError, strand};
 
 /// How the new version is to be made.
@@ -17,6 +22,9 @@ use crate::{ProductionError, strand};
 pub struct RecutOptions {
     /// Another join than the versions' own usual ones, for both.
     pub join: Option<JoinKind>,
+    /// Up to so many frames earlier or later each piece may begin and end, to look
+    /// for cheaper versions; 12 at most.
+    pub tolerance: Option<u32>,
 }
 
 /// The price of a new version, each change apart, with the change list.
@@ -33,7 +41,42 @@ pub fn recut(
     options: RecutOptions,
 ) -> Result<RecutDocument, ProductionError> {
     let pair = VersionPair::open(production, (from, to), options)?;
-    Ok(pair.document(production))
+    Ok(pair.document(production, options).0)
+}
+
+/// The same, and the cheapest version near the new one is kept under a name of its
+/// own; it can be taken back.
+///
+/// # Errors
+/// As [`recut`]; [`ProductionError::Unfit`] when the name is taken or nothing near is
+/// cheaper.
+pub fn keep_near(
+    production: &mut Production,
+    (from, to): (&str, &str),
+    options: RecutOptions,
+    name: &str,
+) -> Result<RecutDocument, ProductionError> {
+    let name = free_name(production, name)?;
+    let pair = VersionPair::open(production, (from, to), options)?;
+    let (mut document, cheapest) = pair.document(production, options);
+    let Some((tolerance, cut)) = cheapest else {
+        return Err(unfit(
+            format!("no version near {to} is cheaper, so nothing was kept"),
+            "allow more frames with --tolerance, 12 at most",
+        ));
+    };
+    let frames = match tolerance {
+        1 => "1 frame".to_owned(),
+        n => format!("{n} frames"),
+    };
+    let note = format!("{to}, with ends up to {frames} elsewhere, so that {from} is changed less");
+    let act = Act::PutCut {
+        name: name.clone(),
+        cut: Some(CutRecord::new(&cut, &note)),
+    };
+    production.act(&format!("keep {name}, near {to}"), &act)?;
+    document.kept_as = Some(name);
+    Ok(document)
 }
 
 /// Two versions that can be made, one of them made.
@@ -52,6 +95,12 @@ impl<'a> VersionPair<'a> {
         (from, to): (&'a str, &'a str),
         options: RecutOptions,
     ) -> Result<Self, ProductionError> {
+        if let Some(frames) = options.tolerance.filter(|frames| *frames > MOST_SHIFT) {
+            return Err(unfit(
+                format!("{frames} frames is too much to be near"),
+                "a tolerance of 12 frames is the most",
+            ));
+        }
         let old = strand::checked(production, from, options.join)?;
         let new = strand::checked(production, to, options.join)?;
         not_empty(
@@ -73,7 +122,70 @@ impl<'a> VersionPair<'a> {
         })
     }
 
-    fn document(&self, production: &Production) -> RecutDocument {
+    /// The whole answer, and the cheapest version near.
+    fn document(
+        &self,
+        production: &Production,
+        options: RecutOptions,
+    ) -> (RecutDocument, Option<(u32, TrialCut)>) {
+        let near = options.tolerance.map(|frames| self.near(frames));
+        let (near, cheapest) = near.unzip();
+        let document = RecutDocument {
+            near,
+            ..self.priced(production)
+        };
+        (document, cheapest.flatten())
+    }
+
+    fn near(&self, tolerance: u32) -> (NearDocument, Option<(u32, TrialCut)>) {
+        let found = Recut::near(&self.old, &self.new, &self.strand, &self.rules, tolerance);
+        let version = |near: &onestrand_bench::NearVersion| NearVersionDocument {
+            tolerance: near.tolerance,
+            shifted: near.shifted,
+            shifts: near.shifts.iter().map(|s| self.shift(s)).collect(),
+            opened: near.price.opened,
+            made: near.price.made,
+            kept: near.price.kept,
+            leader_opened: near.price.leader_opened,
+            leader_made: near.price.leader_made,
+            put_back: near.price.put_back,
+            lost: near.price.lost,
+            lost_outs: near.price.lost_outs,
+            planned_frames: near.price.planned.count(),
+            real_frames: near.price.real.count(),
+            csv: sheet_of(&near.cut),
+        };
+        let document = NearDocument {
+            tolerance: tolerance.min(MOST_SHIFT),
+            best: found.best,
+            found: found.found.iter().map(version).collect(),
+        };
+        let cheapest = found.found.into_iter().last();
+        (document, cheapest.map(|near| (near.tolerance, near.cut)))
+    }
+
+    fn shift(&self, shift: &onestrand_bench::Shift) -> ShiftDocument {
+        let (end, verb) = match shift.at_end {
+            true => ("out", "ends"),
+            false => ("in", "begins"),
+        };
+        let way = if shift.frames > 0 { "later" } else { "earlier" };
+        let frames = match shift.frames.unsigned_abs() {
+            1 => "1 frame".to_owned(),
+            n => format!("{n} frames"),
+        };
+        ShiftDocument {
+            position: shift.position,
+            end: end.to_owned(),
+            frames: shift.frames,
+            words: format!(
+                "{} {verb} {frames} {way}",
+                named(&[shift.position], &self.new)
+            ),
+        }
+    }
+
+    fn priced(&self, production: &Production) -> RecutDocument {
         let table = &self.rules.table;
         let found = Recut::price(&self.old, &self.new, &self.strand, table);
         let compared = compare(&self.old, &self.new);
@@ -103,6 +215,8 @@ impl<'a> VersionPair<'a> {
             changes: lines.map(|l| ChangeLineDocument::new(l, gauge)).collect(),
             stays: compared.stays().iter().map(Into::into).collect(),
             prices: found.prices.iter().map(|p| self.price(p)).collect(),
+            near: None,
+            kept_as: None,
             proved: self.proved(),
             assumptions: vec![
                 format!("the film is cut and joined as {} says", self.names.0),

@@ -18,7 +18,8 @@ pub(crate) fn change_words(price: &Price, old: &TrialCut, new: &TrialCut) -> Str
     }
 }
 
-fn named(positions: &[usize], cut: &TrialCut) -> String {
+/// Positions with what stands there: `9 (3-T2) and 10 (leader)`.
+pub(crate) fn named(positions: &[usize], cut: &TrialCut) -> String {
     let one = |position: &usize| {
         let piece = cut.pieces().get(position.wrapping_sub(1));
         match piece.and_then(what) {
@@ -68,7 +69,7 @@ fn span(cut: &TrialCut, position: usize) -> Option<(&str, u32, u32)> {
 }
 
 /// `ends 45 frames earlier`.
-pub(crate) fn shifted(verb: &str, before: u32, after: u32) -> Option<String> {
+fn shifted(verb: &str, before: u32, after: u32) -> Option<String> {
     let by = before.abs_diff(after);
     let frames = match by {
         0 => return None,

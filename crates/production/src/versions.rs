@@ -136,7 +136,7 @@ fn put(name: &str, cut: Option<CutRecord>) -> Act {
 }
 
 /// A name that no version has yet.
-fn free_name(production: &Production, name: &str) -> Result<String, ProductionError> {
+pub(crate) fn free_name(production: &Production, name: &str) -> Result<String, ProductionError> {
     let name = name.trim();
     if name.is_empty() || name.chars().count() > LONGEST_NAME || name.contains(char::is_control) {
         return Err(unfit(

@@ -123,6 +123,13 @@ pub(crate) struct Recut {
     /// The usual join of both; the versions' own when not said.
     #[arg(long)]
     pub(crate) join: Option<Join>,
+    /// Look for cheaper versions too, whose pieces begin and end up to so many frames
+    /// earlier or later; 12 at most.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) tolerance: Option<u32>,
+    /// Keep the cheapest of them as a new version of this name.
+    #[arg(long, value_name = "NAME", requires = "tolerance")]
+    pub(crate) keep: Option<String>,
 }
 
 #[derive(Debug, Args)]

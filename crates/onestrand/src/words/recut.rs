@@ -1,7 +1,7 @@
 //! The price of a new version in words.
 
 use onestrand_production::Meta;
-use onestrand_production::documents::{LostDocument, PriceDocument, RecutDocument};
+use onestrand_production::documents::{LostDocument, NearDocument, PriceDocument, RecutDocument};
 
 use super::comparison::line;
 use super::{counted, length};
@@ -31,6 +31,14 @@ pub(crate) fn recut(found: &RecutDocument, meta: &Meta) -> String {
     if !found.changes.is_empty() {
         lines.push("The change list:".to_owned());
         lines.extend(found.changes.iter().map(line));
+    }
+    if let Some(near) = &found.near {
+        cheaper(near, &mut lines);
+    }
+    if let Some(name) = &found.kept_as {
+        lines.push(format!(
+            "The last of these is kept as {name}. Next: onestrand check DIR --cut {name}"
+        ));
     }
     for one in &found.assumptions {
         lines.push(format!("  taken: {one}"));
@@ -114,6 +122,42 @@ fn price(price: &PriceDocument) -> String {
         told.push_str(&format!("; {} joined back inside", price.put_back));
     }
     told
+}
+
+/// Versions near the new one that cost less.
+fn cheaper(near: &NearDocument, lines: &mut Vec<String>) {
+    let within = some(near.tolerance as usize, "frame");
+    if near.found.is_empty() {
+        lines.push(match near.best {
+            true => format!("Within {within} nothing is cheaper; that is proved."),
+            false => format!("Within {within} nothing cheaper was found; it is not proved."),
+        });
+        return;
+    }
+    lines.push(format!(
+        "Cheaper, when pieces may begin and end up to {within} elsewhere:"
+    ));
+    for version in &near.found {
+        let leaders = version.leader_opened + version.leader_made;
+        let leaders = match leaders {
+            0 => String::new(),
+            n => format!(", {n} at the leaders"),
+        };
+        lines.push(format!(
+            "  within {}: {} opened, {} made{leaders}, {} lost; {} frames",
+            some(version.tolerance as usize, "frame"),
+            version.opened,
+            version.made,
+            some(version.lost, "frame"),
+            counted(u64::from(version.real_frames)),
+        ));
+        let shifts = version.shifts.iter();
+        lines.extend(shifts.map(|shift| format!("      {}", shift.words)));
+    }
+    lines.push(match near.best {
+        true => "  Proved: nothing else within these frames is cheaper than the last.".to_owned(),
+        false => "  That nothing else near is cheaper is not proved.".to_owned(),
+    });
 }
 
 /// `R2·2485 to 2486`.

@@ -305,3 +305,97 @@ fn a_join_kept_has_eaten_what_it_ate() {
         (&json!("bite"), &json!(1))
     );
 }
+
+/// Two ends three frames from joins that are there already, and a lift: what a few
+/// frames of tolerance save, and the version kept.
+#[test]
+fn a_cheaper_version_near_is_found_and_kept() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = copy_of_boat(dir.path());
+    let film = text(&film);
+    let mut pieces = rows(film, "v1");
+    pieces[21] = "R3,2505,2772,7-T2,,a little shorter".to_owned();
+    pieces.remove(8);
+    lay(film, "v2", &pieces);
+    let wanted = recut(film, &["--join", "cement"]);
+    assert_eq!(numbers(&wanted, &["opened", "made", "lost"]), [3, 2, 3]);
+    assert!(wanted.get("near").is_none());
+    let found = recut(film, &["--join", "cement", "--tolerance", "3"]);
+    assert_eq!(found["prices"], wanted["prices"], "the price is that of v2");
+    let near = &found["near"];
+    assert_eq!(
+        (&near["tolerance"], &near["best"]),
+        (&json!(3), &json!(true))
+    );
+    let versions = near["found"].as_array().expect("versions");
+    let told: Vec<Vec<u64>> = versions
+        .iter()
+        .map(|v| numbers(v, &["tolerance", "opened", "made", "lost"]))
+        .collect();
+    // One frame: what opening spoils is not wanted. Three: the join before the end
+    // card is kept.
+    assert_eq!(told, [[1, 3, 2, 0], [3, 2, 1, 0]]);
+    let best = &versions[1];
+    let kept = json!({"position": 21, "end": "out", "frames": 3,
+        "words": "21 (7-T2) ends 3 frames later"});
+    let shifts = best["shifts"].as_array().expect("shifts");
+    assert!(shifts.contains(&kept), "{shifts:?}");
+    assert_eq!(best["planned_frames"], best["real_frames"]);
+
+    let more = ["--join", "cement", "--tolerance", "3", "--keep", "v2b"];
+    let done = recut(film, &more);
+    assert_eq!(done["kept_as"], "v2b");
+    let sheet = call(["cut", "export", film, "--cut", "v2b"]).ok();
+    assert_eq!(sheet["csv"], best["csv"], "its cutting sheet");
+    let again = call(["recut", film, "--from", "v1", "--to", "v2b"]).ok();
+    assert_eq!(numbers(&again, &["opened", "made", "lost"]), [2, 1, 0]);
+    let taken = recut_refused(film, &more);
+    assert!(taken.contains("v2b already"), "{taken}");
+    let undone = call(["undo", film]).ok();
+    assert_eq!(undone["undone"], "keep v2b, near v2");
+    assert_eq!(
+        call(["cut", "export", film, "--cut", "v2b"]).refused()["code"],
+        "store.not_found"
+    );
+
+    let words = said(&[
+        "recut",
+        film,
+        "--from",
+        "v1",
+        "--to",
+        "v2",
+        "--join",
+        "cement",
+        "--tolerance",
+        "3",
+    ]);
+    for line in [
+        "Cheaper, when pieces may begin and end up to 3 frames elsewhere:",
+        "      21 (7-T2) ends 3 frames later",
+        "  Proved: nothing else within these frames is cheaper than the last.",
+    ] {
+        assert!(words.lines().any(|l| l == line), "{line}\n{words}");
+    }
+}
+
+fn recut_refused(film: &str, more: &[&str]) -> String {
+    let start = ["recut", film, "--from", "v1", "--to", "v2"];
+    let error = call(start.iter().chain(more).copied()).refused();
+    error["message"].as_str().expect("words").to_owned()
+}
+
+#[test]
+fn a_tolerance_has_its_bounds() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = copy_of_boat(dir.path());
+    let film = text(&film);
+    lay(film, "v2", &rows(film, "v1"));
+    assert!(recut_refused(film, &["--tolerance", "13"]).contains("13 frames"));
+    let none = recut(film, &["--tolerance", "0"]);
+    assert_eq!(none["near"]["found"], json!([]));
+    let same = recut_refused(film, &["--tolerance", "4", "--keep", "v3"]);
+    assert!(same.contains("nothing was kept"), "{same}");
+    let start = ["recut", film, "--from", "v1", "--to", "v2", "--keep", "v3"];
+    assert_eq!(call(start).exit, 2, "--keep wants --tolerance");
+}

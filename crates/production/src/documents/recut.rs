@@ -58,6 +58,12 @@ pub struct RecutDocument {
     pub stays: Vec<StayDocument>,
     /// What each change costs by itself, in the order of the old version.
     pub prices: Vec<PriceDocument>,
+    /// Cheaper versions near the new one, where they were asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub near: Option<NearDocument>,
+    /// The version as which the cheapest of them was kept.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub kept_as: Option<String>,
     /// Whether the scan of each roll of either version is proved complete.
     pub proved: BTreeMap<String, bool>,
     /// What was taken for granted.
@@ -91,6 +97,65 @@ pub struct PriceDocument {
     pub lost_outs: usize,
     /// Which frames are lost that the new version wants.
     pub lost_film: Vec<LostDocument>,
+}
+
+/// Cheaper versions near the new one.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct NearDocument {
+    /// Each piece may begin and end so many frames earlier or later.
+    pub tolerance: u32,
+    /// Whether it is proved that none within the tolerance is better: fewest joins
+    /// opened and made (leaders and those put back counted), then fewest frames lost,
+    /// then the smallest shift.
+    pub best: bool,
+    /// Each cheaper than the one before it and allowed more; the last is the best.
+    pub found: Vec<NearVersionDocument>,
+}
+
+/// A version near the new one that costs less.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct NearVersionDocument {
+    /// So many frames are enough for it.
+    pub tolerance: u32,
+    /// Frames by which ends are shifted, all together.
+    pub shifted: u64,
+    /// What lies elsewhere than in the new version.
+    pub shifts: Vec<ShiftDocument>,
+    /// Joins opened, leaders left out.
+    pub opened: usize,
+    /// Joins made, leaders left out.
+    pub made: usize,
+    /// Joins kept.
+    pub kept: usize,
+    /// Joins with head or tail leader opened.
+    pub leader_opened: usize,
+    /// Joins with head or tail leader made.
+    pub leader_made: usize,
+    /// Places where film is joined back.
+    pub put_back: usize,
+    /// Frames lost that it wants.
+    pub lost: usize,
+    /// Frames lost from what is lifted.
+    pub lost_outs: usize,
+    /// Its length as it is written.
+    pub planned_frames: u32,
+    /// The length it will have.
+    pub real_frames: u32,
+    /// Its cutting sheet.
+    pub csv: String,
+}
+
+/// One end of a piece that lies elsewhere.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct ShiftDocument {
+    /// The position in the new version, from 1.
+    pub position: usize,
+    /// `in` where it begins elsewhere, `out` where it ends elsewhere.
+    pub end: String,
+    /// By how many frames; later is more.
+    pub frames: i64,
+    /// The same in words.
+    pub words: String,
 }
 
 /// Frames that are lost.
