@@ -6,8 +6,11 @@ import { fileURLToPath } from 'node:url';
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 
-const controls = fileURLToPath(new URL('../src/lib', import.meta.url));
-const stories = readdirSync(controls, { recursive: true, encoding: 'utf8' })
+const places = ['../src/lib', '../src/rooms'].map((place) =>
+  fileURLToPath(new URL(place, import.meta.url)),
+);
+const stories = places
+  .flatMap((place) => readdirSync(place, { recursive: true, encoding: 'utf8' }))
   .map((path) => /([^/\\]+)\.story\.svelte$/.exec(path)?.[1])
   .filter((name) => name !== undefined)
   .sort();
