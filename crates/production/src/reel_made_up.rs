@@ -56,7 +56,8 @@ impl Cards<'_> {
             all.push(WoundStretchDocument {
                 what: what.to_owned(),
                 cut: cut.map(|(name, _)| name.to_owned()),
-                positions: cut.and_then(|(_, positions)| positions),
+                from: cut.and_then(|(_, part)| part.map(|(from, _)| from)),
+                to: cut.and_then(|(_, part)| part.map(|(_, to)| to)),
                 frames,
                 footage: makeup.gauge.footage(Frames::new(frames)?).into(),
             });
@@ -148,7 +149,7 @@ impl Cards<'_> {
 /// A film on a reel: `v2`, or `v2, no. 1 to 12`.
 fn in_words(stretch: &WoundStretchDocument) -> Option<String> {
     let cut = stretch.cut.as_ref()?;
-    Some(match stretch.positions {
+    Some(match stretch.from.zip(stretch.to) {
         None => cut.clone(),
         Some((from, to)) if from == to => format!("{cut}, no. {from}"),
         Some((from, to)) => format!("{cut}, no. {from} to {to}"),

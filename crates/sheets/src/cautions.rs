@@ -1,12 +1,18 @@
 //! Cautions for work at the bench: short, never in place of the papers and
 //! people that have the last word.
+//!
+//! The words stand in one place for page and paper, the file that the page reads
+//! them from; each is keyed by the step where it matters.
 
-use serde::Serialize;
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use serde::{Deserialize, Serialize};
 
 use crate::head::{JoinBite, JoinKind};
 
 /// One caution.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(crate) struct Caution {
     /// What it is about, one or two words.
     pub(crate) about: &'static str,
@@ -14,49 +20,32 @@ pub(crate) struct Caution {
     pub(crate) words: &'static str,
 }
 
-/// Who has the last word.
-const FIRST: Caution = Caution {
-    about: "First",
-    words: "What your local codes, the safety sheet of a product, or a licensed or competent \
-            person says comes before anything printed here.",
-};
-const BLADES: Caution = Caution {
-    about: "Blades",
-    words: "Splicer and blade cut fingers as well as film. Look where the other hand is before \
-            you press down.",
-};
-const POLYESTER: Caution = Caution {
-    about: "Polyester",
-    words: "It does not break: it pulls a hand in or wrecks the machine. Stop both rewinds before \
-            you free a snag.",
-};
-const SOLVENT: Caution = Caution {
-    about: "Solvent",
-    words: "Film cement burns easily and its vapour harms. Open a window, keep flame and hot lamps away, \
-            wear the gloves its safety sheet names, cap it between joins. In a classroom only \
-            after the school has assessed it.",
-};
+static WORDS: &str = include_str!("../../../web/src/lib/ui/caution/cautions.json");
 
-const VINEGAR: Caution = Caution {
-    about: "Vinegar",
-    words: "Film that smells of it is decaying, and the vapour stings. Wear gloves, air the room, \
-            keep that roll apart from the others, and run it through no projector.",
-};
+#[expect(clippy::expect_used, reason = "a file of the program, read in a test")]
+static ALL: LazyLock<BTreeMap<&'static str, Caution>> =
+    LazyLock::new(|| serde_json::from_str(WORDS).expect("cautions.json holds cautions"));
+
+/// The cautions of these keys, in this order, after who has the last word.
+pub(crate) fn cautions(keys: &[&str]) -> Vec<Caution> {
+    let first = ALL.get("first").into_iter();
+    let rest = keys.iter().filter_map(|key| ALL.get(key));
+    first.chain(rest).cloned().collect()
+}
 
 /// The cautions for whoever handles rolls without cutting them.
 pub(crate) fn handling_cautions() -> Vec<Caution> {
-    vec![FIRST, POLYESTER, VINEGAR]
+    cautions(&["polyester", "vinegar"])
 }
 
 /// The cautions for a bench that makes these joins. Cement is spoken of only
 /// where it is used; a weld may be made with solvent too.
 pub(crate) fn bench_cautions(joins: &[JoinBite]) -> Vec<Caution> {
     let solvent = |join: &JoinBite| matches!(join.kind, JoinKind::Cement | JoinKind::Weld);
-    let mut cautions = vec![FIRST, BLADES, POLYESTER];
-    if joins.iter().any(solvent) {
-        cautions.push(SOLVENT);
+    match joins.iter().any(solvent) {
+        true => cautions(&["blades", "polyester", "solvent"]),
+        false => cautions(&["blades", "polyester"]),
     }
-    cautions
 }
 
 #[cfg(test)]
@@ -74,6 +63,26 @@ mod tests {
             .iter()
             .map(|caution| caution.about)
             .collect()
+    }
+
+    /// A key that is not there would be left out without a word.
+    #[test]
+    fn every_key_asked_for_is_there_and_says_something() {
+        for key in ["first", "blades", "polyester", "solvent", "vinegar"] {
+            let caution = ALL.get(key).expect(key);
+            assert!(
+                caution.words.len() > 40 && !caution.about.is_empty(),
+                "{key}"
+            );
+        }
+        assert_eq!(handling_cautions().len(), 3);
+        for (key, caution) in ALL.iter() {
+            assert!(caution.words.ends_with('.'), "{key}");
+            assert!(
+                caution.words.len() < 320,
+                "{key} is too long to be read at the step"
+            );
+        }
     }
 
     #[test]

@@ -71,7 +71,11 @@ fn reel(reel: &MadeUpReelDocument) -> Vec<String> {
 }
 
 fn stretch(stretch: &WoundStretchDocument) -> String {
-    let what = match (stretch.what.as_str(), &stretch.cut, stretch.positions) {
+    let what = match (
+        stretch.what.as_str(),
+        &stretch.cut,
+        stretch.from.zip(stretch.to),
+    ) {
         ("film", Some(cut), Some((from, to))) if from == to => format!("{cut} no. {from}"),
         ("film", Some(cut), Some((from, to))) => format!("{cut} no. {from} to {to}"),
         ("film", Some(cut), None) => cut.clone(),

@@ -129,8 +129,10 @@ pub struct WoundStretchDocument {
     pub what: String,
     /// The version of a film.
     pub cut: Option<String>,
-    /// Where only a part of the film is on this reel: its first and last position.
-    pub positions: Option<(usize, usize)>,
+    /// Where only a part of the film is on this reel: its first position.
+    pub from: Option<usize>,
+    /// And its last.
+    pub to: Option<usize>,
     /// Unit: frames.
     pub frames: u32,
     /// The same in feet and frames.

@@ -161,7 +161,7 @@ fn a_film_too_long_for_any_reel_is_parted_at_a_join_and_at_no_other_place() {
     let parts: Vec<_> = found
         .reels
         .iter()
-        .flat_map(|reel| reel.wound.iter().filter_map(|s| s.positions))
+        .flat_map(|reel| reel.wound.iter().filter_map(|s| s.from.zip(s.to)))
         .collect();
     assert_eq!(parts, [(1, 2), (3, 3), (4, 4)]);
     assert!(found.reels[0].labels.reel[1].contains("long, no. 1 to 2"));

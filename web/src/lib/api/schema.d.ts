@@ -3537,11 +3537,10 @@ export interface components {
              * @description Unit: frames.
              */
             frames: number;
-            /** @description Where only a part of the film is on this reel: its first and last position. */
-            positions?: [
-                number,
-                number
-            ] | null;
+            /** @description Where only a part of the film is on this reel: its first position. */
+            from?: number | null;
+            /** @description And its last. */
+            to?: number | null;
             /** @description `leader`, `film`, `spacing` or `tail_leader`. */
             what: string;
         };

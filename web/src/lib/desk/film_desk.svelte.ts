@@ -12,8 +12,12 @@ import type {
   MatchRequest,
   Matched,
   Part,
+  ReelPlan,
+  ReelPlanRequest,
   RollLog,
   TakePlace,
+  Throw,
+  ThrowRequest,
   Twins,
   Ways,
   WaysRequest,
@@ -126,6 +130,17 @@ export class FilmDesk {
       params: { path },
     });
     return told(asked);
+  }
+
+  /** What goes on which reel; nothing is kept. */
+  reelPlan(body: ReelPlanRequest): Promise<ReelPlan> {
+    const params = { path: { film: this.name } };
+    return told(this.server.POST('/api/films/{film}/reel-plan', { params, body }));
+  }
+
+  /** How far the projector stands, how large the picture is. */
+  throwOf(body: ThrowRequest): Promise<Throw> {
+    return told(this.server.POST('/api/throw', { body }));
   }
 
   /** Two takes beside each other, and where to cut from one to the other. */

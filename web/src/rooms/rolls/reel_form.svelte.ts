@@ -65,6 +65,7 @@ export class ReelForm {
   lies = $state<ReelLies>('not-known');
   feet = $state('');
   across = $state('');
+  hub = $state('');
   keptIn = $state('');
   accession = $state('');
   note = $state('');
@@ -82,6 +83,7 @@ export class ReelForm {
     this.name = before?.reel ?? nextReelName(reels, this.kind);
     this.feet = before?.feet ? String(before.feet) : '';
     this.across = before?.across_mm ?? '';
+    this.hub = before?.hub_mm ?? '';
     this.keptIn = before?.kept_in ?? '';
     this.accession = before?.accession ?? '';
     this.note = before?.note ?? '';
@@ -105,6 +107,7 @@ export class ReelForm {
       lies: this.lies,
       feet: feet === '' ? null : Number(feet),
       across_mm: this.across.trim() || null,
+      hub_mm: this.hub.trim() || null,
       kept_in: this.keptIn.trim(),
       accession: this.accession.trim(),
       note: this.note.trim(),

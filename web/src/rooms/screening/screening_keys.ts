@@ -8,6 +8,8 @@ interface Ways {
   readonly pace: () => void;
   readonly strip: () => void;
   readonly whole: () => void;
+  readonly reel: () => void;
+  readonly hall: () => void;
 }
 
 /** @param foot frames a foot of the film's gauge. */
@@ -57,8 +59,22 @@ export function screeningKeys(room: ScreeningRoom, foot: number, ways: Ways): Bi
             line: 'as the strip runs',
             act: ways.strip,
           },
+          {
+            keys: ['F4'],
+            with: 'shift' as const,
+            words: 'the reel: what goes on it, and its labels',
+            line: false as const,
+            act: ways.reel,
+          },
         ]
       : []),
     { keys: ['F9'], words: 'the whole screen, or not', line: 'whole screen', act: ways.whole },
+    {
+      keys: ['F9'],
+      with: 'shift',
+      words: 'the throw: projector, picture, last row',
+      line: false,
+      act: ways.hall,
+    },
   ];
 }
