@@ -27,7 +27,10 @@ pub use error::NoWorkOrder;
 pub use habits::{BenchHabits, BenchTimes, Winding};
 pub use landmark::{Landmark, LandmarkKind, Landmarks};
 pub use pull::{Pull, PullList};
-pub use recut::{MOST_SHIFT, NearVersion, NearVersions, Price, Recut, RecutAct, Shift};
+pub use recut::{
+    MOST_SHIFT, NearVersion, NearVersions, Price, Recut, RecutAct, RecutCorner, RecutDeed,
+    RecutOrder, RecutPlan, RecutSource, RecutStep, Shift,
+};
 pub use state::{
     AsMade, BenchLog, BenchState, CannotBe, Deed, Entry, Film, Gone, How, Laid, Length, Link, Made,
     Meaning, Next, Part, Place, RollCount, StripChange, StripEvent, Taking, WorkLeft, WorkStep,

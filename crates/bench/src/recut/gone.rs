@@ -103,13 +103,7 @@ impl<'a> Film<'a> {
         let chosen = || which.iter().filter_map(|i| changes.get(*i));
         let opened: BTreeSet<usize> = chosen().flat_map(|c| c.opened.clone()).collect();
         let made: BTreeSet<usize> = chosen().flat_map(|c| c.made.clone()).collect();
-        let mut gone = Gone {
-            film: self,
-            frames: BTreeSet::new(),
-        };
-        opened.iter().for_each(|joint| gone.open(*joint));
-        let put_back = gone.put_back(&opened);
-        made.iter().for_each(|joint| gone.make(*joint));
+        let (gone, put_back) = self.done(&opened, &made);
         let of = |spans: &BTreeMap<At, i64>| {
             let gone = gone.frames.iter().filter(|f| holds(spans, f));
             self.named(gone)
@@ -119,6 +113,39 @@ impl<'a> Film<'a> {
             lost: of(&self.wanted),
             lost_outs: of(&self.lifted),
         }
+    }
+
+    fn done(&self, opened: &BTreeSet<usize>, made: &BTreeSet<usize>) -> (Gone<'_>, usize) {
+        let mut gone = Gone {
+            film: self,
+            frames: BTreeSet::new(),
+            lying: Lying::default(),
+        };
+        opened.iter().for_each(|joint| gone.open(*joint));
+        let put_back = gone.put_back(opened);
+        made.iter().for_each(|joint| gone.make(*joint));
+        (gone, put_back)
+    }
+
+    /// What each strip of the new version is put together of.
+    pub(super) fn lying(&self, opened: &BTreeSet<usize>, made: &BTreeSet<usize>) -> Lying {
+        self.done(opened, made).0.lying
+    }
+
+    /// Frames torn from the head and from the tail of a strip of the old version when
+    /// the joins there are opened.
+    pub(super) fn torn(&self, strip: usize) -> (i64, i64) {
+        let opened = |joint: usize| {
+            let joint = self.old.joints.get(joint);
+            joint.map_or_else(Bite::default, |j| self.table.row(j.kind).opened)
+        };
+        let (head, tail) = (opened(strip), opened(strip + 1));
+        (head.in_head.into(), tail.out_tail.into())
+    }
+
+    /// Whether film ends at a place: there the blade was before, or the roll ends.
+    pub(super) fn ends_at(&self, roll: usize, place: i64) -> bool {
+        !self.goes_on(roll, place)
     }
 
     /// Frames in their order as stretches of their rolls.
@@ -173,10 +200,21 @@ fn touches(wanted: &BTreeMap<At, i64>, strip: &Laid) -> bool {
     holds(wanted, &first) || wanted.range(first..last).next().is_some()
 }
 
+/// How the film lies that a new version is made of.
+#[derive(Debug, Default)]
+pub(super) struct Lying {
+    /// Strips that are put together of several stretches: which, from cut to cut.
+    pub(super) parts: BTreeMap<usize, Vec<(i64, i64)>>,
+    /// Frames that go on beyond the ends and are given to a join: behind the tail
+    /// before it, and before the head behind it.
+    pub(super) given: BTreeMap<usize, (i64, i64)>,
+}
+
 /// Frames gone for good.
 struct Gone<'a> {
     film: &'a Film<'a>,
     frames: BTreeSet<At>,
+    lying: Lying,
 }
 
 impl Gone<'_> {
@@ -232,12 +270,17 @@ impl Gone<'_> {
             let here = |range: Range<i64>| range.filter(|f| !self.has(roll, *f)).count();
             let left = here(i64::from(strip.begin)..*place);
             let right = here(*place..end);
+            let first = i64::from(strip.begin)..*place;
+            let parts = self.lying.parts.entry(*index);
+            let parts = parts.or_insert_with(|| vec![(first.start, first.end)]);
             // A part of which the join would leave nothing is not joined back.
             if right <= usize::from(bite.in_head) {
                 self.take(roll, *place..end);
             } else if left <= usize::from(bite.out_tail) {
-                self.take(roll, i64::from(strip.begin)..*place);
+                *parts = vec![(*place, end)];
+                self.take(roll, first);
             } else {
+                parts.push((*place, end));
                 count += 1;
                 self.eat(strip, bite, *place);
             }
@@ -283,7 +326,9 @@ impl Gone<'_> {
                 let whole = *i > 0 || !self.has(roll, end - 1);
                 whole && film.goes_on(roll, end + i) && !self.has(roll, end + i)
             });
-            let own = usize::try_from(wants).unwrap_or(0) - has.count();
+            let has = has.count();
+            self.lying.given.entry(index).or_default().0 = i64::try_from(has).unwrap_or(0);
+            let own = usize::try_from(wants).unwrap_or(0) - has;
             self.own_tail(roll, begin..end, own);
         }
         if let Some(incoming) = film.new.strips.get(index)
@@ -295,7 +340,9 @@ impl Gone<'_> {
                 let whole = *i > 0 || !self.has(roll, begin);
                 whole && film.goes_on(roll, begin - i) && !self.has(roll, begin - i - 1)
             });
-            let own = usize::try_from(wants).unwrap_or(0) - has.count();
+            let has = has.count();
+            self.lying.given.entry(index).or_default().1 = i64::try_from(has).unwrap_or(0);
+            let own = usize::try_from(wants).unwrap_or(0) - has;
             self.own_head(roll, begin..end, own);
         }
     }

@@ -5,6 +5,7 @@ mod chain;
 mod gone;
 mod joints;
 mod near;
+mod order;
 mod priced;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -13,6 +14,7 @@ use onestrand_cut::{JoinKind, JoinTable, Strand, Strips, TrialCut};
 use onestrand_film::{Frames, Span};
 
 pub use near::{MOST_SHIFT, NearVersion, NearVersions, Shift};
+pub use order::{RecutCorner, RecutDeed, RecutOrder, RecutPlan, RecutSource, RecutStep};
 
 use gone::{Film, frames};
 use joints::{Films, Joints};

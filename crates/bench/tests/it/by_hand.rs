@@ -84,6 +84,12 @@ impl Bench {
         bench
     }
 
+    /// The reel, and what is left of the rolls.
+    pub(crate) fn laid_out(mut self) -> (Length, Vec<Length>) {
+        let reel = self.find(&head()).expect("the head leader").0;
+        (self.lengths.swap_remove(reel), self.lengths)
+    }
+
     /// Cuts so much film out of one length, with what is to hang over.
     fn take_out(&mut self, cells: &[Cell], (over_head, over_tail): (usize, usize)) -> Length {
         let (of, first) = self.find(&cells[0]).expect("it is there");

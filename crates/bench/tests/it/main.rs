@@ -10,6 +10,7 @@ mod exhaustive;
 mod near;
 mod recut;
 mod recut_by_hand;
+mod recut_order;
 mod replay;
 mod simulated;
 mod story_nine;
