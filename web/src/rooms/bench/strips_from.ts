@@ -13,10 +13,10 @@ export function stripsFrom(roll: string, acts: readonly BenchAct[]): StripFrom[]
   const found = new Map<number, StripFrom>();
   for (const act of acts.slice(1)) {
     if (act.act === 'mount' || (act.act === 'unmount' && act.roll === roll)) break;
-    if (act.act !== 'cut' || act.roll !== roll || !act.span || !act.card) continue;
+    if (act.act !== 'cut' || act.roll !== roll || !act.span) continue;
     if (found.has(act.span.in)) continue;
     const { span, position, last_position, card } = act;
-    found.set(span.in, { span, position, last_position, goes: card.goes });
+    found.set(span.in, { span, position, last_position, goes: card?.goes ?? '' });
   }
   return [...found.values()];
 }
