@@ -73,6 +73,81 @@ async function scanOf({ page, bench }: There, name: string, times: number): Prom
   await page.getByRole('button', { name: new RegExp(`^${name}`) }).click();
 }
 
+/** Where v1 is on the bench already, as after words were enlarged, it is not begun again. */
+async function atBench(page: Page, ticks: number): Promise<void> {
+  await page.goto(`${FILM}/bench`);
+  const begin = page.getByRole('button', { name: 'Begin v1' });
+  const tick = page.locator('.buttons .tick');
+  await expect(begin.or(tick)).toBeVisible();
+  if (await tick.isVisible()) return;
+  await begin.click();
+  for (let done = 0; done < ticks; done++) {
+    await expect(tick).toBeVisible();
+    const answer = page.waitForResponse((one) => one.url().endsWith('/bench'));
+    await tick.click();
+    await answer;
+    await page.waitForTimeout(600);
+  }
+}
+
+const act = (page: Page) => page.getByRole('region', { name: 'The next act' });
+
+const BENCH_SCREENS: readonly ScreenOf[] = [
+  {
+    name: 'bench, a roll goes on',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await atBench(page, 0);
+      await expect(act(page)).toContainText('R1');
+    },
+  },
+  {
+    name: 'bench, further on',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await atBench(page, 6);
+      await expect(act(page)).toBeVisible();
+    },
+  },
+  {
+    name: 'bench, what happened',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await atBench(page, 1);
+      await page.getByRole('button', { name: 'Something else happened' }).click();
+      await page.getByRole('button', { name: 'Frames are torn' }).click();
+      await expect(page.locator('dialog section.slip')).toBeVisible();
+    },
+  },
+  {
+    name: 'bench, one back',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await atBench(page, 1);
+      await page.getByRole('button', { name: 'One back' }).click();
+      await expect(page.getByRole('button', { name: 'Strike it out' })).toBeVisible();
+    },
+  },
+  {
+    name: 'bench, log',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await atBench(page, 3);
+      await page.getByRole('button', { name: 'Log' }).click();
+      await expect(page.getByRole('dialog', { name: 'What was done to make v1' })).toBeVisible();
+    },
+  },
+  {
+    name: 'bench, the whole work',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await atBench(page, 3);
+      await page.getByRole('button', { name: /^The whole work/ }).click();
+      await expect(page.getByRole('dialog', { name: 'The whole work on v1' })).toBeVisible();
+    },
+  },
+];
+
 const screens: readonly ScreenOf[] = [
   {
     name: 'shelf, empty',
@@ -419,6 +494,23 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'bench, nothing to begin',
+    onShelf: 'roll',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/bench`);
+      await expect(page.getByText('No version has been proved yet.')).toBeVisible();
+    },
+  },
+  {
+    name: 'bench, a version to begin',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/bench`);
+      await expect(page.getByRole('button', { name: 'Begin v1' })).toBeEnabled();
+    },
+  },
+  ...BENCH_SCREENS,
+  {
     name: 'screening, nothing',
     onShelf: 'roll',
     reach: async ({ page }) => {
@@ -497,13 +589,33 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'screening, reel',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/screening`);
+      await page.getByRole('button', { name: 'Reel', exact: true }).click();
+      await expect(page.getByRole('region', { name: 'Reel 1 of 1' })).toBeVisible();
+    },
+  },
+  {
+    name: 'screening, throw',
+    onShelf: 'cut',
+    reach: async ({ page }) => {
+      await page.goto(`${FILM}/screening`);
+      await page.getByRole('button', { name: 'Throw', exact: true }).click();
+      await expect(
+        page.getByRole('img', { name: /^From the side: the lens 4\.54 m/ }),
+      ).toBeVisible();
+    },
+  },
+  {
     name: 'screening, runs of the originals',
     onShelf: 'cut',
     reach: async ({ page }) => {
       await page.goto(`${FILM}/screening`);
-      await page.getByRole('button', { name: 'Runs of the originals' }).click();
+      await page.getByRole('button', { name: 'Ledger of the originals' }).click();
       await page.getByRole('textbox', { name: 'Note' }).fill('the join at the head is weak');
-      await page.getByRole('button', { name: 'Write the run down' }).click();
+      await page.getByRole('button', { name: 'Write it down' }).click();
       await expect(page.getByRole('button', { name: /^Strike off/ })).toBeVisible();
     },
   },

@@ -149,6 +149,11 @@ export class BenchRoom {
     }
   }
 
+  /** The program has stopped, as the page has heard: nothing but ticking goes on. */
+  lose(since: Date): void {
+    this.lostSince ??= since;
+  }
+
   /** The program is there again. */
   comeBack(): void {
     this.lostSince = null;
