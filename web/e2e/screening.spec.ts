@@ -109,19 +109,25 @@ test('a note on a frame that the version does not show is listed with the reason
 test('runs of an original are written down, struck off, and taken back', async ({ page }) => {
   await page.goto(`${FILM}/screening`);
   await expect(notes(page)).toContainText('The original was never run: R1.');
-  await page.getByRole('button', { name: 'Runs of the originals' }).click();
-  const card = page.getByRole('dialog', { name: 'Runs of the originals' });
+  await page.getByRole('button', { name: 'Ledger of the originals' }).click();
+  const card = page.getByRole('dialog', { name: 'Ledger of the originals' });
   await expect(card).toContainText('Each run of an original wears it');
   await card.getByRole('textbox', { name: 'On' }).fill('2026-03-03');
   await card.getByRole('radio', { name: 'viewer' }).check({ force: true });
   await card.getByRole('textbox', { name: 'By' }).fill('Ida');
   await card.getByRole('textbox', { name: 'Note' }).fill('the join at the head is weak');
-  await card.getByRole('button', { name: 'Write the run down' }).click();
+  await card.getByRole('button', { name: 'Write it down' }).click();
   await expect(card.getByRole('listitem')).toContainText('through the viewer, by Ida');
   await expect(card).toContainText('The originals were run: R1 once.');
   await card.getByRole('textbox', { name: 'On' }).fill('the third');
-  await card.getByRole('button', { name: 'Write the run down' }).click();
+  await card.getByRole('button', { name: 'Write it down' }).click();
   await expect(card.getByRole('alert')).toContainText('is no day');
+  await card.getByRole('textbox', { name: 'On' }).fill('2026-03-04');
+  await card.getByRole('radio', { name: 'cut', exact: true }).check({ force: true });
+  await card.getByRole('textbox', { name: 'Times' }).fill('12');
+  await card.getByRole('button', { name: 'Write it down' }).click();
+  await expect(card).toContainText('R1: run once (once in a viewer), cut 12 times');
+  await card.getByRole('button', { name: /^Strike off cut/ }).click();
   await card.getByRole('button', { name: /^Strike off/ }).click();
   await expect(card.getByRole('listitem')).toHaveCount(0);
   await page.keyboard.press('Escape');
@@ -129,6 +135,47 @@ test('runs of an original are written down, struck off, and taken back', async (
   await expect(notes(page)).toContainText('The originals were run: R1 once.');
   await page.reload();
   await expect(notes(page)).toContainText('The originals were run: R1 once.');
+});
+
+test('a reel is made up by keys, and its labels agree', async ({ page }) => {
+  await page.goto(`${FILM}/screening`);
+  await expect(picture(page, 'The screen: R1 10')).toBeVisible();
+  await page.keyboard.press('Shift+F4');
+  const card = page.getByRole('dialog', { name: 'Reel' });
+  const reel = card.getByRole('region', { name: 'Reel 1 of 1' });
+  await expect(reel).toContainText('50 ft reel, 75 mm across');
+  await card.getByRole('radio', { name: 'heads out' }).check({ force: true });
+  await expect(reel.getByText('HEADS OUT')).toHaveCount(2);
+  await card.getByRole('textbox', { name: 'Head leader' }).fill('60ft');
+  await expect(reel).toContainText('200 ft reel');
+  await card.getByRole('textbox', { name: 'Only these reels' }).fill('50ft');
+  await expect(card).toContainText('It does not go on these reels.');
+  await card.getByRole('textbox', { name: 'Only these reels' }).fill('my grey one');
+  await expect(card).toContainText('no reel "my grey one" is known');
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('region', { name: 'The screen' })).toBeFocused();
+});
+
+test('the throw is worked out from two of three, and its caution is told once', async ({
+  page,
+}) => {
+  await page.goto(`${FILM}/screening`);
+  await expect(picture(page, 'The screen: R1 10')).toBeVisible();
+  await page.keyboard.press('Shift+F9');
+  const card = page.getByRole('dialog', { name: 'Throw' });
+  await expect(card.getByRole('button', { name: /^throw: 4\.54/ })).toBeVisible();
+  const caution = card.getByRole('group', { name: /^Take care: hot lamps/ });
+  await caution.getByRole('button', { name: 'I have read it' }).click();
+  await expect(caution).toHaveCount(0);
+  await card.getByRole('radio', { name: 'the lens' }).check({ force: true });
+  await card.getByRole('textbox', { name: 'From lens to screen' }).fill('4,54');
+  await expect(card.getByText('20').first()).toBeVisible();
+  await card.getByRole('textbox', { name: 'Width of the picture' }).fill('wide');
+  await expect(card).toContainText('This cannot be worked out.');
+  await page.reload();
+  await page.keyboard.press('Shift+F9');
+  await expect(card.getByRole('textbox', { name: 'Lens, mm' })).toBeVisible();
+  await expect(caution).toHaveCount(0);
 });
 
 test('the pace is a picture with its figures, and a bar leads to its piece', async ({ page }) => {

@@ -140,14 +140,28 @@ describe('the ledger of runs', () => {
     desk.refuses = false;
     expect(await ledger.keep()).toBe(true);
     expect(desk.asked.at(-1)?.change).toEqual({
-      film_change: 'run_roll',
+      film_change: 'handle_roll',
       roll: 'R2',
+      kind: 'run',
       on: '2026-03-03',
       through: 'viewer',
+      times: 1,
       by: 'Ida',
       note: 'jumped',
     });
     expect([ledger.note, ledger.problem]).toEqual(['', null]);
+    // Only a run goes through a machine, and half a time is none.
+    ledger.kind = 'cut';
+    ledger.times = '12';
+    await ledger.keep();
+    expect(desk.asked.at(-1)?.change).toMatchObject({ kind: 'cut', through: '', times: 12 });
+    const asked = desk.asked.length;
+    ledger.times = 'a few';
+    expect(await ledger.keep()).toBe(false);
+    expect([desk.asked.length, ledger.problem?.message]).toEqual([
+      asked,
+      '“a few” is no number of times',
+    ]);
     await ledger.strike('R2', 4);
     expect(desk.asked.at(-1)?.change).toEqual({ film_change: 'strike_run', roll: 'R2', number: 4 });
   });

@@ -1,13 +1,16 @@
-// A run of an original on its way into the ledger, and entries struck off it.
+// What was done to an original on its way into the ledger, and entries struck off it.
 import { problemOf } from '$lib/api/server';
 import type { FilmChange, Problem } from '$lib/api/wire';
 import type { FilmDesk } from '$lib/desk/film_desk.svelte';
 import { today } from '$lib/words/days';
+import type { HandlingKind } from '$lib/words/handled';
 import { type Machine } from './runs';
 
 export class RunLedger {
   roll = $state('');
+  kind = $state<HandlingKind>('run');
   on = $state('');
+  times = $state('1');
   through = $state<Machine>('projector');
   by = $state('');
   note = $state('');
@@ -21,15 +24,39 @@ export class RunLedger {
     this.on = today();
     this.by = by;
     this.note = '';
+    this.times = '1';
     this.problem = null;
   }
 
-  /** Writes the run down; what was typed stays if it is refused. */
+  /** Writes it down; what was typed stays if it is refused. */
   async keep(): Promise<boolean> {
-    const { roll, through } = this;
+    const { roll, kind } = this;
     const [on, by, note] = [this.on.trim(), this.by.trim(), this.note.trim()];
-    const kept = await this.ask({ film_change: 'run_roll', roll, on, through, by, note });
-    if (kept) this.note = '';
+    const through = kind === 'run' ? this.through : '';
+    const times = Number(this.times.trim() || '1');
+    if (!Number.isSafeInteger(times) || times < 1) {
+      this.problem = {
+        code: 'page.times',
+        message: `“${this.times.trim()}” is no number of times`,
+        hint: 'write a whole number, such as 1',
+        details: null,
+      };
+      return false;
+    }
+    const kept = await this.ask({
+      film_change: 'handle_roll',
+      roll,
+      kind,
+      on,
+      through,
+      times,
+      by,
+      note,
+    });
+    if (kept) {
+      this.note = '';
+      this.times = '1';
+    }
     return kept;
   }
 

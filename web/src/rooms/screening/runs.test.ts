@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { runsWords, runWords, timesWords } from './runs';
+import { runsWords } from './runs';
 
 const run = { number: 1, on: '2026-03-03', through: 'viewer', by: 'Ida', note: '' };
 
@@ -19,9 +19,9 @@ describe('runs of the originals', () => {
     expect(runsWords([{ roll: 'R1' }])).toBe('The original was never run: R1.');
   });
 
-  it('say through what and by whom', () => {
-    expect(runWords(run)).toBe('through the viewer, by Ida');
-    expect(runWords({ ...run, by: '' })).toBe('through the viewer');
-    expect([0, 1, 2, 3].map(timesWords)).toEqual(['never', 'once', 'twice', '3 times']);
+  it('of one day that were several count as several', () => {
+    expect(runsWords([{ roll: 'R1', runs: [{ ...run, times: 2 }] }])).toBe(
+      'The originals were run: R1 twice.',
+    );
   });
 });
