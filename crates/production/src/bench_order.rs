@@ -1,7 +1,7 @@
 //! The work order of a version.
 
 use onestrand_bench::{BenchHabits, BenchTimes, FewestPins, NoWorkOrder, Winding, WorkOrder};
-use onestrand_cut::JoinKind;
+use onestrand_cut::{JoinKind, Strips};
 use onestrand_store::Production;
 use std::collections::BTreeMap;
 
@@ -37,7 +37,7 @@ impl Default for BenchOptions {
 }
 
 impl BenchOptions {
-    const fn winding(&self) -> Winding {
+    pub(crate) const fn winding(&self) -> Winding {
         match (self.to_and_fro, self.tails) {
             (true, _) => Winding::ToAndFro,
             (false, true) => Winding::Tails,
@@ -57,19 +57,38 @@ pub fn bench_order(
     name: &str,
     options: BenchOptions,
 ) -> Result<BenchDocument, ProductionError> {
+    let (order, _, checked) = work_order(production, name, options)?;
+    Ok(document(name, checked.join, &habits(options), &order))
+}
+
+/// The order itself, with the strips and the version it is of.
+pub(crate) fn work_order(
+    production: &Production,
+    name: &str,
+    options: BenchOptions,
+) -> Result<(WorkOrder, Strips, strand::Checked), ProductionError> {
     let checked = strand::checked(production, name, options.join)?;
-    let habits = BenchHabits {
+    let order = WorkOrder::plan(
+        &checked.cut,
+        &checked.strand,
+        &checked.rules,
+        &habits(options),
+    )
+    .map_err(|problem| with_its_cut(name, problem))?;
+    let strips = Strips::of(&checked.cut, &checked.rules.table);
+    Ok((order, strips, checked))
+}
+
+fn habits(options: BenchOptions) -> BenchHabits {
+    BenchHabits {
         pins: options.pins,
         winding: options.winding(),
         times: BenchTimes::default(),
-    };
-    let order = WorkOrder::plan(&checked.cut, &checked.strand, &checked.rules, &habits)
-        .map_err(|problem| with_its_cut(name, problem))?;
-    Ok(document(name, checked.join, &habits, &order))
+    }
 }
 
 /// A refusal is told as everywhere else: with the name of the cut.
-fn with_its_cut(name: &str, problem: NoWorkOrder) -> ProductionError {
+pub(crate) fn with_its_cut(name: &str, problem: NoWorkOrder) -> ProductionError {
     match problem {
         NoWorkOrder::Refused { conflicts } => ProductionError::CutRefused {
             cut: name.to_owned(),

@@ -5,8 +5,10 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use crate::answers::{AnswerQuestion, AskAgain};
+use crate::bench_habits::SetUpBench;
+use crate::bench_room::{cut_is_free, roll_is_free};
 use crate::change_acts::{change_cut, name_take, remove_note, remove_roll, roll_facts, write_note};
-use crate::documents::{CutChange, TakeWords};
+use crate::documents::{BenchWrite, CutChange, TakeWords};
 use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
 use crate::ledger::HandleRoll;
@@ -100,6 +102,8 @@ pub enum FilmChange {
     SlitStrip(SlitStrip),
     /// The rolls of a strip are no halves after all.
     PartHalves(PartHalves),
+    /// The bench is set up otherwise.
+    SetUpBench(SetUpBench),
     /// Move the limit from which on a sign is told.
     MoveSignLimit(MoveSignLimit),
     /// Take a roll out of the production; its scans stay where they are.
@@ -128,6 +132,8 @@ pub enum FilmChange {
     MarkMoments(MarkMoments),
     /// The marks of two takes are taken away.
     UnmarkMoments(UnmarkMoments),
+    /// Write something down at the bench. It is not undone.
+    AtTheBench(BenchWrite),
     /// Write a note on a frame, or rewrite one.
     WriteNote {
         /// The note to rewrite; a new one when not said.
@@ -195,6 +201,8 @@ impl FilmChange {
             ],
             // Which rolls they are is only known when the change is worked out.
             Self::SlitStrip(_) | Self::PartHalves(_) => Vec::new(),
+            // How the bench is touches no film.
+            Self::SetUpBench(_) => Vec::new(),
             Self::RemoveRoll { roll } => {
                 vec![FilmPart::Roll(roll.clone()), FilmPart::Takes(roll.clone())]
             }
@@ -206,6 +214,8 @@ impl FilmChange {
                 parts.collect()
             }
             Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
+            // What it must have seen it says itself, by the number of lines.
+            Self::AtTheBench(_) => Vec::new(),
             // Another answer, or marks of other takes, do not make these untrue.
             Self::AnswerQuestion(_)
             | Self::AskAgain(_)
@@ -236,7 +246,11 @@ impl FilmChange {
                 takes_of_roll::looked_at(production, roll, *frame)
             }
             Self::RollFacts { roll, facts } => roll_facts(production, roll, facts),
-            Self::RemoveRoll { roll } => remove_roll(production, roll),
+            Self::RemoveRoll { roll } => {
+                roll_is_free(production, roll)?;
+                remove_roll(production, roll)
+            }
+            Self::AtTheBench(write) => write.act(production, ""),
             Self::MoveToPin(change) => change.act(production),
             Self::InspectRoll(change) => change.act(production),
             Self::JoinFound(change) => change.act(production),
@@ -251,15 +265,27 @@ impl FilmChange {
             Self::PairHalves(change) => change.act(production),
             Self::SlitStrip(change) => change.act(production),
             Self::PartHalves(change) => change.act(production),
+            Self::SetUpBench(change) => change.act(),
             Self::MoveSignLimit(change) => change.act(production),
             Self::AnswerQuestion(change) => change.act(production),
             Self::AskAgain(change) => change.act(production),
             Self::MarkMoments(change) => change.act(production),
             Self::UnmarkMoments(change) => change.act(production),
-            Self::ChangeCut { cut, cut_change } => change_cut(production, cut, cut_change),
+            Self::ChangeCut { cut, cut_change } => {
+                cut_is_free(production, cut)?;
+                change_cut(production, cut, cut_change)
+            }
             Self::NewCut(change) => change.act(production),
-            Self::DescribeCut(change) => change.act(production),
-            Self::RemoveCut(change) => change.act(production),
+            Self::DescribeCut(change) => {
+                if change.name.is_some() {
+                    cut_is_free(production, &change.cut)?;
+                }
+                change.act(production)
+            }
+            Self::RemoveCut(change) => {
+                cut_is_free(production, &change.cut)?;
+                change.act(production)
+            }
             Self::WriteNote {
                 id,
                 roll,

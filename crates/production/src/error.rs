@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use onestrand_bench::NoWorkOrder;
+use onestrand_bench::{CannotBe, NoWorkOrder};
 use onestrand_compose::ComposeError;
 use onestrand_cut::Conflict;
 use onestrand_finish::FinishError;
@@ -65,6 +65,9 @@ pub enum ProductionError {
     /// There is nothing to make a work order of.
     #[error(transparent)]
     NoWorkOrder(NoWorkOrder),
+    /// What was said to be done at the bench cannot have happened.
+    #[error(transparent)]
+    CannotBe(#[from] CannotBe),
     /// There is a roll of that name already.
     #[error("there is a roll {roll} already")]
     RollThere {
@@ -149,6 +152,7 @@ impl ProductionError {
             Self::Import { .. } => "production.import",
             Self::CutRefused { .. } => "production.cut_refused",
             Self::NoWorkOrder(e) => e.code(),
+            Self::CannotBe(_) => "bench.cannot_be",
             Self::RollThere { .. } => "production.roll_there",
             Self::ScanChanged { .. } => "production.scan_changed",
             Self::GapTooLong { .. } => "production.gap_too_long",
@@ -176,6 +180,7 @@ impl ProductionError {
                 format!("look at `onestrand check DIR --cut {cut}`: it names the frames and the ways out")
             }
             Self::NoWorkOrder(e) => e.hint().to_owned(),
+            Self::CannotBe(e) => e.hint().to_owned(),
             Self::RollThere { .. } => "choose another name, or look with `onestrand roll list`".into(),
             Self::ScanChanged { .. } => {
                 "put the scan back as it was, say where it is now with `onestrand roll moved`, or bring it in as a new roll".into()

@@ -3,8 +3,11 @@
 
 pub mod documents;
 
+mod after_the_cut;
 mod answers;
+mod bench_habits;
 mod bench_order;
+mod bench_room;
 mod change_acts;
 mod change_list;
 mod changes;
@@ -30,6 +33,7 @@ mod jobs;
 mod joins_on_sheet;
 mod kept_list;
 mod known_words;
+mod landmarks;
 mod last_touched;
 mod ledger;
 mod light_of_rolls;
@@ -43,6 +47,7 @@ mod log_sheet;
 mod make_finish;
 mod moved;
 mod on_action;
+mod on_the_bench;
 mod overlap;
 mod paper_roll;
 mod print_sheets;
@@ -55,6 +60,7 @@ mod reason_of_refusal;
 mod reckon;
 mod recut;
 mod recut_words;
+mod recut_work;
 mod reel_choice;
 mod reel_labels;
 mod reel_made_up;
@@ -83,10 +89,14 @@ mod true_frames;
 mod unslit;
 mod versions;
 mod ways_of_cut;
+mod work_order_csv;
+mod work_order_sheet;
 mod workprint;
 
 pub use answers::{AnswerQuestion, AskAgain};
+pub use bench_habits::{BenchSetUp, SetUpBench, bench_set_up};
 pub use bench_order::{BenchOptions, USUAL_PINS, bench_order};
+pub use bench_room::{MeaningRequest, bench_meaning, bench_room, strip_history};
 pub use change_list::{CHANGE_LIST, ChangesToPrint, change_list, gather_changes};
 pub use changes::{FilmChange, RollFacts};
 pub use check_cut::check_cut;
@@ -116,6 +126,7 @@ pub use on_action::{
     MarkMoments, MarkedFrames, MatchMemory, MatchPlan, MatchRequest, OnSheet, PictureSource,
     SheetCut, TakePlace, TwinSearch, UnmarkMoments, match_takes, twins_document,
 };
+pub use on_the_bench::BenchPaper;
 pub use paper_roll::{PaperRoll, add_paper_roll};
 pub use print_sheets::{PrintRolls, SheetForm, SheetName, SheetOptions, roll_sheets, sheets};
 pub use progress::{Progress, Quiet};
@@ -147,5 +158,7 @@ pub use ways_of_cut::{WaysAsked, WaysRequest};
 
 pub use workprint::LostWorkprint;
 
+pub use onestrand_bench::Winding;
 pub use onestrand_intake::Cancel;
+pub use onestrand_sheets::ReelLies;
 pub use onestrand_store::{JobState, Meta, Production, Workprints};

@@ -27,16 +27,32 @@ impl Production {
         let mut query = self
             .db
             .prepare_cached("SELECT number, at, writer, line FROM bench_line ORDER BY number")?;
-        let rows = query.query_map([], |r| {
-            Ok(BenchLineRecord {
-                number: r.get(0)?,
-                at: r.get(1)?,
-                by: r.get(2)?,
-                line: r.get(3)?,
-            })
-        })?;
+        let rows = query.query_map([], record)?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
+
+    /// The lines that call themselves one of these under `line`, oldest first.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn bench_lines_of(&self, kinds: &[&str]) -> Result<Vec<BenchLineRecord>, StoreError> {
+        let mut query = self.db.prepare_cached(
+            "SELECT number, at, writer, line FROM bench_line
+             WHERE json_extract(line, '$.line') IN (SELECT value FROM json_each(?1))
+             ORDER BY number",
+        )?;
+        let rows = query.query_map([serde_json::to_string(kinds)?], record)?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+}
+
+fn record(row: &rusqlite::Row<'_>) -> rusqlite::Result<BenchLineRecord> {
+    Ok(BenchLineRecord {
+        number: row.get(0)?,
+        at: row.get(1)?,
+        by: row.get(2)?,
+        line: row.get(3)?,
+    })
 }
 
 /// Adds lines behind the last one.

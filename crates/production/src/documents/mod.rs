@@ -5,6 +5,7 @@
 //! types are made from what is really sent.
 
 mod bench;
+mod bench_room;
 mod check;
 mod compared;
 mod cut;
@@ -15,12 +16,14 @@ mod matched;
 mod measure;
 mod reading;
 mod recut;
-mod roll;
+mod recut_work;
 mod reel_plan;
+mod roll;
 mod runs;
-
 mod throw;
+
 pub use bench::*;
+pub use bench_room::*;
 pub use check::*;
 pub use compared::*;
 pub(crate) use cut::join_kind;
@@ -33,7 +36,8 @@ pub use matched::*;
 pub use measure::*;
 pub use reading::*;
 pub use recut::*;
+pub use recut_work::*;
+pub use reel_plan::*;
 pub use roll::*;
 pub use runs::*;
-pub use reel_plan::*;
 pub use throw::*;

@@ -1,5 +1,6 @@
 //! The requests of the page, by subject.
 
+mod bench;
 mod cut;
 mod film;
 mod logs;
@@ -39,6 +40,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(film::router())
         .merge(cut::router())
         .merge(on_action::router())
+        .merge(bench::router())
         .merge(pictures::router())
         .merge(sheets::router())
         .merge(showing::router())

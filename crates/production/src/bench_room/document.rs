@@ -1,0 +1,366 @@
+//! The Bench room as a document.
+
+use std::collections::BTreeMap;
+
+use onestrand_bench::{AsMade, BenchTimes, CardRules, Deed, Film, Length, WorkCount, WorkLeft};
+use onestrand_cut::{CheckRules, JoinTable, Strand};
+use onestrand_film::RollId;
+use onestrand_store::Production;
+
+use super::acts_left::{Acts, span};
+use super::cards::Cards;
+use super::line::BenchLine;
+use super::room::{Room, Work, Written, cuts_roll};
+use super::times::times;
+use super::words::{deed_words, frame, frames, shot};
+use crate::documents::{
+    BenchLineDocument, BenchRollDocument, BenchRoomDocument, BenchTimesDocument,
+    BenchVersionDocument, BenchWaitDocument, CountOf, HangingDocument, MountedDocument,
+    OnTheBenchDocument, PinDocument,
+};
+use crate::landmarks::{landmarks, shrinkages};
+use crate::{ProductionError, bench_set_up, strand};
+
+/// The bench of a film, as it is now.
+///
+/// # Errors
+/// [`ProductionError::Store`], [`ProductionError::CannotBe`] when the log of the
+/// bench contradicts itself.
+pub fn bench_room(production: &Production) -> Result<BenchRoomDocument, ProductionError> {
+    let room = Room::of(production)?;
+    let strand = strand::strand(production)?;
+    let on_the_bench = match &room.work {
+        Some(work) => Some(Told::new(production, &room, work, &strand)?.document()?),
+        None => None,
+    };
+    Ok(BenchRoomDocument {
+        revision: production.revision()?.number(),
+        lines: room.len(),
+        versions: versions(production, &strand)?,
+        assumptions: assumptions(production, room.log.table()),
+        on_the_bench,
+    })
+}
+
+fn assumptions(production: &Production, table: &JoinTable) -> Vec<String> {
+    let gauge = production.meta().gauge;
+    let rows = onestrand_cut::JoinKind::ALL.map(|kind| {
+        let bite = table.row(kind).bite;
+        format!("{} {}, {}", kind.word(), bite.out_tail, bite.in_head)
+    });
+    vec![
+        format!(
+            "{gauge}: frames a join eats of the outgoing and of the incoming piece: {}; try it on \
+             numbered leader",
+            rows.join(" · ")
+        ),
+        "every roll comes heads out at its first frame".to_owned(),
+    ]
+}
+
+fn versions(
+    production: &Production,
+    strand: &Strand,
+) -> Result<Vec<BenchVersionDocument>, ProductionError> {
+    let rules = CheckRules {
+        table: JoinTable::usual(production.meta().gauge),
+    };
+    let mut told = Vec::new();
+    for name in production.cut_names()? {
+        let cut = strand::cut(production, &name)?;
+        let check = onestrand_cut::check(&cut, strand, &rules);
+        let count = WorkCount::of(&cut, strand, &rules.table);
+        let proved = |roll: &RollId| strand.roll(roll).is_some_and(|r| r.proved);
+        let why_not = match check.refused().count() {
+            _ if count.extents.is_empty() => Some("it takes film from no roll".to_owned()),
+            0 => None,
+            1 => Some("the strand check refuses it in one place".to_owned()),
+            n => Some(format!("the strand check refuses it in {n} places")),
+        };
+        let rolls = count.rolls().into_iter();
+        told.push(BenchVersionDocument {
+            name,
+            frames: cut.frames().count(),
+            pieces: cut.pieces().len(),
+            join: cut.usual_join().word().to_owned(),
+            why_not,
+            not_proved: rolls
+                .filter(|r| !proved(r))
+                .map(|r| r.to_string())
+                .collect(),
+        });
+    }
+    Ok(told)
+}
+
+/// All that the document of a version on the bench is told from.
+struct Told<'a> {
+    room: &'a Room,
+    work: &'a Work,
+    strand: &'a Strand,
+    cards: Cards<'a>,
+    left: WorkLeft,
+}
+
+impl<'a> Told<'a> {
+    fn new(
+        production: &Production,
+        room: &'a Room,
+        work: &'a Work,
+        strand: &'a Strand,
+    ) -> Result<Self, ProductionError> {
+        let count = WorkCount::of(&work.version, strand, room.log.table());
+        let rolls = count.rolls();
+        let cards = Cards {
+            strand,
+            landmarks: landmarks(production, &rolls)?,
+            rules: CardRules {
+                limit: bench_set_up(production)?.longest_count,
+                shrinkage: shrinkages(production, &rolls)?,
+            },
+            count,
+        };
+        Ok(Self {
+            left: room.left()?,
+            room,
+            work,
+            strand,
+            cards,
+        })
+    }
+
+    fn document(&self) -> Result<OnTheBenchDocument, ProductionError> {
+        let (room, work, left) = (self.room, self.work, &self.left);
+        let state = room.log.state();
+        let made = AsMade::of(state, &work.strips, room.log.table());
+        let done = self.done();
+        let of = |code: &str| done.get(code).copied().unwrap_or(0);
+        let to_do = |code: &str| {
+            let all = left.steps.iter().filter(|s| s.deed.code() == code);
+            u64::try_from(all.count()).unwrap_or(u64::MAX)
+        };
+        let counted = |code: &str| CountOf {
+            done: of(code),
+            all: of(code) + to_do(code),
+        };
+        let acts = Acts {
+            room,
+            work,
+            cards: &self.cards,
+            done: done.clone(),
+        };
+        let (usual, learned_from) = times(room);
+        let hanging = u64::try_from(state.pins().count()).unwrap_or(u64::MAX);
+        let on_reel = made.parts.iter().filter(|p| p.on_the_reel);
+        Ok(OnTheBenchDocument {
+            cut: work.name.clone(),
+            begun: work.begun.clone(),
+            join: work.version.usual_join().word().to_owned(),
+            pins_owned: work.pins,
+            winding: work.winding.code().to_owned(),
+            planned_frames: work.version.frames().count().into(),
+            frames: made.frames(),
+            reel_frames: on_reel.map(|p| u64::from(p.film.frames())).sum(),
+            done: left.steps.is_empty() && state.is_ended(),
+            roll: self.mounted(),
+            wound: CountOf {
+                done: state.wound(),
+                all: state.wound() + left.wound,
+            },
+            cuts: counted("cut"),
+            joins: counted("join"),
+            pins_taken: CountOf {
+                done: hanging,
+                all: work.pins.into(),
+            },
+            minutes_left: (!left.steps.is_empty()).then(|| self.minutes(&usual)),
+            times: BenchTimesDocument {
+                cut: usual.cut_seconds,
+                join: usual.join_seconds,
+                mount: usual.mount_seconds,
+                foot: usual.foot_seconds,
+                learned_from,
+            },
+            pins: self.pins(),
+            acts: acts.all(left),
+            waits: self.waits(),
+            done_lines: self.lines(),
+            rolls: self.rolls(),
+            passed: made
+                .passed
+                .iter()
+                .filter_map(|part| {
+                    let positions = work.positions(part.strip?)?;
+                    let count = frames(part.film.frames().into());
+                    Some(format!("{} of {}", count, shot(positions)))
+                })
+                .collect(),
+        })
+    }
+
+    /// Deeds of this version that stand, by kind.
+    fn done(&self) -> BTreeMap<&'static str, u64> {
+        let mut done = BTreeMap::new();
+        for written in self.room.since_begun().filter(|l| l.struck_by.is_none()) {
+            if let Some(deed) = self.deed(written) {
+                *done.entry(deed.code()).or_default() += 1;
+            }
+        }
+        done
+    }
+
+    fn deed(&self, written: &Written) -> Option<&Deed> {
+        let entry = self.room.log.entries().get(written.entry?)?;
+        match entry {
+            onestrand_bench::Entry::Deed(deed) => Some(deed),
+            onestrand_bench::Entry::Strike { .. } => None,
+        }
+    }
+
+    fn mounted(&self) -> Option<MountedDocument> {
+        let state = self.room.log.state();
+        let roll = state.mounted()?;
+        let frames = self.strand.roll(roll).map_or(0, |r| r.frames.count());
+        let stands = state.stands(roll);
+        let lies = match stands {
+            0 => "heads out",
+            at if at >= frames => "tails out",
+            _ => "part on either reel",
+        };
+        Some(MountedDocument {
+            roll: roll.to_string(),
+            stands,
+            frames,
+            lies: lies.to_owned(),
+        })
+    }
+
+    fn minutes(&self, times: &BenchTimes) -> f64 {
+        let count = |code: &str| {
+            let all = self.left.steps.iter().filter(|s| s.deed.code() == code);
+            all.count() as f64
+        };
+        let feet = self.left.wound as f64 / f64::from(self.strand.gauge().spec().frames_per_foot);
+        let seconds = count("cut") * f64::from(times.cut_seconds)
+            + count("join") * f64::from(times.join_seconds)
+            + count("mount") * f64::from(times.mount_seconds)
+            + feet * f64::from(times.foot_seconds);
+        (seconds / 6.0).round() / 10.0
+    }
+
+    fn pins(&self) -> Vec<PinDocument> {
+        let hung: BTreeMap<u32, &Length> = self.room.log.state().pins().collect();
+        let last = hung.keys().next_back().copied().unwrap_or(0);
+        (1..=self.work.pins.max(last))
+            .map(|pin| PinDocument {
+                pin,
+                hangs: hung.get(&pin).and_then(|l| self.hangs(l)),
+            })
+            .collect()
+    }
+
+    fn hangs(&self, length: &Length) -> Option<HangingDocument> {
+        let film = length.links.iter().map(|l| &l.film);
+        let first = film.clone().find(|f| matches!(f, Film::Roll { .. }))?;
+        let Film::Roll { roll, begin, end } = first else {
+            return None;
+        };
+        let middle = begin.midpoint(*end);
+        let strip = self.work.strip_of(roll, middle);
+        let positions = strip.and_then(|s| self.work.positions(s));
+        let takes = self.strand.takes_of(roll).iter();
+        let take = takes.rev().find(|t| t.span.range.begin().index() <= middle);
+        let slate = take.and_then(|t| t.slate.as_ref());
+        Some(HangingDocument {
+            position: positions.map(|p| p.0),
+            last_position: positions.map(|p| p.1),
+            take: slate.map_or_else(|| frame(roll, *begin), ToString::to_string),
+            span: span(first)?,
+            frames: length.frames(),
+        })
+    }
+
+    fn waits(&self) -> Option<BenchWaitDocument> {
+        let step = self.left.steps.first()?;
+        let roll = cuts_roll(&step.deed)?;
+        let proved = self.strand.roll(roll).is_some_and(|r| r.proved);
+        if proved || self.room.gone_ahead.contains_key(roll.as_str()) {
+            return None;
+        }
+        Some(BenchWaitDocument {
+            roll: roll.to_string(),
+            why: format!(
+                "The scan of {roll} is not proved complete: frames found and frames expected are \
+                 not known to be the same, so a count may lead to another frame."
+            ),
+            hint: "Measure the roll on the bench and write its length in Rolls, or write here why \
+                   you go ahead without."
+                .to_owned(),
+        })
+    }
+
+    fn lines(&self) -> Vec<BenchLineDocument> {
+        let lines: Vec<&Written> = self.room.since_begun().collect();
+        // Whether a line can be struck out takes a fold of all: asked for the last few.
+        let asked = lines.len().saturating_sub(LATELY);
+        let told = lines
+            .iter()
+            .enumerate()
+            .map(|(i, written)| BenchLineDocument {
+                number: written.number,
+                at: written.at.clone(),
+                by: written.by.clone(),
+                kind: written.line.kind().to_owned(),
+                words: self.line_words(written),
+                struck_by: written.struck_by,
+                can_be_struck: i >= asked && self.room.can_be_struck(written.number),
+            });
+        told.rev().collect()
+    }
+
+    fn line_words(&self, written: &Written) -> String {
+        match &written.line {
+            BenchLine::Begin(begin) => format!("{} on the bench", begin.cut),
+            BenchLine::Order { pins, .. } => format!("the rest planned anew with {pins} pins"),
+            BenchLine::GoAhead { roll, words } => {
+                format!("going ahead with {roll}, not proved: {words}")
+            }
+            BenchLine::Deed { .. } => {
+                let deed = self.deed(written);
+                deed.map_or_else(String::new, |d| deed_words(d, self.work))
+            }
+            BenchLine::Strike { number, reason } if reason.is_empty() => {
+                format!("line {number} was a mistake")
+            }
+            BenchLine::Strike { number, reason } => format!("line {number} struck out: {reason}"),
+            BenchLine::Remark { words } => words.clone(),
+            BenchLine::TakeOff {} => "off the bench".to_owned(),
+        }
+    }
+
+    fn rolls(&self) -> Vec<BenchRollDocument> {
+        let state = self.room.log.state();
+        let wanted = self.cards.count.rolls();
+        let told = wanted.iter().map(|roll| {
+            let count = state.count(roll);
+            let frames = state
+                .rolls()
+                .find(|(r, _)| *r == roll)
+                .map_or(0, |(_, n)| n);
+            BenchRollDocument {
+                roll: roll.to_string(),
+                frames,
+                on_the_reel: count.on_the_reel,
+                hanging: count.hanging,
+                left: count.left,
+                gone: count.gone,
+                proved: self.strand.roll(roll).is_some_and(|r| r.proved),
+                gone_ahead: self.room.gone_ahead.get(roll.as_str()).cloned(),
+            }
+        });
+        told.collect()
+    }
+}
+
+/// So many lines at the end are asked whether they can be struck out.
+const LATELY: usize = 12;

@@ -1,0 +1,21 @@
+//! The Bench room: the log of the bench as it is kept with the film, what it
+//! says, and what may be written into it.
+
+mod acts_left;
+mod cards;
+mod document;
+mod frozen;
+mod happened;
+mod history;
+mod line;
+mod meaning;
+mod room;
+mod times;
+mod words;
+mod write;
+
+pub(crate) use frozen::{cut_is_free, roll_is_free};
+pub use history::strip_history;
+pub use meaning::{MeaningRequest, bench_meaning};
+
+pub use document::bench_room;

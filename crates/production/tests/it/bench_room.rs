@@ -1,0 +1,337 @@
+//! The Bench room: a version begun, ticked off, told otherwise, frozen.
+
+use std::path::Path;
+
+use onestrand_film::Gauge;
+use onestrand_production::documents::{
+    BenchRoomDocument, BenchWrite, HappenedWords, OnTheBenchDocument,
+};
+use onestrand_production::{
+    FilmChange, MeaningRequest, NewCut, Production, ProductionError, bench_meaning, bench_room,
+    strip_history,
+};
+use onestrand_store::{Act, CutRecord, StoreError};
+
+use crate::in_the_hand::film;
+
+/// Shots of two rolls, crosswise.
+const SHOTS: [(&str, u32, u32); 5] = [
+    ("R2", 300, 360),
+    ("R1", 1_200, 1_290),
+    ("R2", 100, 172),
+    ("R1", 400, 454),
+    ("R2", 700, 808),
+];
+
+fn cut(join: &str) -> CutRecord {
+    let piece = |(roll, first, thrown): (&str, u32, u32)| {
+        serde_json::json!({
+            "kind": "shot", "roll": roll, "first": first, "thrown": thrown, "note": ""
+        })
+    };
+    let pieces: Vec<_> = SHOTS.into_iter().map(piece).collect();
+    let record = serde_json::json!({
+        "usual_join": join, "note": "", "made": "2026-11-26T10:00:00Z", "pieces": pieces
+    });
+    serde_json::from_value(record).expect("a cut")
+}
+
+fn bench(dir: &Path, join: &str) -> Production {
+    let mut production = film(dir, Gauge::Super8, &["R1", "R2"]);
+    let act = Act::PutCut {
+        name: "v1".to_owned(),
+        cut: Some(cut(join)),
+    };
+    production.act("v1", &act).expect("a cut");
+    write(&mut production, begin()).expect("begun");
+    production
+}
+
+fn begin() -> BenchWrite {
+    BenchWrite::Begin {
+        cut: "v1".to_owned(),
+        pins: 4,
+        tails: false,
+        to_and_fro: false,
+    }
+}
+
+fn change(production: &mut Production, change: &FilmChange) -> Result<(), ProductionError> {
+    let (words, act) = change.act(production)?;
+    production.act(&words, &act)?;
+    Ok(())
+}
+
+fn write(production: &mut Production, write: BenchWrite) -> Result<(), ProductionError> {
+    change(production, &FilmChange::AtTheBench(write))
+}
+
+fn told(production: &Production) -> (BenchRoomDocument, OnTheBenchDocument) {
+    let room = bench_room(production).expect("a bench");
+    let on = room.on_the_bench.clone().expect("v1 is on the bench");
+    (room, on)
+}
+
+fn tick(production: &mut Production) -> Result<(), ProductionError> {
+    let lines = told(production).0.lines;
+    write(production, BenchWrite::Tick { lines })
+}
+
+fn go_ahead(production: &mut Production) {
+    for roll in ["R1", "R2"] {
+        let roll = roll.to_owned();
+        let words = "the counter agrees".to_owned();
+        write(production, BenchWrite::GoAhead { roll, words }).expect("written");
+    }
+}
+
+fn happened(production: &mut Production, happened: HappenedWords) -> Result<(), ProductionError> {
+    let lines = told(production).0.lines;
+    let happened = vec![happened];
+    write(production, BenchWrite::Happened { lines, happened })
+}
+
+fn hint(problem: &ProductionError) -> String {
+    problem.hint()
+}
+
+#[test]
+fn the_blade_waits_for_a_proved_scan_or_a_written_word() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    tick(&mut production).expect("a roll is put on");
+    let (_, on) = told(&production);
+    assert_eq!(on.acts[0].act, "cut");
+    let roll = on.acts[0].roll.clone().expect("a roll");
+    assert_eq!(
+        on.waits.as_ref().map(|w| w.roll.clone()),
+        Some(roll.clone())
+    );
+    let refused = tick(&mut production).expect_err("it is not proved");
+    assert!(refused.to_string().contains("not proved complete"));
+    let empty = BenchWrite::GoAhead {
+        roll: roll.clone(),
+        words: "  ".to_owned(),
+    };
+    assert!(write(&mut production, empty).is_err());
+    go_ahead(&mut production);
+    assert_eq!(told(&production).1.waits, None);
+    tick(&mut production).expect("the word is written");
+    let rolls = told(&production).1.rolls;
+    assert!(rolls.iter().all(|r| r.gone_ahead.is_some() && !r.proved));
+}
+
+#[test]
+fn ticked_off_to_the_end_the_reel_is_the_version() {
+    for (join, eaten) in [("tape", 0), ("cement", 5), ("weld", 10)] {
+        let dir = tempfile::tempdir().expect("a folder");
+        let mut production = bench(dir.path(), join);
+        go_ahead(&mut production);
+        let (_, first) = told(&production);
+        assert_eq!((first.cuts.all, first.joins.all), (10, 6));
+        assert!(first.minutes_left.expect("work is left") > 0.0);
+        let mut ticks = 0;
+        while !told(&production).1.done {
+            let before = told(&production).1;
+            let act = &before.acts[0];
+            assert!(!act.title.is_empty() && !act.what.is_empty() && !act.tick.is_empty());
+            assert_eq!(act.card.is_some(), act.act == "cut");
+            tick(&mut production).expect("ticked");
+            let after = told(&production).1;
+            for roll in &after.rolls {
+                let sum = roll.on_the_reel + roll.hanging + roll.left + roll.gone;
+                assert_eq!(sum, roll.frames);
+            }
+            assert_eq!(
+                after.acts.get(..),
+                before.acts.get(1..).map(|_| &after.acts[..])
+            );
+            assert_eq!(after.acts.len() + 1, before.acts.len());
+            ticks += 1;
+            assert!(ticks < 60);
+        }
+        let (_, on) = told(&production);
+        assert_eq!(
+            (on.frames, on.planned_frames, on.reel_frames),
+            (384, 384, 384)
+        );
+        assert_eq!((on.cuts.done, on.joins.done), (10, 6));
+        let gone: u32 = on.rolls.iter().map(|r| r.gone).sum();
+        assert_eq!(gone, eaten);
+        assert_eq!(on.minutes_left, None);
+        assert!(tick(&mut production).is_err());
+    }
+}
+
+#[test]
+fn a_tick_is_for_the_act_that_was_shown() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    let lines = told(&production).0.lines;
+    write(&mut production, BenchWrite::Tick { lines }).expect("ticked");
+    let again =
+        write(&mut production, BenchWrite::Tick { lines }).expect_err("it was shown before");
+    assert!(matches!(
+        again,
+        ProductionError::Store(StoreError::Stale { .. })
+    ));
+}
+
+#[test]
+fn what_a_late_cut_means_is_said_before_and_after_it_is_written_down() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    go_ahead(&mut production);
+    tick(&mut production).expect("a roll is on");
+    let (_, on) = told(&production);
+    let (roll, before) = (
+        on.acts[0].roll.clone().expect("a roll"),
+        on.acts[0].frame.expect("a frame"),
+    );
+    let late = HappenedWords::Cut {
+        roll: roll.clone(),
+        before: before + 1,
+    };
+    let asked = MeaningRequest {
+        happened: vec![late.clone()],
+    };
+    let meaning = bench_meaning(&production, &asked).expect("it can have happened");
+    assert!(meaning.changes);
+    assert_eq!((meaning.frames_before, meaning.frames_after), (384, 383));
+    assert!(
+        meaning.picture[0].contains("begins 1 frame later"),
+        "{meaning:?}"
+    );
+    assert!(meaning.sound[0].contains("1 frame earlier"), "{meaning:?}");
+    assert_eq!(told(&production).0.lines, 4);
+    happened(&mut production, late).expect("written down");
+    assert_eq!(told(&production).1.frames, 383);
+    let life = strip_history(&production, &roll, before + 1).expect("a life");
+    assert!(life.words.contains("cut before"), "{}", life.words);
+}
+
+#[test]
+fn a_report_that_cannot_have_happened_is_refused_with_the_next_step() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    go_ahead(&mut production);
+    let cut = |roll: &str, before| HappenedWords::Cut {
+        roll: roll.to_owned(),
+        before,
+    };
+    let hung = |roll: &str, frame, pin| HappenedWords::Hung {
+        roll: roll.to_owned(),
+        frame,
+        pin,
+    };
+    for (report, says) in [
+        (cut("R1", 5_000), "beyond"),
+        (cut("R9", 10), "not on this bench"),
+        (cut("R1", 10), "not on the rewinds"),
+        (hung("R1", 400, 2), "hangs together"),
+        (HappenedWords::Opened { join: 3 }, "no join 3"),
+        (
+            HappenedWords::Torn {
+                roll: "R1".to_owned(),
+                first: 9,
+                out: 9,
+            },
+            "are none",
+        ),
+    ] {
+        let lines = told(&production).0.lines;
+        let refused = happened(&mut production, report).expect_err(says);
+        assert!(refused.to_string().contains(says), "{refused}");
+        assert!(!hint(&refused).is_empty());
+        assert_eq!(told(&production).0.lines, lines);
+    }
+}
+
+#[test]
+fn a_version_on_the_bench_is_frozen_and_undo_does_not_cross_it() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    assert_eq!(production.next_undo().expect("asked"), None);
+    let refused = production.undo().expect_err("the bench is not undone");
+    assert!(matches!(refused, StoreError::ForGood { .. }));
+    let remove = FilmChange::RemoveCut(onestrand_production::RemoveCut {
+        cut: "v1".to_owned(),
+    });
+    let refused = change(&mut production, &remove).expect_err("it is on the bench");
+    assert!(refused.to_string().contains("on the bench"));
+    let roll = "R1".to_owned();
+    assert!(change(&mut production, &FilmChange::RemoveRoll { roll }).is_err());
+    // Another version may be begun from it, changed and undone.
+    let new = NewCut {
+        cut: "v2".to_owned(),
+        from: Some("v1".to_owned()),
+        ..NewCut::default()
+    };
+    change(&mut production, &FilmChange::NewCut(new)).expect("v2");
+    production.undo().expect("v2 is undone");
+    // Nothing is cut yet: it may come off, and is free again.
+    write(&mut production, BenchWrite::TakeOff {}).expect("off");
+    change(&mut production, &remove).expect("free again");
+}
+
+#[test]
+fn a_slip_of_the_pencil_is_struck_out_and_stays_to_be_read() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    go_ahead(&mut production);
+    tick(&mut production).expect("a roll is on");
+    let before = told(&production).1;
+    tick(&mut production).expect("a cut");
+    let line = told(&production).0.lines;
+    let strike = BenchWrite::Strike {
+        line,
+        reason: "pressed twice".to_owned(),
+    };
+    write(&mut production, strike.clone()).expect("struck out");
+    let after = told(&production).1;
+    assert_eq!(after.acts, before.acts);
+    assert_eq!(after.done_lines[1].struck_by, Some(line + 1));
+    assert!(after.done_lines[0].words.contains("pressed twice"));
+    assert!(write(&mut production, strike).is_err());
+}
+
+#[test]
+fn pins_that_do_not_suffice_and_a_refused_version_are_not_begun() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = film(dir.path(), Gauge::Super8, &["R1", "R2"]);
+    let mut refused = cut("cement");
+    refused.pieces[1].first = Some(400);
+    refused.pieces[1].thrown = Some(410);
+    for (name, record) in [("v1", cut("tape")), ("v0", refused)] {
+        let act = Act::PutCut {
+            name: name.to_owned(),
+            cut: Some(record),
+        };
+        production.act(name, &act).expect("a cut");
+    }
+    let with = |cut: &str, pins| BenchWrite::Begin {
+        cut: cut.to_owned(),
+        pins,
+        tails: false,
+        to_and_fro: false,
+    };
+    let few = write(&mut production, with("v1", 0)).expect_err("no pin");
+    assert!(few.to_string().contains("do not suffice"), "{few}");
+    assert!(hint(&few).contains("fewest"));
+    let twice = write(&mut production, with("v0", 4)).expect_err("a frame is wanted twice");
+    assert!(matches!(twice, ProductionError::CutRefused { .. }));
+    assert!(write(&mut production, with("v7", 4)).is_err());
+    let versions = bench_room(&production).expect("a bench").versions;
+    let why = |name: &str| {
+        versions
+            .iter()
+            .find(|v| v.name == name)
+            .map(|v| v.why_not.is_some())
+    };
+    assert_eq!((why("v0"), why("v1")), (Some(true), Some(false)));
+    assert!(tick_without(&mut production).is_err());
+}
+
+fn tick_without(production: &mut Production) -> Result<(), ProductionError> {
+    write(production, BenchWrite::Tick { lines: 0 })
+}
