@@ -4,6 +4,7 @@ mod comparison;
 mod film_in_hand;
 mod matched;
 mod recut;
+mod recut_work;
 mod reel_plan;
 mod strand_check;
 mod versions;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use onestrand_bench::{MOST_SHIFT, Price, Recut};
+use onestrand_bench::{BenchHabits, BenchTimes, MOST_SHIFT, Price, Recut, Winding};
 use onestrand_cut::{Conflict, JoinKind, Strand, TrialCut, check, compare};
 use onestrand_film::Span;
 use onestrand_store::{Act, CutRecord, Production};
@@ -10,10 +10,11 @@ use onestrand_store::{Act, CutRecord, Production};
 use crate::cut_sheet::sheet_of;
 use crate::documents::{
     ChangeLineDocument, LostDocument, NearDocument, NearVersionDocument, PriceDocument,
-    RecutDocument, ShiftDocument,
+    RecutDocument, RecutWorkDocument, ShiftDocument,
 };
 use crate::error::unfit;
 use crate::recut_words::{change_words, named};
+use crate::recut_work::work;
 use crate::versions::free_name;
 use crate::{ProductionError, strand};
 
@@ -25,6 +26,8 @@ pub struct RecutOptions {
     /// Up to so many frames earlier or later each piece may begin and end, to look
     /// for cheaper versions; 12 at most.
     pub tolerance: Option<u32>,
+    /// With so many pins, and wound so, a work order is made too.
+    pub bench: Option<(u32, Winding)>,
 }
 
 /// The price of a new version, each change apart, with the change list.
@@ -130,8 +133,20 @@ impl<'a> VersionPair<'a> {
     ) -> (RecutDocument, Option<(u32, TrialCut)>) {
         let near = options.tolerance.map(|frames| self.near(frames));
         let (near, cheapest) = near.unzip();
+        let work = options.bench.map(|bench| self.work(bench));
+        let mut assumptions = self.assumptions();
+        if work.is_some() {
+            assumptions.extend([
+                "the reel is made and every roll stands heads out; trims are still on their rolls"
+                    .to_owned(),
+                "a join is opened in the time of a cut, at a beginner's times, not measured"
+                    .to_owned(),
+            ]);
+        }
         let document = RecutDocument {
             near,
+            work,
+            assumptions,
             ..self.priced(production)
         };
         (document, cheapest.flatten())
@@ -217,12 +232,28 @@ impl<'a> VersionPair<'a> {
             prices: found.prices.iter().map(|p| self.price(p)).collect(),
             near: None,
             kept_as: None,
+            work: None,
             proved: self.proved(),
-            assumptions: vec![
-                format!("the film is cut and joined as {} says", self.names.0),
-                "a join in both versions stays as it is, of the kind it has".to_owned(),
-            ],
+            assumptions: self.assumptions(),
         }
+    }
+
+    fn work(&self, (pins, winding): (u32, Winding)) -> RecutWorkDocument {
+        let habits = BenchHabits {
+            pins,
+            winding,
+            times: BenchTimes::default(),
+        };
+        let table = &self.rules.table;
+        let order = Recut::order(&self.old, &self.new, &self.strand, table, &habits);
+        work(&order, &habits)
+    }
+
+    fn assumptions(&self) -> Vec<String> {
+        vec![
+            format!("the film is cut and joined as {} says", self.names.0),
+            "a join in both versions stays as it is, of the kind it has".to_owned(),
+        ]
     }
 
     fn price(&self, price: &Price) -> PriceDocument {

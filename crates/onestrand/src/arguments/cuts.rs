@@ -130,6 +130,16 @@ pub(crate) struct Recut {
     /// Keep the cheapest of them as a new version of this name.
     #[arg(long, value_name = "NAME", requires = "tolerance")]
     pub(crate) keep: Option<String>,
+    /// Make the work order too, with so many pins of the trim bin: the made reel is
+    /// run once from head to tail, new pieces come off their rolls.
+    #[arg(long, value_name = "N")]
+    pub(crate) pins: Option<u32>,
+    /// Reel and rolls may be worked from their tails: wound through first.
+    #[arg(long, requires = "pins")]
+    pub(crate) tails: bool,
+    /// Reel and rolls may be wound back and forth.
+    #[arg(long, requires = "pins")]
+    pub(crate) to_and_fro: bool,
 }
 
 #[derive(Debug, Args)]

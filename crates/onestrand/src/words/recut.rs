@@ -4,6 +4,7 @@ use onestrand_production::Meta;
 use onestrand_production::documents::{LostDocument, NearDocument, PriceDocument, RecutDocument};
 
 use super::comparison::line;
+use super::recut_work::recut_work;
 use super::{counted, length};
 
 pub(crate) fn recut(found: &RecutDocument, meta: &Meta) -> String {
@@ -39,6 +40,9 @@ pub(crate) fn recut(found: &RecutDocument, meta: &Meta) -> String {
         lines.push(format!(
             "The last of these is kept as {name}. Next: onestrand check DIR --cut {name}"
         ));
+    }
+    if let Some(work) = &found.work {
+        recut_work(work, meta, &mut lines);
     }
     for one in &found.assumptions {
         lines.push(format!("  taken: {one}"));
@@ -173,7 +177,7 @@ fn named(lost: &[LostDocument]) -> String {
     all.join(", ")
 }
 
-fn some(count: usize, thing: &str) -> String {
+pub(super) fn some(count: usize, thing: &str) -> String {
     match count {
         0 => format!("no {thing}s"),
         1 => format!("1 {thing}"),

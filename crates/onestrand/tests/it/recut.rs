@@ -399,3 +399,113 @@ fn a_tolerance_has_its_bounds() {
     let start = ["recut", film, "--from", "v1", "--to", "v2", "--keep", "v3"];
     assert_eq!(call(start).exit, 2, "--keep wants --tolerance");
 }
+
+fn acts<'a>(work: &'a Value, act: &str) -> Vec<&'a Value> {
+    let steps = work["steps"].as_array().expect("steps").iter();
+    steps.filter(|s| s["act"] == act).collect()
+}
+
+#[test]
+fn the_work_order_runs_the_made_reel_once() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat_twice(dir.path());
+    let film = text(&film);
+    let plain = recut(film, &["--join", "cement"]);
+    assert!(plain.get("work").is_none(), "only where pins are said");
+    let found = recut(film, &["--join", "cement", "--pins", "3"]);
+    let work = &found["work"];
+    assert_eq!(
+        (&work["feasible"], &work["best"]),
+        (&json!(true), &json!(true))
+    );
+    let names = ["opened", "left_joined", "cuts", "joins", "lengths"];
+    assert_eq!(numbers(work, &names), [8, 0, 3, 7, 8]);
+    // R2 to the end of the new bell with its tongue, and the reel once.
+    let names = ["pins_peak", "roll_changes", "wound_frames"];
+    assert_eq!(numbers(work, &names), [1, 1, 2373 + 2724]);
+    assert_eq!(work["roll_order"], json!(["R2", "reel"]));
+    let count = |act| acts(work, act).len();
+    assert_eq!((count("open"), count("cut"), count("join")), (8, 3, 7));
+    assert_eq!((count("mount"), count("unmount"), count("hang")), (2, 2, 2));
+    let opened: Vec<u64> = acts(work, "open")
+        .iter()
+        .map(|s| s["opens_before"].as_u64().expect("a position"))
+        .collect();
+    assert_eq!(opened, [9, 10, 13, 14, 19, 20, 21, 23]);
+    let led: Vec<(u64, u64)> = acts(work, "take_up")
+        .iter()
+        .map(|s| {
+            let position = |name: &str| s[name].as_u64().expect("a position");
+            (position("position"), position("to_position"))
+        })
+        .collect();
+    assert_eq!(
+        led,
+        [
+            (1, 8),
+            (9, 11),
+            (12, 12),
+            (13, 17),
+            (18, 18),
+            (19, 19),
+            (20, 21),
+            (22, 22)
+        ]
+    );
+    let on_the_reel: Vec<u64> = acts(work, "wind")
+        .iter()
+        .filter_map(|s| s["at"].as_u64())
+        .collect();
+    assert!(
+        on_the_reel.is_sorted(),
+        "from head to tail: {on_the_reel:?}"
+    );
+    let words = said(&[
+        "recut", film, "--from", "v1", "--to", "v2", "--join", "cement", "--pins", "3",
+    ]);
+    for line in [
+        "The work with 3 pins: 8 joins opened, 3 cuts, 7 joins made.",
+        "Proved: with 3 pins and one pass of reel and rolls, no order is better.",
+        "   10. Open the join between the old 8 and 9.",
+        "   11. Lead 1 to 8 to the take-up reel.",
+    ] {
+        assert!(words.lines().any(|l| l == line), "{line}\n{words}");
+    }
+}
+
+#[test]
+fn too_few_pins_are_a_no_that_says_how_many_would_do() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat_twice(dir.path());
+    let film = text(&film);
+    let start = ["recut", film, "--from", "v1", "--to", "v2", "--pins", "0"];
+    let called = call(start);
+    assert_eq!(called.exit, 1);
+    let work = &called.document["work"];
+    assert_eq!(
+        called.document["opened"], 8,
+        "the price is told all the same"
+    );
+    assert_eq!(work["feasible"], false);
+    let ways = json!({"one_pass": 1, "tails": 1, "to_and_fro": 0});
+    assert_eq!((&work["fewest"], &work["fewest_at_least"]), (&ways, &ways));
+    assert_eq!(
+        (&work["wound_frames"], &work["steps"]),
+        (&Value::Null, &json!([]))
+    );
+    let fro = call(start.iter().chain(&["--to-and-fro"]).copied()).ok();
+    assert_eq!(
+        numbers(&fro["work"], &["pins_peak", "roll_changes"]),
+        [0, 2]
+    );
+    assert!(acts(&fro["work"], "hang").is_empty());
+    let start = ["recut", film, "--from", "v1", "--to", "v2", "--tails"];
+    assert_eq!(call(start).exit, 2, "a way of winding wants pins");
+    // Nothing to do is no work.
+    let none = call(["recut", film, "--from", "v1", "--to", "v1", "--pins", "0"]).ok();
+    assert_eq!(none["work"]["steps"], json!([]));
+    assert_eq!(
+        numbers(&none["work"], &["wound_frames", "opened", "joins"]),
+        [0, 0, 0]
+    );
+}

@@ -6,7 +6,7 @@ use onestrand_film::Span;
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::{ChangeLineDocument, StayDocument};
+use super::{ChangeLineDocument, RecutWorkDocument, StayDocument};
 
 /// The answer of `recut`.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
@@ -64,6 +64,9 @@ pub struct RecutDocument {
     /// The version as which the cheapest of them was kept.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub kept_as: Option<String>,
+    /// The work order, where pins were said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub work: Option<RecutWorkDocument>,
     /// Whether the scan of each roll of either version is proved complete.
     pub proved: BTreeMap<String, bool>,
     /// What was taken for granted.
