@@ -282,6 +282,52 @@ pub(crate) struct PrintSheets {
     /// The usual join; the version's own when not said.
     #[arg(long)]
     pub(crate) join: Option<Join>,
+    #[command(flatten)]
+    pub(crate) bench: BenchOnPaper,
+}
+
+/// How the bench is, for the sheets that follow its work.
+#[derive(Debug, Args)]
+pub(crate) struct BenchOnPaper {
+    /// Pins of the trim bin; as kept with the film, or 12, when not said.
+    #[arg(long)]
+    pub(crate) pins: Option<u32>,
+    /// A roll may be wound through and worked from its tail.
+    #[arg(long)]
+    pub(crate) tails: bool,
+    /// Rolls may be wound to and fro.
+    #[arg(long)]
+    pub(crate) to_and_fro: bool,
+    /// Which side of the film is up on the bench.
+    #[arg(long)]
+    pub(crate) up: Option<FilmSide>,
+    /// On which side the head of the film lies.
+    #[arg(long)]
+    pub(crate) head: Option<BenchSide>,
+    /// The longest single count on a frame card, in frames.
+    #[arg(long)]
+    pub(crate) longest_count: Option<u32>,
+    /// Which end of the cut reel is outermost; left open on its labels when not said.
+    #[arg(long)]
+    pub(crate) lies: Option<OutermostEnd>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FilmSide {
+    Base,
+    Emulsion,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum BenchSide {
+    Left,
+    Right,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum OutermostEnd {
+    Heads,
+    Tails,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -289,6 +335,12 @@ pub(crate) enum FormName {
     CuttingSheet,
     PullList,
     LinedSheet,
+    WorkOrder,
+    FrameCards,
+    PinLabels,
+    OutsList,
+    ReelLabels,
+    JoinsInspection,
     ChangeList,
     LogSheet,
     TrimLabels,

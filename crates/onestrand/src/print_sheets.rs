@@ -3,7 +3,9 @@
 use onestrand_production::{self as acts, Cancel, ProductionError};
 
 use crate::answer::Answer;
-use crate::arguments::{FormName, Paper, PrintSheets};
+use crate::arguments::{
+    BenchOnPaper, BenchSide, FilmSide, FormName, OutermostEnd, Paper, PrintSheets,
+};
 use crate::bar::Bar;
 use crate::commands::{Outcome, join_kind, open};
 use crate::words;
@@ -30,6 +32,7 @@ pub(crate) fn print(given: PrintSheets, cancel: &Cancel, bar: &mut Bar) -> Outco
         only: given.only.and_then(sheet_name),
         letter: given.paper == Paper::Letter,
         join: given.join.map(join_kind),
+        bench: bench(&given.bench),
     };
     let production = open(&given.dir, cancel, bar)?;
     let printed = acts::sheets(&production, cut, &given.out, &options, cancel, bar)?;
@@ -41,8 +44,10 @@ pub(crate) fn print(given: PrintSheets, cancel: &Cancel, bar: &mut Bar) -> Outco
 fn as_csv(given: &PrintSheets, cut: &str, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     let sheet = given.only.and_then(sheet_name);
     let sheet = sheet.unwrap_or(acts::SheetName::CuttingSheet);
+    let bench = bench(&given.bench);
+    let how = (given.join.map(join_kind), &bench);
     let production = open(&given.dir, cancel, bar)?;
-    let written = acts::write_cut_table(&production, cut, sheet, &given.out)?;
+    let written = acts::write_cut_table(&production, cut, sheet, &given.out, how)?;
     let words = words::sheets(&written);
     Ok(Answer::yes(&written, words))
 }
@@ -90,12 +95,35 @@ fn roll_sheets(
     Ok(Answer::yes(&printed, words))
 }
 
+/// How the bench is, as far as it was said.
+fn bench(given: &BenchOnPaper) -> acts::BenchPaper {
+    acts::BenchPaper {
+        pins: given.pins,
+        tails: given.tails,
+        to_and_fro: given.to_and_fro,
+        emulsion_up: given.up.map(|side| side == FilmSide::Emulsion),
+        head_left: given.head.map(|side| side == BenchSide::Left),
+        longest_count: given.longest_count,
+        lies: match given.lies {
+            None => acts::ReelLies::NotSaid,
+            Some(OutermostEnd::Heads) => acts::ReelLies::HeadsOut,
+            Some(OutermostEnd::Tails) => acts::ReelLies::TailsOut,
+        },
+    }
+}
+
 /// The sheet of a version that is meant, if it is one.
 const fn sheet_name(word: FormName) -> Option<acts::SheetName> {
     match word {
         FormName::CuttingSheet => Some(acts::SheetName::CuttingSheet),
         FormName::PullList => Some(acts::SheetName::PullList),
         FormName::LinedSheet => Some(acts::SheetName::LinedSheet),
+        FormName::WorkOrder => Some(acts::SheetName::WorkOrder),
+        FormName::FrameCards => Some(acts::SheetName::FrameCards),
+        FormName::PinLabels => Some(acts::SheetName::PinLabels),
+        FormName::OutsList => Some(acts::SheetName::OutsList),
+        FormName::ReelLabels => Some(acts::SheetName::ReelLabels),
+        FormName::JoinsInspection => Some(acts::SheetName::JoinsInspection),
         FormName::ChangeList
         | FormName::LogSheet
         | FormName::TrimLabels
@@ -113,15 +141,7 @@ fn of_rolls(cut: Option<&str>, only: Option<FormName>) -> Option<Vec<acts::RollS
         (Some(FormName::InspectionSheet), _) => Some(vec![acts::RollSheet::Inspection]),
         (Some(FormName::ScanSheet), _) => Some(vec![acts::RollSheet::Scan]),
         (None, None) => Some(acts::RollSheet::ALL.to_vec()),
-        (
-            Some(
-                FormName::CuttingSheet
-                | FormName::PullList
-                | FormName::LinedSheet
-                | FormName::ChangeList,
-            ),
-            _,
-        )
-        | (None, Some(_)) => None,
+        // All the others are about a version.
+        (Some(_), _) | (None, Some(_)) => None,
     }
 }

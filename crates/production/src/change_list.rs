@@ -62,6 +62,7 @@ pub fn gather_changes(
         only: None,
         letter,
         join: None,
+        bench: crate::BenchPaper::USUAL,
     };
     let mut sheets = gather_sheets(production, new, &options)?;
     // What is lifted may be the last that the cut had of a roll.

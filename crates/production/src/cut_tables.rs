@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use onestrand_cut::JoinKind;
 use onestrand_store::Production;
 
 use crate::error::unfit;
@@ -9,33 +10,37 @@ use crate::gather_sheets::{file_word, gather_sheets};
 use crate::lined_sheet::lined_csv;
 use crate::print_sheets::{SheetFile, SheetsDocument, write_whole};
 use crate::sheet_csv::SheetCsv;
-use crate::{ProductionError, SheetName, SheetOptions};
+use crate::work_order_csv::{order_csv, outs_csv};
+use crate::{BenchPaper, ProductionError, SheetName, SheetOptions};
 
 /// A sheet of a version as a table: the cutting sheet as it comes in again, the
-/// lined sheet with the notes below each row.
+/// lined sheet with the notes below each row, the work order act by act, the outs.
 ///
 /// # Errors
 /// [`ProductionError::Store`] when there is no such version,
-/// [`ProductionError::Unfit`] for the pull list, which leads the hand on paper.
+/// [`ProductionError::Unfit`] for what is for paper only.
 pub fn cut_table(
     production: &Production,
     name: &str,
     sheet: SheetName,
+    (join, bench): (Option<JoinKind>, &BenchPaper),
 ) -> Result<SheetCsv, ProductionError> {
+    let options = SheetOptions {
+        only: Some(sheet),
+        letter: false,
+        join,
+        bench: bench.clone(),
+    };
+    let gathered = || gather_sheets(production, name, &options);
     let csv = match sheet {
         SheetName::CuttingSheet => crate::export_cut(production, name)?,
-        SheetName::LinedSheet => {
-            let options = SheetOptions {
-                only: Some(sheet),
-                letter: false,
-                join: None,
-            };
-            lined_csv(&gather_sheets(production, name, &options)?.lined_sheet()?)
-        }
-        SheetName::PullList => {
+        SheetName::LinedSheet => lined_csv(&gathered()?.lined_sheet()?),
+        SheetName::WorkOrder => order_csv(&gathered()?.work_order()?),
+        SheetName::OutsList => outs_csv(&gathered()?.outs_list()?),
+        paper => {
             return Err(unfit(
-                "the pull list is for paper only".to_owned(),
-                "print it; `onestrand bench --json` has its figures",
+                format!("the {} is for paper only", paper.word().replace('-', " ")),
+                "print it; the work order and the outs list are tables too",
             ));
         }
     };
@@ -55,8 +60,9 @@ pub fn write_cut_table(
     name: &str,
     sheet: SheetName,
     out: &Path,
+    (join, bench): (Option<JoinKind>, &BenchPaper),
 ) -> Result<SheetsDocument, ProductionError> {
-    let table = cut_table(production, name, sheet)?;
+    let table = cut_table(production, name, sheet, (join, bench))?;
     let answer = crate::check_cut(production, name, None)?;
     std::fs::create_dir_all(out).map_err(crate::error::file("make the folder", out))?;
     let path = out.join(&table.file_name);

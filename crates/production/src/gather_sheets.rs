@@ -2,7 +2,7 @@
 //! that they can be set without it.
 
 use onestrand_bench::{Pull, PullList};
-use onestrand_cut::{Conflict, Piece, PieceKind, Strand, TrialCut};
+use onestrand_cut::{CheckRules, Conflict, Piece, PieceKind, Strand, TrialCut};
 use onestrand_film::{FrameDelta, FrameName, FramePos, Frames, RollId, Span};
 use onestrand_sheets as forms;
 use onestrand_sheets::{
@@ -13,6 +13,7 @@ use onestrand_store::{NoteRecord, Production, RollRecord, Workprints};
 
 use crate::joins_on_sheet::{after, join_word, joins};
 use crate::make_finish::rolls_of;
+use crate::on_the_bench::{BenchAtHand, Planned};
 use crate::{ProductionError, SheetName, SheetOptions, strand};
 
 /// One printed form.
@@ -36,7 +37,12 @@ pub struct PrintedSheet {
 pub struct SheetsToPrint {
     wanted: Vec<SheetName>,
     pub(crate) cut: TrialCut,
-    strand: Strand,
+    pub(crate) strand: Strand,
+    pub(crate) rules: CheckRules,
+    /// How the bench is set up, and what can be counted from on it.
+    pub(crate) bench: BenchAtHand,
+    /// The plan, once it was asked for.
+    pub(crate) planned: Option<Planned>,
     /// What is taken from where; nothing for a version that cannot be made.
     list: Option<PullList>,
     /// What the strand check refuses; the sheet is for notes only then.
@@ -95,6 +101,12 @@ impl SheetsToPrint {
             SheetName::CuttingSheet => forms::print_cutting_sheet(&self.cutting_sheet()?)?,
             SheetName::PullList => forms::print_pull_list(&self.pull_list()?)?,
             SheetName::LinedSheet => forms::print_lined_sheet(&self.lined_sheet()?)?,
+            SheetName::WorkOrder => forms::print_work_order(&self.work_order()?)?,
+            SheetName::FrameCards => forms::print_frame_cards(&self.frame_cards()?)?,
+            SheetName::PinLabels => forms::print_pin_labels(&self.pin_labels()?)?,
+            SheetName::OutsList => forms::print_outs_list(&self.outs_list()?)?,
+            SheetName::ReelLabels => forms::print_reel_labels(&self.reel_labels()?)?,
+            SheetName::JoinsInspection => forms::print_joins_inspection(&self.joins_inspection()?)?,
         };
         let version = file_word(&self.head.version);
         Ok(PrintedSheet {
@@ -151,6 +163,9 @@ impl SheetsToPrint {
             wanted,
             cut,
             strand,
+            rules,
+            bench: BenchAtHand::of(production, &rolls, &options.bench)?,
+            planned: None,
             list,
             refused,
             head,
@@ -248,7 +263,7 @@ impl SheetsToPrint {
     }
 
     /// The list of what is taken, where the version can be made.
-    fn to_pull(&self) -> Result<PullList, ProductionError> {
+    pub(crate) fn to_pull(&self) -> Result<PullList, ProductionError> {
         self.list
             .clone()
             .ok_or_else(|| ProductionError::CutRefused {
@@ -361,5 +376,6 @@ pub(crate) fn roll_state(id: &RollId, roll: &RollRecord) -> Result<RollState, Pr
         gauge: model.gauge,
         proof,
         shrinkage,
+        measured_by: roll.inspection.condition.by.clone(),
     })
 }

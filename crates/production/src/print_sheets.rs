@@ -8,6 +8,7 @@ use onestrand_intake::Cancel;
 use onestrand_store::Production;
 use serde::Serialize;
 
+use crate::on_the_bench::BenchPaper;
 use crate::{ProductionError, Progress, RollSheet, gather_roll_sheet, gather_sheets, strand};
 
 /// The sheets that can be printed.
@@ -15,26 +16,46 @@ use crate::{ProductionError, Progress, RollSheet, gather_roll_sheet, gather_shee
 pub enum SheetName {
     /// The cut, row by row.
     CuttingSheet,
-    /// What to take from which roll.
+    /// What to take from which roll, in the order of the cut.
     PullList,
     /// The cut, row by row, with lines to write on at a screening.
     LinedSheet,
+    /// The bench work in the order in which it is done.
+    WorkOrder,
+    /// Pictures and counts by which every cut is found.
+    FrameCards,
+    /// Labels for the strips that hang.
+    PinLabels,
+    /// What is left of every roll, and where it goes.
+    OutsList,
+    /// Labels for the reel, its can and its leaders.
+    ReelLabels,
+    /// Every join, to be looked at.
+    JoinsInspection,
 }
 
 impl SheetName {
     /// Every sheet.
-    pub const ALL: [Self; 3] = [Self::CuttingSheet, Self::PullList, Self::LinedSheet];
+    pub const ALL: [Self; 9] = [
+        Self::CuttingSheet,
+        Self::PullList,
+        Self::LinedSheet,
+        Self::WorkOrder,
+        Self::FrameCards,
+        Self::PinLabels,
+        Self::OutsList,
+        Self::ReelLabels,
+        Self::JoinsInspection,
+    ];
 
-    /// Those that are printed where none is named: what the bench needs.
+    /// Those that are printed where none is named: what one needs in the hand
+    /// whatever the bench is like.
     pub const FOR_THE_BENCH: [Self; 2] = [Self::CuttingSheet, Self::PullList];
 
     /// Whether film is cut by it; only a version that can be made is printed so.
     #[must_use]
     pub const fn leads_the_hand(self) -> bool {
-        match self {
-            Self::CuttingSheet | Self::PullList => true,
-            Self::LinedSheet => false,
-        }
+        !matches!(self, Self::LinedSheet)
     }
 
     /// The word in commands, and the name of the file.
@@ -44,6 +65,12 @@ impl SheetName {
             Self::CuttingSheet => "cutting-sheet",
             Self::PullList => "pull-list",
             Self::LinedSheet => "lined-sheet",
+            Self::WorkOrder => "work-order",
+            Self::FrameCards => "frame-cards",
+            Self::PinLabels => "pin-labels",
+            Self::OutsList => "outs-list",
+            Self::ReelLabels => "reel-labels",
+            Self::JoinsInspection => "joins-inspection",
         }
     }
 }
@@ -57,6 +84,8 @@ pub struct SheetOptions {
     pub letter: bool,
     /// Another join than the cut's own usual one.
     pub join: Option<JoinKind>,
+    /// How the bench is set up, for the sheets that follow its work.
+    pub bench: BenchPaper,
 }
 
 /// The answer of `sheets`.

@@ -3,8 +3,8 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use onestrand_production::{
-    ChangesToPrint, PrintedSheet, Production, RollSheet, RollSheetToPrint, SheetName, SheetOptions,
-    SheetsToPrint, gather_changes, gather_roll_sheet, gather_sheets,
+    BenchPaper, ChangesToPrint, PrintedSheet, Production, RollSheet, RollSheetToPrint, SheetName,
+    SheetOptions, SheetsToPrint, gather_changes, gather_roll_sheet, gather_sheets,
 };
 
 use crate::desk::Desk;
@@ -16,8 +16,8 @@ const KEPT: usize = 6;
 /// Which sheet, and what it is about.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum Subject {
-    /// A version.
-    Cut(String, SheetName),
+    /// A version, at a bench.
+    Cut(String, SheetName, BenchPaper),
     /// What leads from one version to another: the change list.
     Changes { from: String, to: String },
     /// A roll, or all of them.
@@ -99,11 +99,12 @@ enum Gathered {
 impl Gathered {
     fn of(production: &Production, from: &From) -> Result<Self, ServerError> {
         Ok(match &from.of {
-            Subject::Cut(cut, sheet) => {
+            Subject::Cut(cut, sheet, bench) => {
                 let options = SheetOptions {
                     only: Some(*sheet),
                     letter: from.letter,
                     join: None,
+                    bench: bench.clone(),
                 };
                 let gathered = gather_sheets(production, cut, &options)?;
                 Self::Cut(Box::new(gathered), *sheet)

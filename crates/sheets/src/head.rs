@@ -76,6 +76,8 @@ pub struct RollState {
     pub proof: Proof,
     /// Its shrinkage, nothing when it was not measured.
     pub shrinkage: Option<Shrinkage>,
+    /// Who measured it, may be empty.
+    pub measured_by: String,
 }
 
 /// Whether a roll's scan is proved complete. Anything but [`Proof::Proved`]

@@ -11,10 +11,9 @@ use crate::SheetError;
 /// The most a picture is kept at. Unit: pixels.
 ///
 /// A picture is printed 10 mm high at most; 160 lines are then 406 to the
-/// inch, more than an office printer's screen can show.
+/// inch, more than an office printer's screen can show. A picture is kept at
+/// twice as many across, for those much wider than high.
 const HEIGHT_MAX: u32 = 160;
-/// The same across, for pictures much wider than high. Unit: pixels.
-const WIDTH_MAX: u32 = 320;
 /// The largest side read at all: workprints are far smaller. Unit: pixels.
 const SIDE_MAX: u32 = 16_384;
 /// Memory a picture may take while it is read. Unit: bytes.
@@ -33,6 +32,37 @@ pub(crate) struct Placed {
     pub(crate) aspect: f64,
 }
 
+/// How a picture is placed on paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Placing {
+    /// The most lines it is kept at. Unit: pixels.
+    pub(crate) height: u32,
+    /// Seen from the other side of the film.
+    pub(crate) mirrored: bool,
+    /// Where its top comes to lie.
+    pub(crate) top: Top,
+}
+
+/// Where the top of a picture comes to lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Top {
+    /// Where it belongs.
+    Up,
+    /// At the left: film that runs from left to right.
+    Left,
+    /// At the right: film that runs from right to left.
+    Right,
+}
+
+impl Placing {
+    /// Upright, in a row of a form.
+    pub(crate) const IN_A_ROW: Self = Self {
+        height: HEIGHT_MAX,
+        mirrored: false,
+        top: Top::Up,
+    };
+}
+
 /// Reads a picture, makes it grey with its contrast raised and its size cut
 /// down to what paper can show, and adds it to the job.
 ///
@@ -43,12 +73,16 @@ pub(crate) fn place(
     sheet: &'static str,
     of: &str,
     bytes: &[u8],
+    placing: Placing,
 ) -> Result<Placed, SheetError> {
     let unreadable = |source| SheetError::Picture {
         of: of.to_owned(),
         source,
     };
-    let grey = read_grey(bytes).map_err(unreadable)?;
+    let grey = turned(
+        read_grey(bytes, placing.height).map_err(unreadable)?,
+        placing,
+    );
     let aspect = f64::from(grey.width()) / f64::from(grey.height());
     let jpeg = write(&raise_contrast(grey)).map_err(unreadable)?;
     let name = job
@@ -58,7 +92,8 @@ pub(crate) fn place(
 }
 
 /// The picture in grey, no larger than it will be printed.
-fn read_grey(bytes: &[u8]) -> Result<GrayImage, ImageError> {
+fn read_grey(bytes: &[u8], height: u32) -> Result<GrayImage, ImageError> {
+    let width = height * 2;
     let mut limits = Limits::default();
     limits.max_image_width = Some(SIDE_MAX);
     limits.max_image_height = Some(SIDE_MAX);
@@ -66,12 +101,25 @@ fn read_grey(bytes: &[u8]) -> Result<GrayImage, ImageError> {
     let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format()?;
     reader.limits(limits);
     let grey = reader.decode()?.into_luma8();
-    if grey.width() <= WIDTH_MAX && grey.height() <= HEIGHT_MAX {
+    if grey.width() <= width && grey.height() <= height {
         return Ok(grey);
     }
     // Averaging over whole pixels is all a printer can show, and quick.
-    let small = DynamicImage::ImageLuma8(grey).thumbnail(WIDTH_MAX, HEIGHT_MAX);
+    let small = DynamicImage::ImageLuma8(grey).thumbnail(width, height);
     Ok(small.into_luma8())
+}
+
+/// The picture as its film lies: first seen from the other side, then turned.
+fn turned(picture: GrayImage, placing: Placing) -> GrayImage {
+    let seen = match placing.mirrored {
+        true => image::imageops::flip_horizontal(&picture),
+        false => picture,
+    };
+    match placing.top {
+        Top::Up => seen,
+        Top::Left => image::imageops::rotate270(&seen),
+        Top::Right => image::imageops::rotate90(&seen),
+    }
 }
 
 /// Stretches the tones to the whole range and steepens the middle, so that
@@ -161,20 +209,51 @@ mod tests {
     fn a_large_colour_picture_becomes_small_and_grey() {
         for format in [ImageFormat::Jpeg, ImageFormat::Png] {
             let mut job = Job::new("a.typ", "");
-            let placed = place(&mut job, "form", "R1·1", &ramp(640, 480, format)).expect("sound");
+            let placed = place(
+                &mut job,
+                "form",
+                "R1·1",
+                &ramp(640, 480, format),
+                Placing::IN_A_ROW,
+            )
+            .expect("sound");
             assert!((placed.aspect - 4.0 / 3.0).abs() < 0.01);
-            let grey = read_grey(&ramp(640, 480, format)).expect("sound");
+            let grey = read_grey(&ramp(640, 480, format), HEIGHT_MAX).expect("sound");
             assert_eq!((grey.width(), grey.height()), (213, 160));
         }
     }
 
     #[test]
     fn a_flat_ramp_is_stretched_to_black_and_white_without_a_step_back() {
-        let grey = read_grey(&ramp(200, 10, ImageFormat::Png)).expect("sound");
+        let grey = read_grey(&ramp(200, 10, ImageFormat::Png), HEIGHT_MAX).expect("sound");
         let raised = raise_contrast(grey);
         let row: Vec<u8> = (0..200).map(|x| raised.get_pixel(x, 5).0[0]).collect();
         assert_eq!((row[0], row[199]), (0, 255));
         assert!(row.windows(2).all(|pair| pair[0] <= pair[1]), "{row:?}");
+    }
+
+    #[test]
+    fn film_that_runs_to_the_right_has_the_tops_of_its_pictures_at_the_left() {
+        // The top left corner is black.
+        let picture = GrayImage::from_fn(4, 3, |x, y| Luma([if x + y == 0 { 0 } else { 255 }]));
+        let corner = |mirrored, top| {
+            let placing = Placing {
+                height: 3,
+                mirrored,
+                top,
+            };
+            let turned = turned(picture.clone(), placing);
+            let black = turned.enumerate_pixels().find(|(_, _, p)| p.0[0] == 0);
+            let (x, y, _) = black.expect("it is somewhere");
+            (x > 0, y > 0)
+        };
+        assert_eq!(corner(false, Top::Up), (false, false));
+        assert_eq!(corner(true, Top::Up), (true, false));
+        // Heads to the left: what was above is left, what was left is below.
+        assert_eq!(corner(false, Top::Left), (false, true));
+        assert_eq!(corner(true, Top::Left), (false, false));
+        assert_eq!(corner(false, Top::Right), (true, false));
+        assert_eq!(corner(true, Top::Right), (true, true));
     }
 
     #[test]
@@ -198,12 +277,18 @@ mod tests {
     #[test]
     fn what_is_no_picture_is_refused_by_the_name_of_its_frame() {
         let mut job = Job::new("a.typ", "");
-        let refused = place(&mut job, "form", "R2·547", b"not a picture")
-            .err()
-            .expect("refused");
+        let refused = place(
+            &mut job,
+            "form",
+            "R2·547",
+            b"not a picture",
+            Placing::IN_A_ROW,
+        )
+        .err()
+        .expect("refused");
         assert_eq!(refused.code(), "sheets.picture");
         assert!(refused.to_string().contains("R2·547"), "{refused}");
         let cut = &ramp(64, 48, ImageFormat::Png)[..60];
-        assert!(place(&mut job, "form", "R2·547", cut).is_err());
+        assert!(place(&mut job, "form", "R2·547", cut, Placing::IN_A_ROW).is_err());
     }
 }

@@ -18,4 +18,4 @@ pub use on_sheet::{OnSheet, SheetCut};
 pub use takes::TakePlace;
 
 pub(crate) use known::KnownTwins;
-pub(crate) use moments::SETTING as MOMENTS;
+pub(crate) use moments::{SETTING as MOMENTS, marked_frames};

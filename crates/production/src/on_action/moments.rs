@@ -112,6 +112,21 @@ pub(super) fn by_marks(marks: &[(u32, u32)]) -> Result<TimeMap, ProductionError>
         .map_err(|problem| unfit(problem.to_string(), problem.hint()))
 }
 
+/// Every marked frame, by its roll.
+pub(crate) fn marked_frames(
+    production: &Production,
+) -> Result<Vec<(String, u32)>, ProductionError> {
+    let of = |marks: MarkedFrames| {
+        let roll = marks.roll;
+        [(roll.clone(), marks.first), (roll, marks.second)]
+    };
+    let all = kept(production)?.into_iter();
+    Ok(all
+        .flat_map(|one| [one.here, one.there])
+        .flat_map(of)
+        .collect())
+}
+
 /// All marks.
 pub(super) fn kept(production: &Production) -> Result<Vec<KeptMoments>, ProductionError> {
     kept_list::read(production, SETTING)

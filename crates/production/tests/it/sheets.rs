@@ -5,7 +5,8 @@ use std::process::Command;
 
 use onestrand_film::{Fps, Gauge};
 use onestrand_production::{
-    Cancel, Meta, Production, Quiet, SheetName, SheetOptions, SheetsToPrint, gather_sheets, sheets,
+    BenchPaper, Cancel, Meta, Production, Quiet, SheetName, SheetOptions, SheetsToPrint,
+    gather_sheets, sheets,
 };
 use onestrand_store::{
     Act, CutRecord, InspectionRecord, PieceRecord, RollRecord, ScanFacts, ScanRecord,
@@ -18,6 +19,7 @@ const ALL: SheetOptions = SheetOptions {
     only: None,
     letter: false,
     join: None,
+    bench: BenchPaper::USUAL,
 };
 
 fn roll(frames: u32) -> RollRecord {

@@ -8,7 +8,7 @@ use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
 use onestrand_production::{
-    CHANGE_LIST, RollSheet, SheetCsv, SheetName, cut_table, gather_changes,
+    BenchPaper, CHANGE_LIST, ReelLies, RollSheet, SheetCsv, SheetName, cut_table, gather_changes,
 };
 use serde::{Deserialize, Serialize};
 use utoipa::{IntoParams, ToSchema};
@@ -40,13 +40,68 @@ struct Paper {
     /// `a4` or `letter`; `a4` when not said.
     #[serde(default)]
     paper: Option<String>,
+    /// Pins of the trim bin; as kept with the film when not said.
+    #[serde(default)]
+    pins: Option<u32>,
+    /// How rolls are wound: `one_pass`, `tails` or `to_and_fro`; one pass when not said.
+    #[serde(default)]
+    winding: Option<String>,
+    /// `base` or `emulsion`: which side is up; as kept when not said.
+    #[serde(default)]
+    up: Option<String>,
+    /// `left` or `right`: where the head lies; as kept when not said.
+    #[serde(default)]
+    head: Option<String>,
+    /// The longest single count. Unit: frames; as kept when not said.
+    #[serde(default)]
+    longest_count: Option<u32>,
+    /// `heads` or `tails` out, on the labels of the reel; left open when not said.
+    #[serde(default)]
+    lies: Option<String>,
+}
+
+impl Paper {
+    /// How the bench is, as far as it is said.
+    fn bench(&self) -> Result<BenchPaper, ServerError> {
+        let winding = one_of(
+            self.winding.as_deref(),
+            &["one_pass", "tails", "to_and_fro"],
+        )?;
+        let up = one_of(self.up.as_deref(), &["base", "emulsion"])?;
+        let head = one_of(self.head.as_deref(), &["left", "right"])?;
+        let lies = one_of(self.lies.as_deref(), &["heads", "tails"])?;
+        Ok(BenchPaper {
+            pins: self.pins,
+            tails: winding == Some("tails"),
+            to_and_fro: winding == Some("to_and_fro"),
+            emulsion_up: up.map(|side| side == "emulsion"),
+            head_left: head.map(|side| side == "left"),
+            longest_count: self.longest_count,
+            lies: match lies {
+                Some("heads") => ReelLies::HeadsOut,
+                Some(_) => ReelLies::TailsOut,
+                None => ReelLies::NotSaid,
+            },
+        })
+    }
+}
+
+/// A word that is one of a few, where there is one.
+fn one_of<'a>(word: Option<&'a str>, known: &[&str]) -> Result<Option<&'a str>, ServerError> {
+    match word {
+        Some(word) if !known.contains(&word) => Err(ServerError::Unreadable {
+            why: format!("{word:?} is none of {}", known.join(", ")),
+        }),
+        other => Ok(other),
+    }
 }
 
 /// A printed sheet, to be looked at page by page.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub(crate) struct SheetDocument {
-    /// `cutting-sheet`, `pull-list`, `lined-sheet`, `change-list`, `log-sheet`,
-    /// `trim-labels`, `inspection-sheet` or `scan-sheet`.
+    /// `cutting-sheet`, `pull-list`, `lined-sheet`, `work-order`, `frame-cards`,
+    /// `pin-labels`, `outs-list`, `reel-labels`, `joins-inspection`, `change-list`,
+    /// `log-sheet`, `trim-labels`, `inspection-sheet` or `scan-sheet`.
     sheet: String,
     /// The name to keep it under.
     file_name: String,
@@ -108,9 +163,10 @@ async fn of_cut(
     (film, cut, sheet): (String, String, String),
     paper: Paper,
 ) -> Result<Arc<Printed>, ServerError> {
+    let bench = paper.bench()?;
     let of = match old_version(&sheet, paper.from)? {
         Some(from) => Subject::Changes { from, to: cut },
-        None => Subject::Cut(cut, sheet_name(&sheet)?),
+        None => Subject::Cut(cut, sheet_name(&sheet)?, bench),
     };
     printed(house, film, of, paper.paper).await
 }
@@ -217,30 +273,28 @@ async fn pdf(
     Ok(as_pdf(&*of_cut(house, which, paper).await?))
 }
 
-/// From where a change list leads.
-#[derive(Debug, Clone, Deserialize, IntoParams)]
-#[into_params(parameter_in = Query)]
-struct FromVersion {
-    /// The version that is joined now, for a `change-list`, which has to name it.
-    #[serde(default)]
-    from: Option<String>,
-}
-
-/// A sheet of a version as a table; the pull list is for paper only.
+/// A sheet of a version as a table: the cutting sheet, the lined sheet, the change
+/// list, the work order, the outs list; the others are for paper only.
 #[utoipa::path(get, path = "/api/films/{film}/cuts/{cut}/sheets/{sheet}/csv", tag = "sheets", operation_id = "sheet_csv",
-    params(("film" = String, Path), ("cut" = String, Path), ("sheet" = String, Path), FromVersion),
+    params(("film" = String, Path), ("cut" = String, Path), ("sheet" = String, Path), Paper),
     responses((status = 200, content_type = "text/csv", body = String), (status = "default", body = ProblemDocument)))]
 async fn table(
     State(house): State<Arc<House>>,
     Path((film, cut, sheet)): Path<(String, String, String)>,
-    Query(asked): Query<FromVersion>,
+    Query(asked): Query<Paper>,
 ) -> Result<Response, ServerError> {
+    let bench = asked.bench()?;
     let from = old_version(&sheet, asked.from)?;
     away(move || {
         let desk = house.film(&film)?;
         let made = match from {
             Some(old) => gather_changes(&desk.production(), (&old, &cut), false)?.csv()?,
-            None => cut_table(&desk.production(), &cut, sheet_name(&sheet)?)?,
+            None => cut_table(
+                &desk.production(),
+                &cut,
+                sheet_name(&sheet)?,
+                (None, &bench),
+            )?,
         };
         Ok(as_table(made))
     })

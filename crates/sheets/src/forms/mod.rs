@@ -2,32 +2,45 @@
 
 mod changes;
 mod cutting;
+mod frame_cards;
 mod inspection;
+mod joins_inspection;
 mod labels;
 mod lined;
 mod log;
+mod outs;
+mod pin_labels;
 mod proof;
 mod pull;
 mod record;
+mod reel_labels;
 mod refusal;
 mod ruler;
 mod scan;
 mod standing;
+mod way;
+mod work_order;
 
 use onestrand_typeset::{Job, Printed, Typeset, print, typeset};
 use serde::Serialize;
 
 use crate::SheetError;
-use crate::picture;
+use crate::picture::{self, Placing};
 
 pub use changes::print_change_list;
 pub use cutting::{cutting_sheet, print_cutting_sheet};
+pub use frame_cards::print_frame_cards;
 pub use inspection::print_inspection_sheet;
+pub use joins_inspection::print_joins_inspection;
 pub use labels::print_trim_labels;
 pub use lined::print_lined_sheet;
 pub use log::print_log_sheet;
+pub use outs::print_outs_list;
+pub use pin_labels::print_pin_labels;
 pub use pull::{print_pull_list, pull_list};
+pub use reel_labels::print_reel_labels;
 pub use scan::print_scan_sheet;
+pub use work_order::print_work_order;
 
 use record::FrameRecord;
 
@@ -60,8 +73,20 @@ impl Press {
         name: &onestrand_film::FrameName,
         bytes: Option<&[u8]>,
     ) -> Result<FrameRecord, SheetError> {
+        self.frame_as(what, name, bytes, Placing::IN_A_ROW)
+    }
+
+    /// The same, placed as it lies somewhere else.
+    fn frame_as(
+        &mut self,
+        what: &str,
+        name: &onestrand_film::FrameName,
+        bytes: Option<&[u8]>,
+        placing: Placing,
+    ) -> Result<FrameRecord, SheetError> {
+        let of = name.to_string();
         let placed = bytes
-            .map(|bytes| picture::place(&mut self.job, self.form, &name.to_string(), bytes))
+            .map(|bytes| picture::place(&mut self.job, self.form, &of, bytes, placing))
             .transpose()?;
         Ok(FrameRecord {
             aspect: placed.as_ref().map_or(EMPTY_ASPECT, |placed| placed.aspect),

@@ -173,7 +173,8 @@ pub(super) fn pitch_words(head: &Head) -> String {
 /// The same in a few words, for the foot of every page.
 pub(super) fn short_pitch_words(head: &Head) -> String {
     let um = head.gauge.spec().pitch_um;
-    let measured: Vec<String> = head.rolls.iter().filter_map(shrinkage_words).collect();
+    let short = |roll: &RollState| Some(format!("{} {} %", roll.roll, roll.shrinkage?));
+    let measured: Vec<String> = head.rolls.iter().filter_map(short).collect();
     let shrinkage = if measured.is_empty() {
         "shrinkage not measured".to_owned()
     } else if measured.len() > BLAMED_MOST {
@@ -192,7 +193,11 @@ pub(super) fn short_pitch_words(head: &Head) -> String {
 /// A roll's shrinkage, when measured: `R1 0.31 %`.
 fn shrinkage_words(roll: &RollState) -> Option<String> {
     let shrinkage: Shrinkage = roll.shrinkage?;
-    Some(format!("{} {shrinkage} %", roll.roll))
+    let by = words::plain(&roll.measured_by);
+    Some(match by.is_empty() {
+        true => format!("{} {shrinkage} %", roll.roll),
+        false => format!("{} {shrinkage} %, measured by {by}", roll.roll),
+    })
 }
 
 /// What the joins used eat: for the assumptions.

@@ -24,6 +24,7 @@ fn head(proof: Proof) -> Head {
             gauge: Gauge::Sixteen,
             proof,
             shrinkage: None,
+            measured_by: String::new(),
         }],
         paper: Paper::Letter,
     }

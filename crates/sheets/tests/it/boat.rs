@@ -101,6 +101,7 @@ pub(crate) fn head(paper: Paper) -> Head {
         gauge: onestrand_film::Gauge::Super8,
         proof: Proof::Proved,
         shrinkage: None,
+        measured_by: String::new(),
     };
     Head {
         title: "The Ten-Past Boat".to_owned(),
