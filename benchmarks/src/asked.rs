@@ -6,10 +6,11 @@ use std::path::PathBuf;
 
 /// How to call.
 pub(crate) const USAGE: &str = "\
-usage: ./bench                     all three parts
+usage: ./bench                     all four parts
        ./bench reading             reading beside a bare decode (FRAMES=N for longer clips)
        ./bench store               workprint frames, opening a large production
        ./bench check               strand check, remedies, edits
+       ./bench recut               price and order of a new version of a cut film
        ./bench page                the page in the browser
        ./bench SET=DIR             score the clips of DIR against its shot_changes.csv";
 
@@ -28,6 +29,8 @@ pub(crate) enum Part {
     Store,
     /// Strand check and edits.
     Check,
+    /// A new version of a film already cut.
+    Recut,
 }
 
 /// What the person asked for.
@@ -61,6 +64,7 @@ impl Asked {
                 Some("reading") => asked.parts.push(Part::Reading),
                 Some("store") => asked.parts.push(Part::Store),
                 Some("check") => asked.parts.push(Part::Check),
+                Some("recut") => asked.parts.push(Part::Recut),
                 other => {
                     let frames = other
                         .and_then(|text| text.strip_prefix("FRAMES=")?.parse().ok())
@@ -70,7 +74,7 @@ impl Asked {
             }
         }
         if asked.parts.is_empty() && asked.set.is_none() {
-            asked.parts = vec![Part::Reading, Part::Store, Part::Check];
+            asked.parts = vec![Part::Reading, Part::Store, Part::Check, Part::Recut];
         }
         Ok(asked)
     }
@@ -86,7 +90,7 @@ mod tests {
 
     #[test]
     fn nothing_said_means_all_parts_and_a_set_alone_means_the_set_alone() {
-        let all = vec![Part::Reading, Part::Store, Part::Check];
+        let all = vec![Part::Reading, Part::Store, Part::Check, Part::Recut];
         assert_eq!(read(&[]).map(|a| a.parts), Ok(all.clone()));
         assert_eq!(
             read(&["FRAMES=96"]).map(|a| (a.parts, a.frames)),

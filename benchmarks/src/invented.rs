@@ -152,6 +152,30 @@ pub(crate) fn cut_with_conflict() -> Result<TrialCut, Trouble> {
     Ok(cut.apply(&Change::Replace { at: 11, piece })?.0)
 }
 
+/// The cut as one changes it on an evening: two pieces in each other's place, two
+/// lifted.
+pub(crate) fn cut_with_few_changes() -> Result<TrialCut, Trouble> {
+    let cut = cut()?;
+    let mut pieces = cut.pieces().to_vec();
+    pieces.swap(10, 200);
+    pieces.remove(150);
+    pieces.remove(50);
+    Ok(TrialCut::new(pieces, JoinKind::Cement))
+}
+
+/// The cut with every piece begun and ended a few frames elsewhere.
+pub(crate) fn cut_with_every_end_trimmed() -> Result<TrialCut, Trouble> {
+    let cut = cut()?;
+    let mut pieces = cut.pieces().to_vec();
+    for (piece, by) in pieces.iter_mut().zip(0_u32..) {
+        if let PieceKind::Shot(span) = &mut piece.kind {
+            let (begin, end) = (span.range.begin().index(), span.range.end().index());
+            span.range = FrameRange::of(begin + 1 + by % 5, end - 1 - by % 7)?;
+        }
+    }
+    Ok(TrialCut::new(pieces, JoinKind::Cement))
+}
+
 /// The worst that can be asked: every piece wants the same hundred frames.
 pub(crate) fn cut_of_one_span() -> Result<TrialCut, Trouble> {
     let pieces = (0..PIECES).map(|_| shot(0, 100, 200));

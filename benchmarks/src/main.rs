@@ -13,6 +13,7 @@ mod figures;
 mod invented;
 mod memory;
 mod reading;
+mod recut;
 mod set;
 mod store;
 mod table;
@@ -46,6 +47,7 @@ fn run(asked: &Asked) -> Result<(), Trouble> {
             Part::Reading => reading::measure(asked.frames)?,
             Part::Store => store::measure()?,
             Part::Check => check::measure()?,
+            Part::Recut => recut::measure()?,
         }
     }
     match &asked.set {
