@@ -72,6 +72,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/bench": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The bench of a film. */
+        get: operations["bench_room"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/bench/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What happened to a frame and the length it is in. */
+        get: operations["strip_history"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/bench/meaning": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a report would mean; nothing is written down. */
+        post: operations["bench_meaning"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/changes": {
         parameters: {
             query?: never;
@@ -147,7 +198,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** A sheet of a version as a table; the pull list is for paper only. */
+        /**
+         * A sheet of a version as a table: the cutting sheet, the lined sheet, the change
+         *     list, the work order, the outs list; the others are for paper only.
+         */
         get: operations["sheet_csv"];
         put?: never;
         post?: never;
@@ -826,6 +880,273 @@ export interface components {
             /** @description What the question is about. */
             key: string;
         };
+        /** @description One act still to be done. */
+        BenchActDocument: {
+            /** @description `mount`, `wind`, `cut`, `hang`, `join`, `unmount`. */
+            act: string;
+            card?: components["schemas"]["FrameCardDocument"] | null;
+            /** @description What it destroys or costs, in words; none when nothing. */
+            destroys?: string | null;
+            /**
+             * Format: int32
+             * @description Cut before, or wound to.
+             */
+            frame?: number | null;
+            incoming?: components["schemas"]["FrameRefDocument"] | null;
+            /** @description The join to be made: `tape`, `cement` or `weld`. */
+            join?: string | null;
+            /** @description Last position of the strip. */
+            last_position?: number | null;
+            /**
+             * Format: int64
+             * @description Its number among acts of its kind, from 1: cut 31.
+             */
+            number: number;
+            /**
+             * Format: int64
+             * @description How many of its kind there are in all.
+             */
+            of: number;
+            outgoing?: components["schemas"]["FrameRefDocument"] | null;
+            /**
+             * Format: int32
+             * @description The pin it is hung on, or comes off.
+             */
+            pin?: number | null;
+            /** @description First position of the strip, from 1. */
+            position?: number | null;
+            /** @description The roll. */
+            roll?: string | null;
+            span?: components["schemas"]["SpanDocument"] | null;
+            /** @description What comes of it at once: `Then join 6 | 7; shots 8 and 9 come off pins 8 and 9.` */
+            then?: string | null;
+            /** @description What the green button says: `Cut made`. */
+            tick: string;
+            /** @description What it is about, in words: `Roll R2, take 3B-T2, for shot 7`. */
+            title: string;
+            /** @description What to do, in words: `Cut on the line before R2·547.` */
+            what: string;
+            /**
+             * Format: int64
+             * @description Frames to wind to get there, positive towards the tail.
+             */
+            wind: number;
+        };
+        /** @description One line of the log. */
+        BenchLineDocument: {
+            /** @description When, in UTC. */
+            at: string;
+            /** @description Who: empty on the main machine, else the name of a tablet. */
+            by: string;
+            /** @description Whether it can be struck out now. */
+            can_be_struck: boolean;
+            /** @description `begin`, `order`, `go_ahead`, `deed`, `strike`, `note`, `end`. */
+            kind: string;
+            /**
+             * Format: int32
+             * @description Its number, from 1.
+             */
+            number: number;
+            /**
+             * Format: int32
+             * @description The line that struck this one out.
+             */
+            struck_by?: number | null;
+            /** @description What was done, in words. */
+            words: string;
+        };
+        /** @description Where the frames of a roll are. */
+        BenchRollDocument: {
+            /**
+             * Format: int32
+             * @description Its frames.
+             */
+            frames: number;
+            /**
+             * Format: int32
+             * @description No more.
+             */
+            gone: number;
+            /** @description The user's word to go ahead without, if it was given. */
+            gone_ahead?: string | null;
+            /**
+             * Format: int32
+             * @description On pins and on the bench.
+             */
+            hanging: number;
+            /**
+             * Format: int32
+             * @description With the roll, or on reels of outs.
+             */
+            left: number;
+            /**
+             * Format: int32
+             * @description On the take-up reel.
+             */
+            on_the_reel: number;
+            /** @description Whether its scan is proved complete. */
+            proved: boolean;
+            /** @description The roll. */
+            roll: string;
+        };
+        /** @description The bench as it is. */
+        BenchRoomDocument: {
+            /** @description What was taken for granted. */
+            assumptions: string[];
+            /**
+             * Format: int32
+             * @description How many lines the log of the bench has: a tick says which it follows.
+             */
+            lines: number;
+            on_the_bench?: components["schemas"]["OnTheBenchDocument"] | null;
+            /**
+             * Format: int64
+             * @description The revision of the production.
+             */
+            revision: number;
+            /** @description Versions that could be begun, and why the others could not. */
+            versions: components["schemas"]["BenchVersionDocument"][];
+        };
+        /** @description The bench as the user has it. */
+        BenchSetUp: {
+            /** @description On which side its head lies: `left` or `right`. */
+            head: string;
+            /**
+             * Format: int32
+             * @description No single count is longer. Unit: frames.
+             */
+            longest_count: number;
+            /**
+             * Format: int32
+             * @description Pins of the trim bin.
+             */
+            pins: number;
+            /** @description Which side of the film is up: `base` or `emulsion`. */
+            up: string;
+        };
+        /** @description How long things take. Unit: seconds. */
+        BenchTimesDocument: {
+            /**
+             * Format: int32
+             * @description To find a place and cut there.
+             */
+            cut: number;
+            /**
+             * Format: int32
+             * @description To wind a foot.
+             */
+            foot: number;
+            /**
+             * Format: int32
+             * @description To make one join.
+             */
+            join: number;
+            /**
+             * Format: int32
+             * @description How many ticks the times of cuts and joins were learned from; 0 when they
+             *     are a beginner's.
+             */
+            learned_from: number;
+            /**
+             * Format: int32
+             * @description To put a roll on.
+             */
+            mount: number;
+        };
+        /** @description A version that waits for the bench. */
+        BenchVersionDocument: {
+            /**
+             * Format: int32
+             * @description Its length in frames.
+             */
+            frames: number;
+            /** @description The usual join. */
+            join: string;
+            /** @description Its name. */
+            name: string;
+            /** @description Rolls it takes film from whose scans are not proved complete. */
+            not_proved: string[];
+            /** @description Its pieces. */
+            pieces: number;
+            /** @description Why it cannot be begun, in words; none when it can. */
+            why_not?: string | null;
+        };
+        /** @description Why the next act waits. */
+        BenchWaitDocument: {
+            /** @description What would settle it, in words. */
+            hint: string;
+            /** @description The roll. */
+            roll: string;
+            /** @description What is missing, in words. */
+            why: string;
+        };
+        /** @description What is written down at the bench. One of these a request. */
+        BenchWrite: {
+            /** @enum {string} */
+            bench: "begin";
+            /** @description The version. */
+            cut: string;
+            /**
+             * Format: int32
+             * @description Pins owned.
+             */
+            pins: number;
+            /** @description Whether a roll may be worked from its tail. */
+            tails?: boolean;
+            /** @description Whether rolls may be wound to and fro. */
+            to_and_fro?: boolean;
+        } | {
+            /** @enum {string} */
+            bench: "tick";
+            /**
+             * Format: int32
+             * @description How many lines the log had when it was shown.
+             */
+            lines: number;
+        } | {
+            /** @enum {string} */
+            bench: "happened";
+            /** @description What, oldest first. */
+            happened: components["schemas"]["HappenedWords"][];
+            /**
+             * Format: int32
+             * @description How many lines the log had when it was shown.
+             */
+            lines: number;
+        } | {
+            /** @enum {string} */
+            bench: "strike";
+            /**
+             * Format: int32
+             * @description The line.
+             */
+            line: number;
+            /** @description Why, in the user's words. */
+            reason?: string;
+        } | {
+            /** @enum {string} */
+            bench: "go_ahead";
+            /** @description The roll. */
+            roll: string;
+            /** @description The user's words. */
+            words: string;
+        } | {
+            /** @enum {string} */
+            bench: "plan_anew";
+            /**
+             * Format: int32
+             * @description Pins owned from now on.
+             */
+            pins: number;
+        } | {
+            /** @enum {string} */
+            bench: "remark";
+            /** @description The user's words. */
+            words: string;
+        } | {
+            /** @enum {string} */
+            bench: "take_off";
+        };
         /** @description One row of two versions beside each other; positions are counted from 1. */
         BesideDocument: {
             /** @description Where one side is blank: the position at which the piece stands instead. */
@@ -1139,6 +1460,19 @@ export interface components {
             /** @description Its path. */
             path: string;
         };
+        /** @description So many of so many. */
+        CountOf: {
+            /**
+             * Format: int64
+             * @description In all.
+             */
+            all: number;
+            /**
+             * Format: int64
+             * @description So far.
+             */
+            done: number;
+        };
         /** @description A change of a trial cut. Positions are counted from 0. */
         CutChange: {
             /** @description Where. */
@@ -1236,6 +1570,39 @@ export interface components {
             pieces: number;
             /** @description The usual join. */
             usual_join: string;
+        };
+        /** @description One end of a strip. */
+        CutPlaceDocument: {
+            /**
+             * Format: int32
+             * @description The cut goes on the line before this frame.
+             */
+            at: number;
+            /** @description `cuts`, `cut_before` or `roll_ends`. */
+            blade: string;
+            /** @description The main way to find it, count by count. */
+            chain: components["schemas"]["LandmarkCountDocument"][];
+            /** @description How far the main way may be off, such as `± 1.2 mm, a third of a frame`. */
+            doubt: string;
+            /**
+             * Format: int32
+             * @description Frames between the kept one and the cut, for the join.
+             */
+            eaten: number;
+            from_other_cut?: components["schemas"]["LandmarkCountDocument"] | null;
+            /**
+             * Format: int32
+             * @description The frame kept nearest to the cut.
+             */
+            kept: number;
+            nearer?: components["schemas"]["LandmarkCountDocument"] | null;
+            /**
+             * Format: int32
+             * @description The frame thrown on the other side of the blade; none where the roll ends.
+             */
+            thrown?: number | null;
+            /** @description The position the thrown frame is wanted for, if it is. */
+            thrown_in?: number | null;
         };
         /** @description Give a version another name or another note; what is not said stays. */
         DescribeCut: {
@@ -1418,6 +1785,9 @@ export interface components {
         }) | (components["schemas"]["PartHalves"] & {
             /** @enum {string} */
             film_change: "part_halves";
+        }) | (components["schemas"]["SetUpBench"] & {
+            /** @enum {string} */
+            film_change: "set_up_bench";
         }) | (components["schemas"]["MoveSignLimit"] & {
             /** @enum {string} */
             film_change: "move_sign_limit";
@@ -1454,6 +1824,9 @@ export interface components {
         }) | (components["schemas"]["UnmarkMoments"] & {
             /** @enum {string} */
             film_change: "unmark_moments";
+        }) | (components["schemas"]["BenchWrite"] & {
+            /** @enum {string} */
+            film_change: "at_the_bench";
         }) | {
             /** @enum {string} */
             film_change: "write_note";
@@ -1533,6 +1906,34 @@ export interface components {
         FoundFile: {
             /** @description Its path. */
             path: string;
+        };
+        /** @description The frame card of a strip. */
+        FrameCardDocument: {
+            /**
+             * Format: int32
+             * @description Its length in frames.
+             */
+            frames: number;
+            /** @description Where the strip goes: `pin 3`, or `straight on the take-up reel`. */
+            goes: string;
+            /** @description Its head. */
+            head: components["schemas"]["CutPlaceDocument"];
+            /** @description Its tail. */
+            tail: components["schemas"]["CutPlaceDocument"];
+            /** @description Which of its two ends this cut is: `head` or `tail`. */
+            this_end: string;
+        };
+        /** @description A frame by its roll and number. */
+        FrameRefDocument: {
+            /**
+             * Format: int32
+             * @description The frame.
+             */
+            frame: number;
+            /** @description First position of the strip it is in, from 1. */
+            position?: number | null;
+            /** @description The roll. */
+            roll: string;
         };
         /** @description A gauge, so that film can be drawn to scale. */
         GaugeDocument: {
@@ -1682,6 +2083,142 @@ export interface components {
              * @description Of these through a scanner.
              */
             scans: number;
+        };
+        /** @description A strip that hangs. */
+        HangingDocument: {
+            /**
+             * Format: int32
+             * @description Its length in frames.
+             */
+            frames: number;
+            /** @description Last position. */
+            last_position?: number | null;
+            /** @description First position it is for, from 1; none for film of no strip of the version. */
+            position?: number | null;
+            /** @description Its film. */
+            span: components["schemas"]["SpanDocument"];
+            /** @description The take, such as `5B-T2`, or where there is none the frame name. */
+            take: string;
+        };
+        /** @description What else was done. */
+        HappenedWords: {
+            /** @enum {string} */
+            happened: "mounted";
+            /** @description The roll. */
+            roll: string;
+        } | {
+            /** @enum {string} */
+            happened: "unmounted";
+        } | {
+            /** @enum {string} */
+            happened: "wound";
+            /** @description The roll. */
+            roll: string;
+            /**
+             * Format: int32
+             * @description The frame at the splicer afterwards.
+             */
+            to: number;
+        } | {
+            /**
+             * Format: int32
+             * @description The first frame behind the blade.
+             */
+            before: number;
+            /** @enum {string} */
+            happened: "cut";
+            /** @description The roll. */
+            roll: string;
+        } | {
+            /**
+             * Format: int32
+             * @description One of its frames.
+             */
+            frame: number;
+            /** @enum {string} */
+            happened: "hung";
+            /**
+             * Format: int32
+             * @description The pin.
+             */
+            pin: number;
+            /** @description The roll of one of its frames. */
+            roll: string;
+        } | {
+            /**
+             * Format: int32
+             * @description One of its frames.
+             */
+            frame?: number | null;
+            /** @enum {string} */
+            happened: "joined";
+            /** @description `tape`, `cement` or `weld`. */
+            join: string;
+            /** @description `right`, `turned_over` or `end_for_end`. */
+            laid?: string;
+            /** @description The position of leader or a card; none at the tail leader. */
+            position?: number | null;
+            /** @description The roll of one of its frames; none for leader, a card or the tail leader. */
+            roll?: string | null;
+        } | {
+            /** @enum {string} */
+            happened: "opened";
+            /** @description Which, counted along the reel. */
+            join: number;
+        } | {
+            /**
+             * Format: int32
+             * @description The frame.
+             */
+            frame: number;
+            /** @enum {string} */
+            happened: "unjoined";
+            /** @description Which of its joins, counted along it as it lies, from 1. */
+            join: number;
+            /** @description The roll of a frame of the length. */
+            roll: string;
+        } | {
+            /** @enum {string} */
+            happened: "torn";
+            /**
+             * Format: int32
+             * @description The first.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The first behind them.
+             */
+            out: number;
+            /** @description The roll. */
+            roll: string;
+        } | {
+            /** @enum {string} */
+            happened: "let_go";
+            /**
+             * Format: int32
+             * @description The first.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The first behind them.
+             */
+            out: number;
+            /** @description The roll. */
+            roll: string;
+        } | {
+            /**
+             * Format: int32
+             * @description One of its frames.
+             */
+            frame: number;
+            /** @enum {string} */
+            happened: "made_up";
+            /** @description The name of the reel. */
+            reel: string;
+            /** @description The roll of one of its frames. */
+            roll: string;
         };
         /** @description A perforation. Unit: millimetres. */
         HoleDocument: {
@@ -1875,6 +2412,37 @@ export interface components {
             undo?: string | null;
             /** @description What was done, in words. */
             words: string;
+        };
+        /** @description One count from a landmark. */
+        LandmarkCountDocument: {
+            /**
+             * Format: int32
+             * @description Its frame, which is 0.
+             */
+            at: number;
+            /**
+             * Format: int32
+             * @description The same in feet and frames.
+             */
+            feet: number;
+            /**
+             * Format: int32
+             * @description Frames beyond the feet.
+             */
+            feet_frames: number;
+            /**
+             * Format: int32
+             * @description So many frames.
+             */
+            frames: number;
+            /** @description What is counted from, in words: `camera stop 3B-T2`. */
+            from: string;
+            /** @description What kind of landmark: `camera_stop`, `mark`, `join`, `flash`, `last_cut`, … */
+            kind: string;
+            /** @description The same in millimetres, shrinkage counted in, such as `326.0`. */
+            mm: string;
+            /** @description Towards which end: `head` or `tail`. */
+            towards: string;
         };
         /** @description What the last row can read. */
         LastRowDocument: {
@@ -2166,6 +2734,32 @@ export interface components {
             /** @description What the slate says. */
             slate?: string | null;
         };
+        /** @description What a report would mean, or has meant. */
+        MeaningDocument: {
+            /** @description Whether anything is seen or heard otherwise. */
+            changes: boolean;
+            /**
+             * Format: int64
+             * @description Length of the film after.
+             */
+            frames_after: number;
+            /**
+             * Format: int64
+             * @description Length of the film before.
+             */
+            frames_before: number;
+            /** @description For the picture, one sentence each. */
+            picture: string[];
+            /** @description For the sound, one sentence each. */
+            sound: string[];
+            /** @description For the work that is left, one sentence each. */
+            work: string[];
+        };
+        /** @description A report that is not written down yet. */
+        MeaningRequest: {
+            /** @description What happened, oldest first. */
+            happened: components["schemas"]["HappenedWords"][];
+        };
         /** @description A hundred frames were measured; what follows of shrinkage is kept with it. */
         MeasureHundred: {
             /**
@@ -2181,6 +2775,23 @@ export interface components {
             /** @description The roll. */
             roll: string;
             wound?: components["schemas"]["WoundWords"] | null;
+        };
+        /** @description The roll on the rewinds. */
+        MountedDocument: {
+            /**
+             * Format: int32
+             * @description Its length in frames.
+             */
+            frames: number;
+            /** @description How it lies: `heads out`, `tails out` or `part on either reel`. */
+            lies: string;
+            /** @description The roll. */
+            roll: string;
+            /**
+             * Format: int32
+             * @description The frame at the splicer.
+             */
+            stands: number;
         };
         /** @description Another limit of a sign. */
         MoveSignLimit: {
@@ -2273,6 +2884,66 @@ export interface components {
             at: number;
             /** @description The version. */
             cut: string;
+        };
+        /** @description The version that is being made. */
+        OnTheBenchDocument: {
+            /** @description What comes next, first the next act. All that is left. */
+            acts: components["schemas"]["BenchActDocument"][];
+            /** @description The day it was begun, as a time in UTC. */
+            begun: string;
+            /** @description Its name. */
+            cut: string;
+            /** @description Cuts made, and in all. */
+            cuts: components["schemas"]["CountOf"];
+            /** @description Whether its tail leader is joined: the work is done. */
+            done: boolean;
+            /** @description What was done, newest first. */
+            done_lines: components["schemas"]["BenchLineDocument"][];
+            /**
+             * Format: int64
+             * @description Length it will have, as things are.
+             */
+            frames: number;
+            /** @description The usual join. */
+            join: string;
+            /** @description Joins made, and in all. */
+            joins: components["schemas"]["CountOf"];
+            /**
+             * Format: double
+             * @description Minutes still to go, by the times below; none when done.
+             */
+            minutes_left?: number | null;
+            /** @description Film the version wanted that is passed or lost, in words. */
+            passed: string[];
+            /** @description Every pin from 1 to the last one owned or taken. */
+            pins: components["schemas"]["PinDocument"][];
+            /**
+             * Format: int32
+             * @description Pins owned.
+             */
+            pins_owned: number;
+            /** @description Pins taken now, and owned. */
+            pins_taken: components["schemas"]["CountOf"];
+            /**
+             * Format: int64
+             * @description Length of the version as it was planned, in frames.
+             */
+            planned_frames: number;
+            /**
+             * Format: int64
+             * @description What is on the take-up reel so far, in frames.
+             */
+            reel_frames: number;
+            roll?: components["schemas"]["MountedDocument"] | null;
+            /** @description Where the frames of each roll are now: the four sum to the roll. */
+            rolls: components["schemas"]["BenchRollDocument"][];
+            /** @description The times that is reckoned with, and whether they were learned here. */
+            times: components["schemas"]["BenchTimesDocument"];
+            waits?: components["schemas"]["BenchWaitDocument"] | null;
+            /** @description How rolls are wound: `one_pass`, `tails` or `to_and_fro`. */
+            winding: string;
+            /** @description Frames wound so far, and in all. */
+            wound: components["schemas"]["CountOf"];
         };
         /** @description How long the pictures stand. */
         PaceDocument: {
@@ -2424,6 +3095,15 @@ export interface components {
          * @enum {string}
          */
         PieceWord: "shot" | "leader" | "card";
+        /** @description A pin of the trim bin. */
+        PinDocument: {
+            hangs?: components["schemas"]["HangingDocument"] | null;
+            /**
+             * Format: int32
+             * @description Its number.
+             */
+            pin: number;
+        };
         /** @description A folder that was chosen. */
         PlaceDocument: {
             /** @description Its own name. */
@@ -2959,6 +3639,11 @@ export interface components {
             /** @description The name the roll is to have. */
             roll: string;
         };
+        /** @description The bench is set up otherwise. */
+        SetUpBench: {
+            /** @description How it is from now on. */
+            bench: components["schemas"]["BenchSetUp"];
+        };
         /** @description Frames of a take, half-open. */
         SharedFramesDocument: {
             /**
@@ -3009,8 +3694,9 @@ export interface components {
              */
             revision: number;
             /**
-             * @description `cutting-sheet`, `pull-list`, `lined-sheet`, `change-list`, `log-sheet`,
-             *     `trim-labels`, `inspection-sheet` or `scan-sheet`.
+             * @description `cutting-sheet`, `pull-list`, `lined-sheet`, `work-order`, `frame-cards`,
+             *     `pin-labels`, `outs-list`, `reel-labels`, `joins-inspection`, `change-list`,
+             *     `log-sheet`, `trim-labels`, `inspection-sheet` or `scan-sheet`.
              */
             sheet: string;
             /** @description Rolls whose pictures are not there. */
@@ -3303,6 +3989,29 @@ export interface components {
             number: number;
             /** @description The roll. */
             roll: string;
+        };
+        /** @description One event. */
+        StripEventDocument: {
+            /** @description When, in UTC. */
+            at: string;
+            /**
+             * Format: int32
+             * @description The line of the log.
+             */
+            line: number;
+            /** @description What, in words. */
+            words: string;
+        };
+        /** @description The life of a frame and of the length it is in. */
+        StripHistoryDocument: {
+            /** @description What happened, oldest first. */
+            events: components["schemas"]["StripEventDocument"][];
+            /** @description The frame. */
+            frame: string;
+            /** @description Where it is now, in words. */
+            now: string;
+            /** @description All in one sentence: `joined 3 March in cement, opened, frame 2485 lost`. */
+            words: string;
         };
         /** @description The ends of a take. */
         TakeEnds: {
@@ -3690,6 +4399,101 @@ export interface operations {
             };
         };
     };
+    bench_room: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BenchRoomDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    strip_history: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                /** @description The roll. */
+                roll: string;
+                /** @description The frame. */
+                frame: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StripHistoryDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    bench_meaning: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MeaningRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeaningDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     change_film: {
         parameters: {
             query?: never;
@@ -3791,6 +4595,18 @@ export interface operations {
                 from?: string;
                 /** @description `a4` or `letter`; `a4` when not said. */
                 paper?: string;
+                /** @description Pins of the trim bin; as kept with the film when not said. */
+                pins?: number;
+                /** @description How rolls are wound: `one_pass`, `tails` or `to_and_fro`; one pass when not said. */
+                winding?: string;
+                /** @description `base` or `emulsion`: which side is up; as kept when not said. */
+                up?: string;
+                /** @description `left` or `right`: where the head lies; as kept when not said. */
+                head?: string;
+                /** @description The longest single count. Unit: frames; as kept when not said. */
+                longest_count?: number;
+                /** @description `heads` or `tails` out, on the labels of the reel; left open when not said. */
+                lies?: string;
             };
             header?: never;
             path: {
@@ -3825,6 +4641,20 @@ export interface operations {
             query?: {
                 /** @description The version that is joined now, for a `change-list`, which has to name it. */
                 from?: string;
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description Pins of the trim bin; as kept with the film when not said. */
+                pins?: number;
+                /** @description How rolls are wound: `one_pass`, `tails` or `to_and_fro`; one pass when not said. */
+                winding?: string;
+                /** @description `base` or `emulsion`: which side is up; as kept when not said. */
+                up?: string;
+                /** @description `left` or `right`: where the head lies; as kept when not said. */
+                head?: string;
+                /** @description The longest single count. Unit: frames; as kept when not said. */
+                longest_count?: number;
+                /** @description `heads` or `tails` out, on the labels of the reel; left open when not said. */
+                lies?: string;
             };
             header?: never;
             path: {
@@ -3861,6 +4691,18 @@ export interface operations {
                 from?: string;
                 /** @description `a4` or `letter`; `a4` when not said. */
                 paper?: string;
+                /** @description Pins of the trim bin; as kept with the film when not said. */
+                pins?: number;
+                /** @description How rolls are wound: `one_pass`, `tails` or `to_and_fro`; one pass when not said. */
+                winding?: string;
+                /** @description `base` or `emulsion`: which side is up; as kept when not said. */
+                up?: string;
+                /** @description `left` or `right`: where the head lies; as kept when not said. */
+                head?: string;
+                /** @description The longest single count. Unit: frames; as kept when not said. */
+                longest_count?: number;
+                /** @description `heads` or `tails` out, on the labels of the reel; left open when not said. */
+                lies?: string;
             };
             header?: never;
             path: {
@@ -3898,6 +4740,18 @@ export interface operations {
                 from?: string;
                 /** @description `a4` or `letter`; `a4` when not said. */
                 paper?: string;
+                /** @description Pins of the trim bin; as kept with the film when not said. */
+                pins?: number;
+                /** @description How rolls are wound: `one_pass`, `tails` or `to_and_fro`; one pass when not said. */
+                winding?: string;
+                /** @description `base` or `emulsion`: which side is up; as kept when not said. */
+                up?: string;
+                /** @description `left` or `right`: where the head lies; as kept when not said. */
+                head?: string;
+                /** @description The longest single count. Unit: frames; as kept when not said. */
+                longest_count?: number;
+                /** @description `heads` or `tails` out, on the labels of the reel; left open when not said. */
+                lies?: string;
             };
             header?: never;
             path: {
