@@ -21,7 +21,11 @@ impl Pins {
         let at = outer.iter().position(|c| Some(c.len()) == longest);
         let inner = match at {
             Some(at) => outer.remove(at),
-            None => Course::in_order(&[], usize::from(u16::MAX)),
+            // A roll without strips: nothing of it is ever missing.
+            None => {
+                let turns = outer.iter().filter_map(|c| c.missing.last()).max();
+                Course::in_order(&[], turns.copied().map_or(0, usize::from))
+            }
         };
         let mut strides = vec![1; outer.len()];
         for r in (0..outer.len().saturating_sub(1)).rev() {
@@ -168,5 +172,16 @@ mod tests {
         assert_eq!(pins.fewest(4), 1);
         let either = [[1, 0], [3, 2]].map(|turns| Course::from_either_end(&turns, 4));
         assert_eq!(Pins::new(&either).fewest(4), 0);
+    }
+
+    #[test]
+    fn a_roll_with_more_strips_than_a_word_has_bits() {
+        let turns: Vec<usize> = (0..100).rev().collect();
+        let pins = Pins::new(&[Course::in_order(&turns, 100)]);
+        assert!(!pins.suffice(98));
+        assert_eq!(pins.fewest(100), 99);
+        let two = [(0..70).collect(), (70..140).rev().collect()];
+        let two = two.map(|turns: Vec<usize>| Course::in_order(&turns, 140));
+        assert_eq!(Pins::new(&two).fewest(140), 69);
     }
 }
