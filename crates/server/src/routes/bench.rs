@@ -57,6 +57,7 @@ async fn meaning(
 
 /// Which frame is asked about.
 #[derive(Debug, Clone, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
 struct WhichFrame {
     /// The roll.
     roll: String,

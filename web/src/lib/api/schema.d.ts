@@ -4430,14 +4430,15 @@ export interface operations {
     };
     strip_history: {
         parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                film: string;
+            query: {
                 /** @description The roll. */
                 roll: string;
                 /** @description The frame. */
                 frame: number;
+            };
+            header?: never;
+            path: {
+                film: string;
             };
             cookie?: never;
         };

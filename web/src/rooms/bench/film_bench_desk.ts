@@ -1,25 +1,8 @@
 // The bench of the film that lies open, asked for over the wire.
-import { told } from '$lib/api/server';
+import { type Server, told } from '$lib/api/server';
 import type { Kept } from '$lib/api/wire';
 import type { BenchDesk } from './bench_desk';
 import type { BenchDocument, BenchWrite, Happened, Meaning, StripHistory } from './bench_types';
-
-export async function ask<T>(path: string, body?: object): Promise<T> {
-  const asked = fetch(path, {
-    credentials: 'same-origin',
-    ...(body
-      ? {
-          method: 'POST',
-          headers: { 'content-type': 'application/json' },
-          body: JSON.stringify(body),
-        }
-      : {}),
-  }).then(async (response) => {
-    const found: unknown = await response.json().catch(() => undefined);
-    return response.ok ? { data: found as T, response } : { error: found, response };
-  });
-  return told<T>(asked as Promise<{ data?: T; error?: unknown; response: Response }>);
-}
 
 export class FilmBenchDesk implements BenchDesk {
   /** The newest revision that something written here has led to. */
@@ -31,36 +14,41 @@ export class FilmBenchDesk implements BenchDesk {
    */
   constructor(
     readonly film: string,
+    private readonly server: Server,
     private readonly kept: (kept: Kept) => void,
     private readonly lost: () => void,
   ) {}
 
   load(): Promise<BenchDocument> {
-    return ask(this.#path('bench'));
+    return told(this.server.GET('/api/films/{film}/bench', { params: this.#params }));
   }
 
   async write(key: string, write: BenchWrite, revision: number): Promise<void> {
-    const change = { film_change: 'at_the_bench', ...write };
+    const change = { film_change: 'at_the_bench' as const, ...write };
     const body = { key, revision: Math.max(revision, this.#own), change };
-    const kept = await ask<Kept>(this.#path('changes'), body);
+    const { server } = this;
+    const asked = server.POST('/api/films/{film}/changes', { params: this.#params, body });
+    const kept = await told(asked);
     this.#own = Math.max(this.#own, kept.revision);
     this.kept(kept);
   }
 
   meaning(lines: number, happened: readonly Happened[]): Promise<Meaning> {
-    return ask(this.#path('bench/meaning'), { lines, happened });
+    const body = { lines, happened: [...happened] };
+    const { server } = this;
+    return told(server.POST('/api/films/{film}/bench/meaning', { params: this.#params, body }));
   }
 
   history(roll: string, frame: number): Promise<StripHistory> {
-    const query = new URLSearchParams({ roll, frame: String(frame) });
-    return ask(this.#path(`bench/history?${query}`));
+    const params = { ...this.#params, query: { roll, frame } };
+    return told(this.server.GET('/api/films/{film}/bench/history', { params }));
   }
 
   notReached(): void {
     this.lost();
   }
 
-  #path(what: string): string {
-    return `/api/films/${encodeURIComponent(this.film)}/${what}`;
+  get #params() {
+    return { path: { film: this.film } };
   }
 }

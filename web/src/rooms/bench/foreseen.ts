@@ -7,7 +7,7 @@ function more(count: CountOf, by: number): CountOf {
   return { done: count.done + by, all: count.all };
 }
 
-function hung(pins: readonly Pin[], act: BenchAct): readonly Pin[] {
+function hung(pins: Pin[], act: BenchAct): Pin[] {
   if (act.act !== 'hang' || !act.pin || !act.span) return pins;
   const { span } = act;
   const hangs = {
@@ -20,7 +20,7 @@ function hung(pins: readonly Pin[], act: BenchAct): readonly Pin[] {
   return pins.map((one) => (one.pin === act.pin ? { ...one, hangs } : one));
 }
 
-function takenDown(pins: readonly Pin[], act: BenchAct): readonly Pin[] {
+function takenDown(pins: Pin[], act: BenchAct): Pin[] {
   if (act.act !== 'join' || !act.pin) return pins;
   return pins.map((one) => (one.pin === act.pin ? { ...one, hangs: null } : one));
 }
