@@ -29,3 +29,4 @@ mod true_frames;
 mod unslit_scan;
 mod versions;
 mod ways_later;
+mod work_order_printed;

@@ -277,7 +277,9 @@ fn film_record(
     } = cards.lies;
     let gauge = cards.head.gauge_of(&card.roll);
     let spec = gauge.spec();
-    let count = end.frames.len().max(2);
+    // Both ends are drawn to the same scale.
+    let ends = card.head.frames.len().max(card.tail.frames.len());
+    let count = ends.max(2);
     let long = f64::from(spec.pitch_um) / 1000.0 * count as f64;
     let wide = f64::from(spec.strip.width_um) / 1000.0;
     let drawing = Drawing {
@@ -353,7 +355,7 @@ fn picture_record(
 fn caption(frame: &CardFrame) -> [String; 2] {
     let fate = match frame.fate {
         Fate::Kept => "kept".to_owned(),
-        Fate::Eaten => "for the join".to_owned(),
+        Fate::Eaten => "join".to_owned(),
         Fate::Thrown => "thrown".to_owned(),
         Fate::WantedIn(position) => format!("in shot {position}"),
     };
@@ -399,7 +401,8 @@ fn assumptions(cards: &FrameCards) -> Vec<String> {
             lies_words(cards.lies),
             if print { ", a contact print through its emulsion" } else { "" },
         ),
-        "What is hatched does not stay in the cut. The big count begins at what cannot be mistaken; \
+        "What is hatched does not stay in the cut; “join” is what the join eats. “No.” is the number \
+         in the work order. The big count begins at what cannot be mistaken; \
          every count begins again at 0. A paper slip is your own: it tells nothing of whether the \
          count is right."
             .to_owned(),

@@ -177,16 +177,15 @@ fn wind_word(wind: FrameDelta) -> &'static str {
     }
 }
 
-/// `60 kept, 1 at tail`.
+/// What of it the joins eat: `incl. 1 at tail`.
 fn extra_words(strip: &WorkStrip) -> String {
-    let kept = words::count(strip.kept.len().count());
     let before = strip.kept.begin().since(strip.cut.begin()).frames();
     let after = strip.cut.end().since(strip.kept.end()).frames();
     match (before, after) {
         (0, 0) => String::new(),
-        (0, after) => format!("{kept} kept + {after} at tail"),
-        (before, 0) => format!("{kept} kept + {before} at head"),
-        (before, after) => format!("{kept} kept + {before} and {after}"),
+        (0, after) => format!("incl. {after} at tail"),
+        (before, 0) => format!("incl. {before} at head"),
+        (before, after) => format!("incl. {before} and {after}"),
     }
 }
 
