@@ -3,6 +3,7 @@
 mod changes;
 mod cutting;
 mod frame_cards;
+mod handling_ledger;
 mod inspection;
 mod joins_inspection;
 mod labels;
@@ -30,6 +31,7 @@ use crate::picture::{self, Placing};
 pub use changes::print_change_list;
 pub use cutting::{cutting_sheet, print_cutting_sheet};
 pub use frame_cards::print_frame_cards;
+pub use handling_ledger::print_handling_ledger;
 pub use inspection::print_inspection_sheet;
 pub use joins_inspection::print_joins_inspection;
 pub use labels::print_trim_labels;

@@ -1,9 +1,10 @@
 //! The sheets about rolls: the log, the labels, the inspection and the scans.
 
 use onestrand_sheets::{
-    Chosen, FoundByHand, FoundJoin, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll,
-    LoggedTake, Paper, Printed, Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels,
-    print_inspection_sheet, print_log_sheet, print_scan_sheet, print_trim_labels,
+    Chosen, FoundByHand, FoundJoin, HandledEntry, HandledRoll, HandlingLedger, InspectedRoll,
+    InspectionSheet, LogSheet, LoggedRoll, LoggedTake, Paper, Printed, Proof, ScanRow, ScanSheet,
+    TrimLabel, TrimLabels, print_handling_ledger, print_inspection_sheet, print_log_sheet,
+    print_scan_sheet, print_trim_labels,
 };
 
 use crate::{boat, paper};
@@ -284,6 +285,55 @@ fn a_roll_that_is_not_proved_says_so_across_each_of_them() {
     }
 }
 
+fn handled(entries: usize, note: &str) -> HandlingLedger {
+    let entry = |place: usize| HandledEntry {
+        on: format!("2026-03-{:02}", place % 28 + 1),
+        what: if place % 2 == 0 {
+            "through the projector"
+        } else {
+            "cut"
+        }
+        .to_owned(),
+        times: u32::try_from(place).expect("few"),
+        by: "Ida".to_owned(),
+        note: note.to_owned(),
+    };
+    let roll = |name: &str, entries: usize| HandledRoll {
+        roll: boat::roll(name),
+        sums: "run twice, of these 1 under a hot lamp; cut 12 times".to_owned(),
+        entries: (0..entries).map(entry).collect(),
+    };
+    HandlingLedger {
+        head: boat::head(Paper::A4),
+        rolls: vec![roll("R1", entries), roll("R2", 0)],
+    }
+}
+
+#[test]
+fn a_ledger_says_each_entry_and_what_they_come_to() {
+    let text = paper::flat(&set(print_handling_ledger(&handled(3, "jumped twice"))));
+    for words in [
+        "Handling ledger",
+        "run twice, of these 1 under a hot lamp; cut 12 times",
+        "2026-03-01",
+        "through the projector",
+        "2026-03-02",
+        "jumped twice",
+        "What nobody wrote down is not here.",
+    ] {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
+    let none = HandlingLedger {
+        rolls: Vec::new(),
+        ..handled(0, "")
+    };
+    let text = paper::flat(&set(print_handling_ledger(&none)));
+    assert!(
+        text.contains("There is no roll of this film yet."),
+        "{text}"
+    );
+}
+
 #[test]
 fn words_lie_inside_the_margins_and_none_on_another() {
     let long = "A very long remark about the rope, the bollard and the ferryman's patience, \
@@ -295,6 +345,8 @@ fn words_lie_inside_the_margins_and_none_on_another() {
         set(print_inspection_sheet(&inspection(3))),
         set(print_inspection_sheet(&inspected())),
         set(print_scan_sheet(&scans())),
+        set(print_handling_ledger(&handled(40, ""))),
+        set(print_handling_ledger(&handled(3, long))),
     ] {
         paper::assert_tidy(&pdf);
     }
