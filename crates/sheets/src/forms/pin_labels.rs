@@ -13,6 +13,9 @@ use crate::{SheetError, words};
 /// What the form calls itself.
 const FORM: &str = "Pin labels";
 
+/// The most letters of a slate on a label.
+const SLATE_MOST: usize = 20;
+
 /// Prints pin labels, with their pages to look at.
 ///
 /// # Errors
@@ -82,7 +85,7 @@ fn record(
             false => words::count(label.position),
         },
         roll: label.roll.to_string(),
-        slate: words::plain(&label.slate),
+        slate: words::short(&words::plain(&label.slate), SLATE_MOST),
         picture: press.frame("first frame kept", &first, label.picture.as_deref())?,
         span: format!("{} to {}", label.kept.begin(), label.kept.last()),
         length: format!("{}{more}", words::counted(kept.count(), "frame", "frames")),

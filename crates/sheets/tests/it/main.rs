@@ -1,5 +1,6 @@
 //! The printed sheets, read back as text.
 
+mod bench;
 mod boat;
 mod cutting;
 mod looked_at;
