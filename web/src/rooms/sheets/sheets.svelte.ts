@@ -9,21 +9,68 @@ export const PAPERS = [
 ] as const;
 export type PaperName = (typeof PAPERS)[number]['value'];
 
+/** How the bench is, as far as it is said here; the rest is as kept with the film. */
+export interface BenchSaid {
+  readonly winding?: 'one_pass' | 'tails' | 'to_and_fro' | undefined;
+  readonly pins?: number | undefined;
+  readonly up?: 'base' | 'emulsion' | undefined;
+  readonly head?: 'left' | 'right' | undefined;
+  readonly lies?: 'heads' | 'tails' | undefined;
+}
+
+/** What of the bench a sheet follows; nothing for all others. */
+const FOLLOWS: Readonly<Record<string, readonly (keyof BenchSaid)[]>> = {
+  'work-order': ['winding', 'pins'],
+  'frame-cards': ['winding', 'pins', 'up', 'head'],
+  'pin-labels': ['winding', 'pins'],
+  'reel-labels': ['lies'],
+};
+
+export function follows(sheet: string, what: keyof BenchSaid): boolean {
+  return FOLLOWS[sheet]?.includes(what) ?? false;
+}
+
+type Said = { [What in keyof BenchSaid]?: NonNullable<BenchSaid[What]> };
+
+/** What of the bench matters to a sheet. */
+function mattersTo(sheet: string, bench: BenchSaid): Said {
+  const said = Object.entries(bench).filter(
+    ([what, value]) => value !== undefined && follows(sheet, what as keyof BenchSaid),
+  );
+  return Object.fromEntries(said) as Said;
+}
+
+function asQuery(sheet: string, bench: BenchSaid): string {
+  const said = Object.entries(mattersTo(sheet, bench));
+  return said.map(([what, value]) => `&${what}=${encodeURIComponent(String(value))}`).join('');
+}
+
 interface SheetChoice {
   readonly value: string;
   readonly words: string;
+  /** Stands in a row of its own, with the others for the bench. */
+  readonly forTheBench?: boolean;
 }
 
 /** What sheets are about, and where they lie on the server. */
 export interface Subject {
   readonly sheets: readonly [SheetChoice, ...SheetChoice[]];
   /** Has a sheet printed. */
-  ask(sheet: string, paper: PaperName): Promise<SheetLook>;
+  ask(sheet: string, paper: PaperName, bench: BenchSaid): Promise<SheetLook>;
   /** The address of a page, or of the PDF, as it was printed at a revision. */
-  address(sheet: string, what: string, paper: PaperName, revision: number): string;
+  address(
+    sheet: string,
+    what: string,
+    paper: PaperName,
+    revision: number,
+    bench: BenchSaid,
+  ): string;
   /** The address of the same as a table; null for what is for paper only. */
-  table(sheet: string, revision: number): string | null;
+  table(sheet: string, revision: number, bench: BenchSaid): string | null;
 }
+
+/** The sheets of a version that are tables too; the others are for paper only. */
+const TABLES: readonly string[] = ['cutting-sheet', 'lined-sheet', 'work-order', 'outs-list'];
 
 /** The sheets of a version. */
 export function ofVersion(server: Server, film: string, cut: string): Subject {
@@ -33,15 +80,22 @@ export function ofVersion(server: Server, film: string, cut: string): Subject {
       { value: 'pull-list', words: 'Pull list' },
       { value: 'cutting-sheet', words: 'Cutting sheet' },
       { value: 'lined-sheet', words: 'Lined for notes' },
+      { value: 'work-order', words: 'Work order', forTheBench: true },
+      { value: 'frame-cards', words: 'Frame cards', forTheBench: true },
+      { value: 'pin-labels', words: 'Pin labels', forTheBench: true },
+      { value: 'outs-list', words: 'Outs list', forTheBench: true },
+      { value: 'joins-inspection', words: 'Joins', forTheBench: true },
+      { value: 'reel-labels', words: 'Reel and can', forTheBench: true },
     ],
-    ask: (sheet, paper) => {
-      const params = { path: { film, cut, sheet }, query: { paper } };
+    ask: (sheet, paper, bench) => {
+      const query = { paper, ...mattersTo(sheet, bench) };
+      const params = { path: { film, cut, sheet }, query };
       return told(server.GET('/api/films/{film}/cuts/{cut}/sheets/{sheet}', { params }));
     },
-    address: (sheet, what, paper, revision) =>
-      `${path}/${sheet}/${what}?paper=${paper}&of=${revision}`,
-    table: (sheet, revision) =>
-      sheet === 'pull-list' ? null : `${path}/${sheet}/csv?of=${revision}`,
+    address: (sheet, what, paper, revision, bench) =>
+      `${path}/${sheet}/${what}?paper=${paper}&of=${revision}${asQuery(sheet, bench)}`,
+    table: (sheet, revision, bench) =>
+      TABLES.includes(sheet) ? `${path}/${sheet}/csv?of=${revision}${asQuery(sheet, bench)}` : null,
   };
 }
 
@@ -71,6 +125,7 @@ export function ofRolls(server: Server, film: string, roll: string | null): Subj
       { value: 'trim-labels', words: 'Labels' },
       { value: 'inspection-sheet', words: 'Inspection' },
       { value: 'scan-sheet', words: 'Scans' },
+      { value: 'handling-ledger', words: 'Handling ledger' },
     ],
     ask: (sheet, paper) => {
       const query = roll === null ? { paper } : { paper, roll };
@@ -93,15 +148,20 @@ export class SheetsOnTable {
   private at: ((what: string) => string) | null = null;
 
   /** Prints what is chosen; an older wish is forgotten. */
-  async print(subject: Subject, sheet: string, paper: PaperName): Promise<void> {
+  async print(
+    subject: Subject,
+    sheet: string,
+    paper: PaperName,
+    bench: BenchSaid = {},
+  ): Promise<void> {
     const mine = ++this.asked;
     this.printing = true;
     this.problem = null;
     this.refused = false;
     try {
-      const look = await subject.ask(sheet, paper);
+      const look = await subject.ask(sheet, paper, bench);
       if (mine !== this.asked) return;
-      this.at = (what) => subject.address(sheet, what, paper, look.revision);
+      this.at = (what) => subject.address(sheet, what, paper, look.revision, bench);
       this.look = look;
     } catch (why) {
       if (mine !== this.asked) return;

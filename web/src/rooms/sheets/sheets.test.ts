@@ -53,10 +53,31 @@ describe('printed sheets', () => {
 
   it('of a version are tables too, but for the pull list', () => {
     const version = ofVersion(answering(200, look), 'f', 'v 1');
-    expect(version.table('cutting-sheet', 9)).toBe(
+    expect(version.table('cutting-sheet', 9, {})).toBe(
       '/api/films/f/cuts/v%201/sheets/cutting-sheet/csv?of=9',
     );
-    expect(version.table('pull-list', 9)).toBeNull();
+    expect(version.table('pull-list', 9, {})).toBeNull();
+    expect(version.table('frame-cards', 9, {})).toBeNull();
+    expect(version.table('work-order', 9, { pins: 6, up: 'emulsion' })).toBe(
+      '/api/films/f/cuts/v%201/sheets/work-order/csv?of=9&pins=6',
+    );
+  });
+
+  it('for the bench say how it is, and only what matters to them', async () => {
+    const sheets = new SheetsOnTable();
+    const bench = { pins: 9, winding: 'tails', up: 'emulsion', head: undefined } as const;
+    asked.length = 0;
+    const version = ofVersion(answering(200, look), 'f', 'v1');
+    await sheets.print(version, 'frame-cards', 'a4', bench);
+    await sheets.print(version, 'outs-list', 'a4', bench);
+    expect(asked).toEqual([
+      '/api/films/f/cuts/v1/sheets/frame-cards?paper=a4&pins=9&winding=tails&up=emulsion',
+      '/api/films/f/cuts/v1/sheets/outs-list?paper=a4',
+    ]);
+    await sheets.print(version, 'work-order', 'letter', bench);
+    expect(sheets.address('pdf')).toBe(
+      '/api/films/f/cuts/v1/sheets/work-order/pdf?paper=letter&of=9&pins=9&winding=tails',
+    );
   });
 
   it('of changes name both versions', async () => {
@@ -68,7 +89,7 @@ describe('printed sheets', () => {
     expect(sheets.pages[0]).toBe(
       '/api/films/a%20b/cuts/v2/sheets/change-list/pages/1?paper=a4&from=v%201&of=9',
     );
-    expect(changes.table('change-list', 9)).toBe(
+    expect(changes.table('change-list', 9, {})).toBe(
       '/api/films/a%20b/cuts/v2/sheets/change-list/csv?of=9&from=v%201',
     );
   });
