@@ -351,5 +351,6 @@ pub(crate) enum FormName {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum Paper {
     A4,
+    HandlingLedger,
     Letter,
 }

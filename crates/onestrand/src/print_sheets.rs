@@ -128,7 +128,8 @@ const fn sheet_name(word: FormName) -> Option<acts::SheetName> {
         | FormName::LogSheet
         | FormName::TrimLabels
         | FormName::InspectionSheet
-        | FormName::ScanSheet => None,
+        | FormName::ScanSheet
+        | FormName::HandlingLedger => None,
     }
 }
 
@@ -140,6 +141,7 @@ fn of_rolls(cut: Option<&str>, only: Option<FormName>) -> Option<Vec<acts::RollS
         (Some(FormName::TrimLabels), _) => Some(vec![acts::RollSheet::TrimLabels]),
         (Some(FormName::InspectionSheet), _) => Some(vec![acts::RollSheet::Inspection]),
         (Some(FormName::ScanSheet), _) => Some(vec![acts::RollSheet::Scan]),
+        (Some(FormName::HandlingLedger), _) => Some(vec![acts::RollSheet::Handling]),
         (None, None) => Some(acts::RollSheet::ALL.to_vec()),
         // All the others are about a version.
         (Some(_), _) | (None, Some(_)) => None,

@@ -36,6 +36,7 @@ mod known_words;
 mod landmarks;
 mod last_touched;
 mod ledger;
+mod ledger_sheet;
 mod light_of_rolls;
 mod lined_sheet;
 mod log_columns;

@@ -4,8 +4,8 @@
 use onestrand_film::{FramePos, FrameRange, Frames, RollId};
 use onestrand_sheets as forms;
 use onestrand_sheets::{
-    Chosen, FoundJoin, Head, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll, LoggedTake,
-    Paper, Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels,
+    Chosen, FoundJoin, HandlingLedger, Head, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll,
+    LoggedTake, Paper, Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels,
 };
 use onestrand_store::{NoteRecord, Production, RollRecord, TakeRecord, Workprints};
 
@@ -13,6 +13,7 @@ use crate::documents::RollReport;
 use crate::gather_sheets::{file_word, roll_state};
 use crate::halves::half_document;
 use crate::inspect_roll::inspection_document;
+use crate::ledger_sheet::ledger_sheet;
 use crate::roll_sheet_words::{
     begins_words, fit_words, found_words, hundred_words, joins_words, kept_words, of_the_film,
     of_the_take, slate_of, strip_remark, unless_unknown, wound_words,
@@ -31,11 +32,19 @@ pub enum RollSheet {
     Inspection,
     /// Which file holds which roll.
     Scan,
+    /// What was done to each original.
+    Handling,
 }
 
 impl RollSheet {
     /// Every one.
-    pub const ALL: [Self; 4] = [Self::Log, Self::TrimLabels, Self::Inspection, Self::Scan];
+    pub const ALL: [Self; 5] = [
+        Self::Log,
+        Self::TrimLabels,
+        Self::Inspection,
+        Self::Scan,
+        Self::Handling,
+    ];
 
     /// The word in commands, and the name of the file.
     #[must_use]
@@ -45,6 +54,7 @@ impl RollSheet {
             Self::TrimLabels => "trim-labels",
             Self::Inspection => "inspection-sheet",
             Self::Scan => "scan-sheet",
+            Self::Handling => "handling-ledger",
         }
     }
 }
@@ -66,6 +76,7 @@ pub(crate) enum Model {
     Labels(TrimLabels),
     Inspection(InspectionSheet),
     Scan(ScanSheet),
+    Handling(HandlingLedger),
 }
 
 /// Gathers what a form needs: of one roll, or of all. Quick; the setting is slow.
@@ -100,6 +111,7 @@ pub fn gather_roll_sheet(
         RollSheet::TrimLabels => Model::Labels(gathering.labels()?),
         RollSheet::Inspection => Model::Inspection(gathering.inspection()?),
         RollSheet::Scan => Model::Scan(gathering.scans()?),
+        RollSheet::Handling => Model::Handling(ledger_sheet(&gathering.head, &gathering.rolls)?),
     };
     let of = roll.map_or_else(|| "rolls".to_owned(), file_word);
     Ok(RollSheetToPrint {
@@ -134,6 +146,7 @@ impl RollSheetToPrint {
             Model::Labels(labels) => forms::print_trim_labels(labels)?,
             Model::Inspection(sheet) => forms::print_inspection_sheet(sheet)?,
             Model::Scan(sheet) => forms::print_scan_sheet(sheet)?,
+            Model::Handling(ledger) => forms::print_handling_ledger(ledger)?,
         };
         Ok(PrintedSheet {
             sheet: self.sheet.word(),
@@ -142,9 +155,7 @@ impl RollSheetToPrint {
             pages,
         })
     }
-}
 
-impl RollSheetToPrint {
     /// The form as rows with a header, for a sheet of figures.
     #[must_use]
     pub fn csv(&self) -> SheetCsv {

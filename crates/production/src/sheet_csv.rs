@@ -4,6 +4,7 @@
 use onestrand_film::{FrameRange, Frames, Gauge};
 use onestrand_sheets::{Chosen, InspectionSheet, LogSheet, Proof, ScanSheet, TrimLabels};
 
+use crate::ledger_sheet;
 use crate::roll_sheets::Model;
 
 /// A form as rows.
@@ -95,6 +96,7 @@ pub(crate) fn rows(model: &Model) -> String {
         Model::Labels(labels) => written(&LABELS, label_rows(labels)),
         Model::Inspection(sheet) => written(&INSPECTION, inspection(sheet)),
         Model::Scan(sheet) => written(&SCAN, scans(sheet)),
+        Model::Handling(ledger) => written(&ledger_sheet::COLUMNS, ledger_sheet::rows(ledger)),
     }
 }
 

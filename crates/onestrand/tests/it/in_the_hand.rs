@@ -81,7 +81,7 @@ fn a_take_is_hung_by_its_slate_and_the_label_says_so() {
 }
 
 #[test]
-fn all_four_sheets_come_as_rows_of_a_roll_on_paper() {
+fn every_sheet_comes_as_rows_of_a_roll_on_paper() {
     let dir = tempfile::tempdir().expect("a folder");
     let film = paper_film(dir.path(), "16", &["R1"]);
     let out = plain(&dir.path().join("out")).to_owned();
@@ -108,7 +108,8 @@ fn all_four_sheets_come_as_rows_of_a_roll_on_paper() {
             "R1-log-sheet.csv",
             "R1-trim-labels.csv",
             "R1-inspection-sheet.csv",
-            "R1-scan-sheet.csv"
+            "R1-scan-sheet.csv",
+            "R1-handling-ledger.csv"
         ]
     );
     let log = rows(files[0]["path"].as_str().expect("a path"));

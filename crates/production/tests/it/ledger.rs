@@ -2,7 +2,8 @@
 
 use onestrand_film::Gauge;
 use onestrand_production::{
-    FilmChange, HandleRoll, Handling, StrikeRun, handled_at_bench, list_rolls,
+    FilmChange, HandleRoll, Handling, RollSheet, StrikeRun, gather_roll_sheet, handled_at_bench,
+    list_rolls,
 };
 
 use crate::in_the_hand::{change, film};
@@ -130,4 +131,21 @@ fn the_bench_counts_on_the_line_of_the_day() {
     );
     assert!(handled_at_bench(&film, "R9", Handling::Cut, "2026-03-03", "", 1).is_err());
     assert!(handled_at_bench(&film, "R1", Handling::Cut, "March", "", 1).is_err());
+}
+
+#[test]
+fn the_printed_ledger_says_what_was_written_down() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = film(dir.path(), Gauge::Super8, &["R1", "R2"]);
+    change(&mut film, &entry("run", "2026-03-03", "viewer", 1)).expect("kept");
+    change(&mut film, &entry("cut", "2026-03-01", "", 12)).expect("kept");
+    let sheet = gather_roll_sheet(&film, RollSheet::Handling, None, false).expect("gathered");
+    let rows = sheet.csv();
+    assert_eq!(rows.file_name, "rolls-handling-ledger.csv");
+    assert_eq!(
+        rows.csv,
+        "roll,on,what,times,by,note\r\nR1,2026-03-01,cut,12,Ida,\r\n\
+         R1,2026-03-03,through the viewer,1,Ida,\r\n"
+    );
+    assert_eq!(sheet.print().expect("printed").pages, 1);
 }
