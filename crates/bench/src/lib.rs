@@ -32,9 +32,10 @@ pub use recut::{
     RecutOrder, RecutPlan, RecutSource, RecutStep, Shift,
 };
 pub use state::{
-    AsMade, BenchLog, BenchState, CannotBe, Deed, Entry, Film, Gone, How, Laid, Length, Link, Made,
-    Meaning, Next, Part, Place, RollCount, StripChange, StripEvent, Taking, WorkLeft, WorkStep,
-    history,
+    Anew, AsMade, BenchLog, BenchState, CannotBe, Deed, Entry, FEWEST_TICKS, Film, Gone, How,
+    LONGEST_TICK, Laid, LearnedTimes, Length, Link, Made, Meaning, Next, NoOrder, Part, Place,
+    RollCount, StripChange, StripEvent, Taking, Tick, TickKind, WorkLeft, WorkStep, history,
+    plan_anew,
 };
 pub use steps::{BenchAct, Step, Towards};
 pub use work_order::{BenchPlan, Corner, FewestPins, LowerBound, WorkOrder};

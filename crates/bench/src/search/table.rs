@@ -149,9 +149,17 @@ impl Table {
     /// The rolls in the order in which a strip is taken from each, on the way
     /// with the fewest changes. For courses with one way out of a standing.
     pub(crate) fn walk(&self, courses: &[Course]) -> Option<Vec<usize>> {
+        self.walk_from(courses, None)
+    }
+
+    /// The same with a roll on the rewinds.
+    pub(crate) fn walk_from(
+        &self,
+        courses: &[Course],
+        mut mounted: Option<usize>,
+    ) -> Option<Vec<usize>> {
         let mut at = 0;
         let mut stands = vec![0_usize; courses.len()];
-        let mut mounted: Option<usize> = None;
         let mut order = Vec::new();
         self.mountings(0)?;
         while at + 1 < self.cells.len() {

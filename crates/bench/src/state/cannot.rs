@@ -72,6 +72,14 @@ pub enum CannotBe {
         /// Which, counted along the reel.
         join: usize,
     },
+    /// The length has no such join.
+    #[error("the length at {frame} has no join {join}")]
+    NoJoinThere {
+        /// A frame of it.
+        frame: FrameName,
+        /// Which, counted along it from 1.
+        join: usize,
+    },
     /// Nothing of a length would be left.
     #[error("the length at {frame} is too short for this join: nothing of it would be left")]
     TooShort {
@@ -110,6 +118,7 @@ impl CannotBe {
             Self::NotCutOff { .. } => "not_cut_off",
             Self::Ended => "ended",
             Self::NoJoin { .. } => "no_join",
+            Self::NoJoinThere { .. } => "no_join_there",
             Self::TooShort { .. } => "too_short",
             Self::NoEntry { .. } => "no_entry",
             Self::LaterHoldsOn { .. } => "later_holds_on",
@@ -130,6 +139,7 @@ impl CannotBe {
             Self::NotCutOff { .. } => "say first where the blade went",
             Self::Ended => "open the join of the tail leader to go on",
             Self::NoJoin { .. } => "joins are counted along the reel; 0 is that of the head leader",
+            Self::NoJoinThere { .. } => "joins are counted along the length as it lies, from 1",
             Self::TooShort { .. } => "take tape, which eats no frames",
             Self::NoEntry { .. } => "look at the list of what was done",
             Self::LaterHoldsOn { .. } => "strike out the later one first",

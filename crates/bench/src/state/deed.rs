@@ -15,11 +15,43 @@ pub enum Laid {
     /// End for end: its tail comes first, the picture stands on its head and runs
     /// backwards.
     EndForEnd,
+    /// Both: flipped over end over end.
+    EndOverEnd,
 }
 
 impl Laid {
     /// Every way.
-    pub const ALL: [Self; 3] = [Self::Right, Self::TurnedOver, Self::EndForEnd];
+    pub const ALL: [Self; 4] = [
+        Self::Right,
+        Self::TurnedOver,
+        Self::EndForEnd,
+        Self::EndOverEnd,
+    ];
+
+    /// Whether its tail comes first.
+    #[must_use]
+    pub const fn is_tail_first(self) -> bool {
+        matches!(self, Self::EndForEnd | Self::EndOverEnd)
+    }
+
+    const fn is_turned_over(self) -> bool {
+        matches!(self, Self::TurnedOver | Self::EndOverEnd)
+    }
+
+    /// How film lies that lay this way and is then laid anew, `by` being how the
+    /// hand turns it; and, each way being its own return, how the hand must turn
+    /// it to come from one to the other.
+    #[must_use]
+    pub const fn turned(self, by: Self) -> Self {
+        let over = self.is_turned_over() != by.is_turned_over();
+        let ends = self.is_tail_first() != by.is_tail_first();
+        match (over, ends) {
+            (false, false) => Self::Right,
+            (true, false) => Self::TurnedOver,
+            (false, true) => Self::EndForEnd,
+            (true, true) => Self::EndOverEnd,
+        }
+    }
 
     /// The word in commands and files.
     #[must_use]
@@ -28,6 +60,7 @@ impl Laid {
             Self::Right => "right",
             Self::TurnedOver => "turned_over",
             Self::EndForEnd => "end_for_end",
+            Self::EndOverEnd => "end_over_end",
         }
     }
 }
@@ -86,12 +119,19 @@ pub enum Deed {
         next: Next,
         /// With which join.
         kind: JoinKind,
-        /// How it lies.
+        /// How the film named then lies. What is joined to it turns with it.
         laid: Laid,
     },
     /// A join of the reel opened. 0 is the one with the head leader.
     Open {
         /// Which, counted along the reel.
+        join: usize,
+    },
+    /// A join opened in a length that is not on the reel.
+    Unjoin {
+        /// A frame of the length.
+        frame: FrameName,
+        /// Which of its joins, counted along it as it lies, from 1.
         join: usize,
     },
     /// Frames torn, or spoiled so that they cannot be shown.
@@ -130,6 +170,7 @@ impl Deed {
             Self::Hang { .. } => "hang",
             Self::Join { .. } => "join",
             Self::Open { .. } => "open",
+            Self::Unjoin { .. } => "unjoin",
             Self::Tear { .. } => "tear",
             Self::LetGo { .. } => "let_go",
             Self::MakeUp { .. } => "make_up",
@@ -141,7 +182,11 @@ impl Deed {
     pub const fn is_for_good(&self) -> bool {
         matches!(
             self,
-            Self::Cut { .. } | Self::Join { .. } | Self::Open { .. } | Self::Tear { .. }
+            Self::Cut { .. }
+                | Self::Join { .. }
+                | Self::Open { .. }
+                | Self::Unjoin { .. }
+                | Self::Tear { .. }
         )
     }
 }

@@ -42,10 +42,12 @@ impl Film {
         let Self::Roll { roll, begin, end } = self else {
             return None;
         };
-        match laid {
-            Laid::EndForEnd => Some(super::whole::name(roll, end - 1)),
-            Laid::Right | Laid::TurnedOver => Some(super::whole::name(roll, *begin)),
-        }
+        let frame = if laid.is_tail_first() {
+            super::whole::name(roll, end - 1)
+        } else {
+            super::whole::name(roll, *begin)
+        };
+        Some(frame)
     }
 
     /// The frame seen last, if it is of a roll.
@@ -54,10 +56,12 @@ impl Film {
         let Self::Roll { roll, begin, end } = self else {
             return None;
         };
-        match laid {
-            Laid::EndForEnd => Some(super::whole::name(roll, *begin)),
-            Laid::Right | Laid::TurnedOver => Some(super::whole::name(roll, end - 1)),
-        }
+        let frame = if laid.is_tail_first() {
+            super::whole::name(roll, *begin)
+        } else {
+            super::whole::name(roll, end - 1)
+        };
+        Some(frame)
     }
 
     /// Whether it holds a frame.

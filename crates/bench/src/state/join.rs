@@ -1,6 +1,7 @@
 //! Joining and opening.
 
 use onestrand_cut::{Bite, JoinTable};
+use onestrand_film::FrameName;
 
 use super::whole::{name, range};
 use super::{BenchState, CannotBe, Film, Gone, How, Laid, Length, Link, Made, Next, Place};
@@ -12,39 +13,101 @@ enum End {
     Tail,
 }
 
-/// Takes frames off an end of a link, and says which. Leader gives its own.
-fn take_off(link: &mut Link, end: End, count: u8) -> Result<Option<(u32, u32)>, CannotBe> {
+impl End {
+    fn of(self, bite: Bite) -> u32 {
+        u32::from(match self {
+            Self::Head => bite.in_head,
+            Self::Tail => bite.out_tail,
+        })
+    }
+}
+
+/// Takes frames off an end of a link, all of it at most, and says which. Leader
+/// gives its own.
+fn take_off(link: &mut Link, end: End, count: u32, how: How, entry: usize) -> Option<Gone> {
+    let low = (end == End::Head) != link.laid.is_tail_first();
     let Film::Roll {
         roll,
         begin,
         end: to,
     } = &mut link.film
     else {
-        return Ok(None);
+        return None;
     };
-    let count = u32::from(count);
-    if count == 0 {
-        return Ok(None);
-    }
-    if *to - *begin <= count {
-        let frame = name(roll, *begin);
-        return Err(CannotBe::TooShort { frame });
-    }
+    let count = count.min(*to - *begin);
     // End for end, the tail of the film lies where its head would.
-    let low = (end == End::Head) != (link.laid == Laid::EndForEnd);
-    let off = if low {
-        let off = (*begin, *begin + count);
+    let (first, behind) = if low {
         *begin += count;
-        off
+        (*begin - count, *begin)
     } else {
-        let off = (*to - count, *to);
         *to -= count;
-        off
+        (*to, *to + count)
     };
-    Ok(Some(off))
+    Some(Gone {
+        roll: roll.clone(),
+        frames: range(first, behind)?,
+        how,
+        entry,
+    })
+}
+
+/// What a join eats of an end; something of the link must be left.
+fn eaten(link: &mut Link, end: End, bite: Bite, entry: usize) -> Result<Option<Gone>, CannotBe> {
+    match &link.film {
+        Film::Roll { roll, begin, .. } if link.film.frames() <= end.of(bite) => {
+            let frame = name(roll, *begin);
+            Err(CannotBe::TooShort { frame })
+        }
+        _ => Ok(take_off(link, end, end.of(bite), How::Eaten, entry)),
+    }
+}
+
+/// Lays a length otherwise.
+fn turn(links: &mut [Link], by: Laid) {
+    for link in links.iter_mut() {
+        link.laid = link.laid.turned(by);
+    }
+    if by.is_tail_first() {
+        links.reverse();
+        // A join is kept with what lies behind it.
+        let mut joins: Vec<Option<Made>> = links.iter().map(|l| l.join).collect();
+        joins.rotate_right(1);
+        for (link, join) in links.iter_mut().zip(joins) {
+            link.join = join;
+        }
+        if let Some(first) = links.first_mut() {
+            first.join = None;
+        }
+    }
 }
 
 impl BenchState {
+    /// The length that comes next: its number if it is one of the bench, and its
+    /// links as they will lie.
+    fn incoming(&self, next: &Next, laid: Laid) -> Result<(Option<usize>, Vec<Link>), CannotBe> {
+        match next {
+            Next::Film(frame) => {
+                let length = self.loose(frame)?;
+                let (_, link) = self.find(&frame.roll, frame.frame.index())?;
+                let mut links = self.lengths[length].links.clone();
+                let by = links[link].laid.turned(laid);
+                turn(&mut links, by);
+                Ok((Some(length), links))
+            }
+            Next::Other { position, frames } => {
+                let (position, frames) = (*position, *frames);
+                let film = Film::Other { position, frames };
+                // One that came off the reel again is taken before a new one.
+                let is_it = |c: &Length| c.links.len() == 1 && c.links[0].film == film;
+                let from = self.lengths.iter().skip(1).position(is_it).map(|i| i + 1);
+                let mut links = Length::of(film, Place::Bench).links;
+                links.iter_mut().for_each(|l| l.laid = laid);
+                Ok((from, links))
+            }
+            Next::TailLeader => Ok((None, Vec::new())),
+        }
+    }
+
     pub(super) fn join(
         &mut self,
         next: &Next,
@@ -55,24 +118,7 @@ impl BenchState {
         if self.ended.is_some() {
             return Err(CannotBe::Ended);
         }
-        let from = self.is_next_known(next)?;
-        let mut incoming = match (next, from) {
-            (Next::Film(_), Some(length)) => self.lengths[length].links.clone(),
-            (Next::Other { position, frames }, _) => {
-                let (position, frames) = (*position, *frames);
-                let film = Film::Other { position, frames };
-                Length::of(film, Place::Bench).links
-            }
-            _ => Vec::new(),
-        };
-        match laid {
-            Laid::Right => {}
-            Laid::TurnedOver => incoming.iter_mut().for_each(|l| l.laid = laid),
-            Laid::EndForEnd => {
-                incoming.reverse();
-                incoming.iter_mut().for_each(|l| l.laid = laid);
-            }
-        }
+        let (from, mut incoming) = self.incoming(next, laid)?;
         let bite = table.row(made.kind).bite;
         let mut outgoing = self.reel().last().cloned();
         let mut gone = Vec::new();
@@ -84,93 +130,101 @@ impl BenchState {
             link.join = Some(made);
         }
         // Nothing fails from here on.
-        if let (Some(link), Some(last)) = (outgoing, self.lengths[0].links.last_mut()) {
-            *last = link;
+        if let Some(length) = from {
+            self.remove_length(length);
+        }
+        if let Some(link) = outgoing {
+            self.put_last(0, Some(link));
+        }
+        for link in incoming {
+            self.whereabouts.note(&link.film, 0);
+            self.lengths[0].links.push(link);
         }
         self.gone.extend(gone);
         if matches!(next, Next::TailLeader) {
             self.ended = Some(made);
         }
-        self.lengths[0].links.extend(incoming);
-        if let Some(length) = from {
-            self.lengths.remove(length);
-        }
         Ok(())
     }
 
+    /// Puts another link in the place of the last one of a length, or none.
+    fn put_last(&mut self, length: usize, link: Option<Link>) {
+        if let Some(was) = self.lengths[length].links.pop() {
+            self.forget(&was.film);
+        }
+        if let Some(link) = link {
+            self.whereabouts.note(&link.film, length);
+            self.lengths[length].links.push(link);
+        }
+    }
+
+    /// Opens a join of the reel.
     pub(super) fn open(
         &mut self,
         join: usize,
         table: &JoinTable,
         entry: usize,
     ) -> Result<(), CannotBe> {
-        let links = self.reel().len();
         let made = match (self.reel().get(join), self.ended) {
             (Some(link), _) => link.join,
-            (None, Some(made)) if join == links => Some(made),
+            (None, Some(made)) if join == self.reel().len() => Some(made),
             _ => None,
         };
         let made = made.ok_or(CannotBe::NoJoin { join })?;
-        let opened = table.row(made.kind).opened;
-        let mut before = join.checked_sub(1).map(|i| self.reel()[i].clone());
-        let mut behind = self.reel().get(join).cloned();
-        let mut gone = Vec::new();
-        if let Some(link) = &mut before {
-            gone.extend(spoiled(link, End::Tail, opened, entry)?);
-        }
-        if let Some(link) = &mut behind {
-            gone.extend(spoiled(link, End::Head, opened, entry)?);
-            link.join = None;
-        }
-        let mut rest = self.lengths[0].links.split_off(join);
-        if let (Some(link), Some(last)) = (before, self.lengths[0].links.last_mut()) {
-            *last = link;
-        }
-        match (behind, rest.first_mut()) {
-            (Some(link), Some(first)) => {
-                *first = link;
-                self.ended = None;
-                self.lengths.push(Length {
-                    links: rest,
-                    place: Place::Bench,
-                });
-            }
-            _ => self.ended = None,
-        }
-        self.gone.extend(gone);
+        self.come_apart(0, join, table.row(made.kind).opened, entry);
         Ok(())
     }
-}
 
-fn eaten(link: &mut Link, end: End, bite: Bite, entry: usize) -> Result<Option<Gone>, CannotBe> {
-    lost(link, end, bite, How::Eaten, entry)
-}
+    /// Opens a join of a length off the reel.
+    pub(super) fn unjoin(
+        &mut self,
+        frame: &FrameName,
+        join: usize,
+        table: &JoinTable,
+        entry: usize,
+    ) -> Result<(), CannotBe> {
+        let length = self.loose(frame)?;
+        let behind = self.lengths[length].links.get(join).filter(|_| join > 0);
+        let made = behind.and_then(|l| l.join);
+        let made = made.ok_or_else(|| CannotBe::NoJoinThere {
+            frame: frame.clone(),
+            join,
+        })?;
+        self.come_apart(length, join, table.row(made.kind).opened, entry);
+        Ok(())
+    }
 
-fn spoiled(link: &mut Link, end: End, bite: Bite, entry: usize) -> Result<Option<Gone>, CannotBe> {
-    lost(link, end, bite, How::Opened, entry)
-}
-
-fn lost(
-    link: &mut Link,
-    end: End,
-    bite: Bite,
-    how: How,
-    entry: usize,
-) -> Result<Option<Gone>, CannotBe> {
-    let count = match end {
-        End::Head => bite.in_head,
-        End::Tail => bite.out_tail,
-    };
-    let off = take_off(link, end, count)?;
-    let Film::Roll { roll, .. } = &link.film else {
-        return Ok(None);
-    };
-    Ok(off.and_then(|(begin, end)| {
-        Some(Gone {
-            roll: roll.clone(),
-            frames: range(begin, end)?,
-            how,
-            entry,
-        })
-    }))
+    /// Parts a length before a link. A snippet that the opening spoils wholly is
+    /// no more.
+    fn come_apart(&mut self, length: usize, link: usize, opened: Bite, entry: usize) {
+        let mut rest = self.lengths[length].links.split_off(link);
+        self.ended = self.ended.filter(|_| length != 0);
+        let kept = |link: &Link| link.film.frames() > 0;
+        if let Some(mut last) = self.lengths[length].links.last().cloned() {
+            let lost = take_off(
+                &mut last,
+                End::Tail,
+                End::Tail.of(opened),
+                How::Opened,
+                entry,
+            );
+            self.gone.extend(lost);
+            self.put_last(length, Some(last).filter(kept));
+        }
+        if let Some(first) = rest.first_mut() {
+            self.whereabouts.forget(&first.film);
+            let lost = take_off(first, End::Head, End::Head.of(opened), How::Opened, entry);
+            self.gone.extend(lost);
+            if !kept(first) {
+                rest.remove(0);
+            }
+        }
+        if let Some(first) = rest.first_mut() {
+            first.join = None;
+        }
+        self.set_apart(length, rest);
+        if length != 0 && self.lengths[length].links.is_empty() {
+            self.remove_length(length);
+        }
+    }
 }

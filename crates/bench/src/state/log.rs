@@ -38,6 +38,21 @@ impl BenchLog {
         }
     }
 
+    /// A log with these lines, as it was kept.
+    ///
+    /// # Errors
+    /// [`CannotBe`] when the lines contradict each other.
+    pub fn read(
+        rolls: Vec<(RollId, u32)>,
+        table: JoinTable,
+        entries: Vec<Entry>,
+    ) -> Result<Self, CannotBe> {
+        let mut log = Self::new(rolls, table);
+        log.state = log.fold(&entries).map_err(|(_, why)| why)?;
+        log.entries = entries;
+        Ok(log)
+    }
+
     /// The lines, oldest first.
     #[must_use]
     pub fn entries(&self) -> &[Entry] {

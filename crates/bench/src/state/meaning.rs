@@ -13,12 +13,15 @@ pub struct StripChange {
     pub head: i64,
     /// Frames it is longer at its tail.
     pub tail: i64,
-    /// Frames lost inside it.
+    /// Frames more inside it; lost when negative. Of a strip that was not to be
+    /// seen before, or is not any more, all of it.
     pub inside: i64,
     /// How it lies now, where that changed.
     pub laid: Option<Laid>,
     /// Whether it is not seen at all any more.
     pub left_out: bool,
+    /// Whether it comes at another place among the strips.
+    pub moved: bool,
     /// Where it begins on the reel, before. Unit: frames.
     pub at: u64,
 }
@@ -49,22 +52,24 @@ impl Meaning {
             AsMade::of(before, strips, table),
             AsMade::of(after, strips, table),
         );
-        let mut at = 0;
-        let mut changes = Vec::new();
-        for strip in 0..strips.strips.len() {
-            let (old, new) = (seen(&was, strip), seen(&is, strip));
-            changes.extend(change(strip, &old, &new, at));
-            at += old.frames;
-        }
+        let count = strips.strips.len();
+        let (old, new) = (seen(&was, count), seen(&is, count));
+        let moved = moved(&was, &is, count);
+        let begins = begins(&was, count);
+        let changes = (0..count).filter_map(|s| change(s, &old[s], &new[s], moved[s], begins[s]));
         let spoiled = |s: &BenchState| -> u64 {
             let torn = s.gone().iter().filter(|g| g.how != How::Eaten);
             torn.map(|g| u64::from(g.frames.len().count())).sum()
         };
-        let parts = |m: &AsMade| i64::try_from(m.parts.len()).unwrap_or(i64::MAX);
+        // With the leaders, n lengths have n + 1 joins, and none has none.
+        let joins = |m: &AsMade| match m.parts.len() {
+            0 => 0,
+            n => i64::try_from(n + 1).unwrap_or(i64::MAX),
+        };
         Self {
-            strips: changes,
+            strips: changes.collect(),
             frames: (was.frames(), is.frames()),
-            joins: parts(&is) - parts(&was),
+            joins: joins(&is) - joins(&was),
             spoiled: spoiled(after).saturating_sub(spoiled(before)),
         }
     }
@@ -85,12 +90,16 @@ struct Seen {
     laid: Laid,
 }
 
-fn seen(made: &AsMade, strip: usize) -> Seen {
-    let mut seen = Seen {
+fn seen(made: &AsMade, strips: usize) -> Vec<Seen> {
+    let none = Seen {
         first: u32::MAX,
         ..Seen::default()
     };
-    for part in made.parts.iter().filter(|p| p.strip == Some(strip)) {
+    let mut all = vec![none; strips];
+    for part in &made.parts {
+        let Some(seen) = part.strip.and_then(|s| all.get_mut(s)) else {
+            continue;
+        };
         seen.frames += u64::from(part.film.frames());
         if part.laid != Laid::Right {
             seen.laid = part.laid;
@@ -100,16 +109,73 @@ fn seen(made: &AsMade, strip: usize) -> Seen {
             seen.end = seen.end.max(*end);
         }
     }
-    seen
+    all
 }
 
-fn change(strip: usize, old: &Seen, new: &Seen, at: u64) -> Option<StripChange> {
-    if old == new {
+/// Where each strip begins; one that is not there, where it would come.
+fn begins(made: &AsMade, strips: usize) -> Vec<u64> {
+    let mut begins = vec![None; strips];
+    let mut at = 0;
+    for part in &made.parts {
+        if let Some(begin) = part.strip.and_then(|s| begins.get_mut(s)) {
+            begin.get_or_insert(at);
+        }
+        at += u64::from(part.film.frames());
+    }
+    let mut behind = at;
+    let mut all: Vec<u64> = Vec::with_capacity(strips);
+    for begin in begins.iter().rev() {
+        behind = begin.unwrap_or(behind);
+        all.push(behind);
+    }
+    all.reverse();
+    all
+}
+
+/// For each strip whether it comes at another place among those seen before and
+/// after: all but the longest row of strips that keep their order.
+fn moved(was: &AsMade, is: &AsMade, strips: usize) -> Vec<bool> {
+    let order = |made: &AsMade| {
+        let mut place = vec![None; strips];
+        let all = made.parts.iter().filter_map(|p| p.strip);
+        for (n, strip) in all.enumerate().filter(|(_, s)| *s < strips) {
+            place[strip].get_or_insert(n);
+        }
+        place
+    };
+    let (old, new) = (order(was), order(is));
+    let mut both: Vec<(usize, usize, usize)> = (0..strips)
+        .filter_map(|s| Some((new[s]?, old[s]?, s)))
+        .collect();
+    both.sort_unstable();
+    // The smallest last place of a row of each length, and the row before each.
+    let mut rows: Vec<usize> = Vec::new();
+    let mut before: Vec<Option<usize>> = vec![None; both.len()];
+    for (i, (_, place, _)) in both.iter().enumerate() {
+        let length = rows.partition_point(|r| both[*r].1 < *place);
+        before[i] = length.checked_sub(1).map(|l| rows[l]);
+        match rows.get_mut(length) {
+            Some(row) => *row = i,
+            None => rows.push(i),
+        }
+    }
+    let mut moved = vec![false; strips];
+    both.iter().for_each(|(.., strip)| moved[*strip] = true);
+    let mut at = rows.last().copied();
+    while let Some(i) = at {
+        moved[both[i].2] = false;
+        at = before[i];
+    }
+    moved
+}
+
+fn change(strip: usize, old: &Seen, new: &Seen, moved: bool, at: u64) -> Option<StripChange> {
+    if old == new && !moved {
         return None;
     }
     let signed = |n: u64| i64::try_from(n).unwrap_or(i64::MAX);
     let left_out = new.frames == 0;
-    let (head, tail) = match left_out {
+    let (head, tail) = match left_out || old.frames == 0 {
         true => (0, 0),
         false => (
             i64::from(old.first) - i64::from(new.first),
@@ -121,9 +187,10 @@ fn change(strip: usize, old: &Seen, new: &Seen, at: u64) -> Option<StripChange> 
         strip,
         head,
         tail,
-        inside: if left_out { all } else { all - head - tail },
+        inside: all - head - tail,
         laid: (old.laid != new.laid).then_some(new.laid),
         left_out,
+        moved,
         at,
     })
 }

@@ -2,7 +2,7 @@
 
 use onestrand_film::{FrameRange, RollId};
 
-use super::{BenchState, CannotBe, Film, Gone, How, Laid, Length, Link, Place};
+use super::{BenchState, CannotBe, Film, Gone, How, Length, Link, Place};
 
 impl BenchState {
     /// Divides a link before a frame that it holds, and its length with it.
@@ -16,11 +16,11 @@ impl BenchState {
             end,
         };
         let laid = self.lengths[length].links[link].laid;
-        let (first, second) = match laid {
-            // Its tail lies first.
-            Laid::EndForEnd => (film(before, end), film(begin, before)),
-            Laid::Right | Laid::TurnedOver => (film(begin, before), film(before, end)),
+        let (first, second) = match laid.is_tail_first() {
+            true => (film(before, end), film(begin, before)),
+            false => (film(begin, before), film(before, end)),
         };
+        self.whereabouts.note(&first, length);
         self.lengths[length].links[link].film = first;
         let mut rest = self.lengths[length].links.split_off(link + 1);
         rest.insert(
@@ -36,7 +36,7 @@ impl BenchState {
 
     /// What came off a length becomes one of its own. Off the reel it lies on the
     /// bench, and takes the tail leader along.
-    fn set_apart(&mut self, length: usize, links: Vec<Link>) {
+    pub(super) fn set_apart(&mut self, length: usize, links: Vec<Link>) {
         if links.is_empty() {
             return;
         }
@@ -48,7 +48,7 @@ impl BenchState {
         if length == 0 {
             self.ended = None;
         }
-        self.lengths.push(Length { links, place });
+        self.add_length(Length { links, place });
     }
 
     /// Frames torn out of whatever they hang in. A join at their edge goes too.
@@ -103,7 +103,8 @@ impl BenchState {
     /// Takes a link out of its length: what was behind it comes apart.
     fn take_out(&mut self, length: usize, link: usize) {
         let mut rest = self.lengths[length].links.split_off(link);
-        rest.remove(0);
+        let torn = rest.remove(0);
+        self.forget(&torn.film);
         if let Some(first) = rest.first_mut() {
             first.join = None;
         }
@@ -112,7 +113,7 @@ impl BenchState {
         }
         self.set_apart(length, rest);
         if self.lengths[length].links.is_empty() && length != 0 {
-            self.lengths.remove(length);
+            self.remove_length(length);
         }
     }
 }

@@ -5,15 +5,17 @@ use std::collections::BTreeMap;
 use onestrand_cut::JoinTable;
 use onestrand_film::{FrameName, FramePos, FrameRange, RollId};
 
-use super::{CannotBe, Deed, Film, Gone, How, Length, Link, Next, Place};
+use super::whereabouts::Whereabouts;
+use super::{CannotBe, Deed, Film, Gone, Length, Link, Place};
 
 /// The bench as it is at a moment.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BenchState {
     pub(super) lengths: Vec<Length>,
+    pub(super) whereabouts: Whereabouts,
     pub(super) gone: Vec<Gone>,
     pub(super) let_go: Vec<(RollId, FrameRange)>,
-    rolls: BTreeMap<RollId, u32>,
+    pub(super) rolls: BTreeMap<RollId, u32>,
     mounted: Option<RollId>,
     stands: BTreeMap<RollId, u32>,
     wound: u64,
@@ -68,8 +70,10 @@ impl BenchState {
             links: Vec::new(),
             place: Place::TakeUp,
         };
-        Self {
-            lengths: std::iter::once(reel).chain(whole).collect(),
+        let lengths: Vec<Length> = std::iter::once(reel).chain(whole).collect();
+        let mut state = Self {
+            lengths,
+            whereabouts: Whereabouts::default(),
             gone: Vec::new(),
             let_go: Vec::new(),
             rolls,
@@ -80,7 +84,9 @@ impl BenchState {
             cuts: 0,
             joins: 0,
             mountings: 0,
-        }
+        };
+        (1..state.lengths.len()).for_each(|length| state.note(length));
+        state
     }
 
     /// All film that hangs together, the reel first.
@@ -167,31 +173,6 @@ impl BenchState {
         self.rolls.iter().map(|(r, n)| (r, *n))
     }
 
-    /// Where a frame is: the length and the link.
-    pub(super) fn find(&self, roll: &RollId, frame: u32) -> Result<(usize, usize), CannotBe> {
-        for (c, length) in self.lengths.iter().enumerate() {
-            if let Some(l) = length.links.iter().position(|l| l.film.holds(roll, frame)) {
-                return Ok((c, l));
-            }
-        }
-        let frames = self.rolls.get(roll);
-        let frames = *frames.ok_or_else(|| CannotBe::NoRoll { roll: roll.clone() })?;
-        let at = name(roll, frame);
-        let went = |g: &&Gone| g.roll == *roll && g.frames.contains(at.frame);
-        match self.gone.iter().find(went) {
-            Some(gone) => Err(CannotBe::NoMore {
-                frame: at,
-                how: match gone.how {
-                    How::Eaten => "eaten by a join",
-                    How::Opened => "spoiled when a join was opened",
-                    How::Torn => "torn",
-                },
-            }),
-            None if frame >= frames => Err(CannotBe::Beyond { frame: at }),
-            None => Err(CannotBe::NoRoll { roll: roll.clone() }),
-        }
-    }
-
     /// Does a deed. `entry` is its number in the log.
     ///
     /// # Errors
@@ -214,11 +195,8 @@ impl BenchState {
             }
             Deed::Open { join } => self.open(*join, table, entry),
             Deed::Tear { roll, frames } => self.tear(roll, *frames, entry),
-            Deed::LetGo { roll, frames } => {
-                self.find(roll, frames.begin().index())?;
-                self.let_go.push((roll.clone(), *frames));
-                Ok(())
-            }
+            Deed::LetGo { roll, frames } => self.let_go_of(roll, *frames),
+            Deed::Unjoin { frame, join } => self.unjoin(frame, *join, table, entry),
             Deed::MakeUp { frame, reel } => {
                 let length = self.loose(frame)?;
                 self.lengths[length].place = Place::Outs(reel.clone());
@@ -289,6 +267,26 @@ impl BenchState {
         Ok(())
     }
 
+    fn let_go_of(&mut self, roll: &RollId, frames: FrameRange) -> Result<(), CannotBe> {
+        let (begin, end) = (frames.begin().index(), frames.end().index());
+        let all = self.rolls.get(roll).copied();
+        let all = all.ok_or_else(|| CannotBe::NoRoll { roll: roll.clone() })?;
+        if end > all {
+            let frame = name(roll, end - 1);
+            return Err(CannotBe::Beyond { frame });
+        }
+        if self.within(roll, begin, end).is_empty() {
+            self.find(roll, begin)?;
+        }
+        self.let_go.push((roll.clone(), frames));
+        Ok(())
+    }
+
+    /// Whether a roll was ever wound.
+    pub(super) fn is_wound(&self, roll: &RollId) -> bool {
+        self.stands.contains_key(roll)
+    }
+
     /// The length of a frame that may be carried elsewhere: not on the reel.
     pub(super) fn loose(&self, frame: &FrameName) -> Result<usize, CannotBe> {
         let (length, _) = self.find(&frame.roll, frame.frame.index())?;
@@ -305,14 +303,6 @@ impl BenchState {
     pub fn free_pin(&self) -> u32 {
         let taken: Vec<u32> = self.pins().map(|(pin, _)| pin).collect();
         (1..).find(|pin| !taken.contains(pin)).unwrap_or(u32::MAX)
-    }
-
-    /// Whether what comes next is one with a length of the bench.
-    pub(super) fn is_next_known(&self, next: &Next) -> Result<Option<usize>, CannotBe> {
-        match next {
-            Next::Film(frame) => self.loose(frame).map(Some),
-            Next::Other { .. } | Next::TailLeader => Ok(None),
-        }
     }
 }
 

@@ -412,3 +412,84 @@ fn frames_that_are_let_go_are_not_waited_for() {
     wanted.retain(|f| !(f.roll == roll("R2") && frames.contains(f.frame)));
     assert_eq!(bench.reel(), wanted);
 }
+
+/// Everything ticked off and then the join before R2·547 opened: what came off.
+fn came_off(join: JoinKind) -> Bench {
+    let mut bench = bench(join, Winding::OnePass, 12);
+    bench.tick_all();
+    let reel = bench.log.state().reel();
+    let at = reel.iter().position(|l| l.film.holds(&roll("R2"), 580));
+    let join = at.expect("shot 7 is on the reel");
+    bench.does(Deed::Open { join });
+    bench
+}
+
+#[test]
+fn strips_joined_to_each_other_are_led_on_again_whole() {
+    // Opened and joined anew; and the tail leader, which came off with the film,
+    // is thought to be joined anew as well.
+    for (join, lost) in [
+        (JoinKind::Tape, 0),
+        (JoinKind::Cement, 2 + 1),
+        (JoinKind::Weld, 4 + 1),
+    ] {
+        let mut bench = came_off(join);
+        let left = bench.left();
+        let codes: Vec<&str> = left.steps.iter().map(|s| s.deed.code()).collect();
+        // One join for all that came off, and the tail leader again.
+        assert_eq!(codes, ["join", "join"]);
+        bench.tick_all();
+        assert!(bench.log.state().is_ended());
+        assert_eq!(bench.wanted().len() - bench.reel().len(), lost);
+        assert_eq!(bench.log.state().reel().len(), 23);
+    }
+}
+
+#[test]
+fn a_length_led_on_end_for_end_is_mended_only_when_asked() {
+    let mut bench = came_off(JoinKind::Tape);
+    let table = bench.log.table().clone();
+    bench.does(Deed::Join {
+        next: Next::Film(named("R2", 580)),
+        kind: JoinKind::Tape,
+        laid: Laid::EndForEnd,
+    });
+    let opens = |left: &WorkLeft| {
+        let opens = left.steps.iter().filter(|s| s.deed.code() == "open");
+        opens.count()
+    };
+    assert_eq!(opens(&bench.left()), 0);
+    let mending = |bench: &Bench| {
+        let (state, table) = (bench.log.state(), bench.log.table());
+        WorkLeft::mending(state, &bench.strips, &bench.order, &bench.through, table).expect("fits")
+    };
+    // The length was turned as a whole: only its last strip lies at the join.
+    assert!(opens(&mending(&bench)) > 0);
+    while let Some(step) = mending(&bench).steps.first().cloned() {
+        bench.does(step.deed);
+    }
+    let made = AsMade::of(bench.log.state(), &bench.strips, &table);
+    assert!(made.parts.iter().all(|p| p.laid == Laid::Right));
+    assert_eq!(bench.reel(), bench.wanted());
+}
+
+#[test]
+fn a_reel_ended_too_early_has_passed_the_rest_until_it_is_mended() {
+    let mut bench = bench(JoinKind::Tape, Winding::OnePass, 12);
+    bench.until("join", "R2", 547);
+    bench.does(Deed::Join {
+        next: Next::TailLeader,
+        kind: JoinKind::Tape,
+        laid: Laid::Right,
+    });
+    let table = bench.log.table().clone();
+    let made = AsMade::of(bench.log.state(), &bench.strips, &table);
+    assert!(made.next().is_none() && !made.passed.is_empty());
+    let (state, strips) = (bench.log.state().clone(), bench.strips.clone());
+    let left = WorkLeft::mending(&state, &strips, &bench.order, &bench.through, &table);
+    let first = left.expect("it fits").steps.remove(0).deed;
+    assert_eq!(first.code(), "open");
+    bench.does(first);
+    bench.tick_all();
+    assert_eq!(bench.reel(), bench.wanted());
+}

@@ -1,10 +1,14 @@
 //! The count of the work, and the lists replayed on simulated rolls.
 
+mod bench_anew;
+mod bench_drawn;
 mod bench_state;
 #[path = "../../../cut/tests/it/boat.rs"]
 mod boat;
 mod by_hand;
 mod cards;
+mod cells;
+mod drawn_bench;
 mod every_plan;
 mod exhaustive;
 mod near;
