@@ -2,6 +2,7 @@
 
 mod changes;
 mod cutting;
+mod film_drawn;
 mod frame_cards;
 mod handling_ledger;
 mod inspection;
