@@ -148,6 +148,30 @@ describe('what is shown', () => {
     expect(room.shown?.lines).toBe(47);
   });
 
+  it('is there after a tick though somebody asked for it anew meanwhile', async () => {
+    const { desk, room } = await atWork();
+    const slow: (() => void)[] = [];
+    const load = desk.load.bind(desk);
+    desk.load = () => new Promise((done) => slow.push(() => void load().then(done)));
+    room.tick();
+    await settle();
+    // An event asks as well, later, and its answer does not come.
+    void room.load();
+    expect(slow).toHaveLength(2);
+    slow[0]?.();
+    await settle();
+    expect(room.kept?.lines).toBe(48);
+    desk.load = load;
+    rest();
+    expect(room.tick()).toBe(true);
+    await settle();
+    expect(room.refused).toBeNull();
+    expect(desk.written.map((one) => one.write)).toEqual([
+      { bench: 'tick', lines: 47 },
+      { bench: 'tick', lines: 48 },
+    ]);
+  });
+
   it('stays when the program does not answer; without anything it says why', async () => {
     const { desk, room } = await atWork();
     desk.gone = true;

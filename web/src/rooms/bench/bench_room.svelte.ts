@@ -45,7 +45,6 @@ export class BenchRoom {
   resting = $state(false);
 
   readonly #writes: KeptWrites;
-  #loads = 0;
 
   constructor(
     readonly desk: BenchDesk,
@@ -101,13 +100,11 @@ export class BenchRoom {
   }
 
   async load(): Promise<void> {
-    const nth = ++this.#loads;
     try {
-      const found = await this.desk.load();
-      if (nth === this.#loads) this.#put(found);
+      this.#put(await this.desk.load());
     } catch (why) {
       if (why instanceof NotReached) this.#lost();
-      if (nth === this.#loads && !this.kept) this.failed = problemOf(why);
+      if (!this.kept) this.failed = problemOf(why);
     }
   }
 

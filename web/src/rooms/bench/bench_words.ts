@@ -53,6 +53,7 @@ export const LAID_WORDS: Record<string, string> = {
   right: 'as it should',
   turned_over: 'turned over',
   end_for_end: 'end for end',
+  end_over_end: 'both',
 };
 
 /** The plates in the head of the page. */

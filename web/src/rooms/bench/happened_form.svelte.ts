@@ -9,7 +9,7 @@ import type { Way } from './happened_ways';
 /** What is typed rests so long before its meaning is asked for. Unit: milliseconds. */
 export const TYPED = 200;
 
-export const LAID = ['right', 'turned_over', 'end_for_end'] as const;
+export const LAID = ['right', 'turned_over', 'end_for_end', 'end_over_end'] as const;
 export type Laid = (typeof LAID)[number];
 
 export class HappenedForm {
