@@ -148,10 +148,10 @@ test('a reel is made up by keys, and its labels agree', async ({ page }) => {
   await expect(reel.getByText('HEADS OUT')).toHaveCount(2);
   await card.getByRole('textbox', { name: 'Head leader' }).fill('60ft');
   await expect(reel).toContainText('200 ft reel');
-  await card.getByRole('textbox', { name: 'Only these reels' }).fill('50ft');
+  await card.getByRole('combobox', { name: 'Only these reels' }).fill('50ft');
   await expect(card).toContainText('It does not go on these reels.');
-  await card.getByRole('textbox', { name: 'Only these reels' }).fill('my grey one');
-  await expect(card).toContainText('no reel "my grey one" is known');
+  await card.getByRole('combobox', { name: 'Only these reels' }).fill('my grey one');
+  await expect(card).toContainText(/no reel "my grey one" is known/i);
   await page.keyboard.press('Escape');
   await expect(page.getByRole('region', { name: 'The screen' })).toBeFocused();
 });

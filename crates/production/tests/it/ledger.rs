@@ -147,5 +147,5 @@ fn the_printed_ledger_says_what_was_written_down() {
         "roll,on,what,times,by,note\r\nR1,2026-03-01,cut,12,Ida,\r\n\
          R1,2026-03-03,through the viewer,1,Ida,\r\n"
     );
-    assert_eq!(sheet.print().expect("printed").pages, 1);
+    assert_eq!(sheet.print().expect("printed").pages.len(), 1);
 }
