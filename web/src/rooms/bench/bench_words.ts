@@ -1,4 +1,6 @@
 // Words of the bench.
+import { problemWords } from '$lib/api/problem_words';
+import type { Problem } from '$lib/api/wire';
 import type { Counter } from '$lib/desk/counters';
 import { grouped } from '$lib/film/grouped';
 import type { BenchAct, OnTheBench } from './bench_types';
@@ -78,6 +80,13 @@ export function countersOfBench(bench: OnTheBench): Counter[] {
 /** What is heard when another act is looked at. */
 export function actSpoken(act: BenchAct): string {
   return `${actCounted(act)}. ${act.title}. ${act.what}`;
+}
+
+/** Why something was not written down. */
+export function refusalWords(problem: Problem): string {
+  return problem.code === 'store.stale'
+    ? 'Something else was written at the bench since this was shown.'
+    : problemWords(problem);
 }
 
 /** How a roll lies, out of what is said of it. */

@@ -60,6 +60,7 @@ export class HappenedForm {
     this.#lines = this.room.shown?.lines ?? 0;
     this.way = null;
     this.words = '';
+    this.room.refused = null;
     this.#forget();
   }
 
