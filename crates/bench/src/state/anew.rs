@@ -98,7 +98,7 @@ pub fn plan_anew(
     let fewest = fewest.min().unwrap_or(0) + still.pins_lost;
     Err(NoOrder::TooFewPins {
         fewest: u32::try_from(fewest).unwrap_or(u32::MAX),
-        proved: exact && still.is_plain && still.rolls.iter().all(Roll::is_ahead),
+        proved: exact && still.is_plain && !still.touches && still.rolls.iter().all(Roll::is_ahead),
     })
 }
 

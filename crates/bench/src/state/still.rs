@@ -74,6 +74,9 @@ pub(super) struct Still {
     pub(super) turns: usize,
     /// Whether every strip comes off its roll in one piece.
     pub(super) is_plain: bool,
+    /// Whether two of them touch: one may then fall out of the hand early, and
+    /// want a pin that no table counts.
+    pub(super) touches: bool,
 }
 
 impl Still {
@@ -88,15 +91,20 @@ impl Still {
             in_hand: Vec::new(),
             turns: 0,
             is_plain: true,
+            touches: false,
         };
         let mut pins: BTreeSet<u32> = BTreeSet::new();
         let mut taken: BTreeSet<usize> = BTreeSet::new();
+        let mut places: BTreeSet<(RollId, u32)> = BTreeSet::new();
         for (i, coming) in writer.coming.iter().enumerate() {
             let (Film::Roll { roll, .. }, Some(strip)) = (&coming.part.film, coming.part.strip)
             else {
                 continue;
             };
             if writer.is_on_roll(i) {
+                for at in coming.blades.into_iter().flatten() {
+                    still.touches |= !places.insert((roll.clone(), at));
+                }
                 if !taken.insert(strip) {
                     still.is_plain = false;
                     continue;

@@ -57,6 +57,7 @@ impl<'a> Writer<'a> {
                 of_strip.entry(strip).or_default().push(i);
             }
         }
+        let beside = self.beside();
         for taking in order {
             let mut pieces = of_strip.get(&taking.strip).cloned().unwrap_or_default();
             if taking.backward {
@@ -65,6 +66,7 @@ impl<'a> Writer<'a> {
             for i in pieces {
                 if i >= self.next && self.is_on_roll(i) {
                     self.take(i)?;
+                    self.hang_what_fell_off(&beside[i])?;
                     self.follow()?;
                 }
             }
@@ -275,9 +277,33 @@ impl<'a> Writer<'a> {
         Ok(())
     }
 
+    /// For each piece those before and behind it on its roll.
+    fn beside(&self) -> Vec<Vec<usize>> {
+        let film = |i: &usize| match &self.coming[*i].part.film {
+            Film::Roll { roll, begin, .. } => Some((roll, *begin)),
+            Film::Other { .. } => None,
+        };
+        let mut on_rolls: Vec<usize> = (0..self.coming.len()).collect();
+        on_rolls.sort_by_key(film);
+        let mut beside = vec![Vec::new(); self.coming.len()];
+        for pair in on_rolls.windows(2) {
+            beside[pair[0]].push(pair[1]);
+            beside[pair[1]].push(pair[0]);
+        }
+        beside
+    }
+
     /// What was cut free and neither hung nor joined.
     fn hang_what_is_in_hand(&mut self) -> Result<(), CannotBe> {
-        for i in self.next..self.coming.len() {
+        let all: Vec<usize> = (self.next..self.coming.len()).collect();
+        self.hang_what_fell_off(&all)
+    }
+
+    fn hang_what_fell_off(&mut self, pieces: &[usize]) -> Result<(), CannotBe> {
+        for i in pieces.iter().copied() {
+            if i < self.next {
+                continue;
+            }
             let of_roll = |(c, _): (usize, usize)| self.state.lengths[c].place == Place::Roll;
             if self.place(i).is_some_and(of_roll) && !self.is_on_roll(i) {
                 self.put(i)?;
