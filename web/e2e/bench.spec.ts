@@ -175,3 +175,38 @@ test('the life of a strip is told by its frame', async ({ page }) => {
   await page.getByRole('button', { name: 'Tell its life' }).click();
   await expect(page.getByRole('dialog', { name: 'The life of R1·20' })).toBeVisible();
 });
+
+test('a bench that cannot be fetched says why, and comes when it is asked for again', async ({
+  page,
+}) => {
+  const document = { code: 'test.broken', message: 'the disk does not answer', hint: 'look at it' };
+  await page.route('**/api/films/boat/bench', (route) =>
+    route.fulfill({ status: 500, json: { ...document, details: null } }),
+  );
+  await page.goto(BENCH);
+  const failed = slip(page, 'The bench cannot be shown.');
+  await expect(failed).toContainText('The disk does not answer.');
+  await page.unroute('**/api/films/boat/bench');
+  await failed.getByRole('button', { name: 'Try once more' }).click();
+  await expect(page.getByRole('button', { name: 'Begin v1' })).toBeEnabled();
+});
+
+test('what was ticked while the program was gone outlives the page', async ({ page, program }) => {
+  await begin(page);
+  await program.kill();
+  await tick(page).click();
+  await expect(page.getByText(/Not connected since/)).toBeVisible();
+  const kept = await page.evaluate(() => localStorage.getItem('onestrand.bench.boat'));
+  expect(kept).toContain('"tick"');
+  await page.close({ runBeforeUnload: false });
+  await program.again();
+  const next = await page.context().newPage();
+  await next.goto(BENCH);
+  await expect(title(next)).toBeVisible();
+  await expect
+    .poll(() => next.evaluate(() => localStorage.getItem('onestrand.bench.boat')))
+    .toBeNull();
+  await next.getByRole('button', { name: 'Log' }).click();
+  const lines = next.getByRole('dialog', { name: /^What was done/ }).getByRole('listitem');
+  await expect(lines.filter({ hasText: /put on the rewinds/i })).toHaveCount(1);
+});
