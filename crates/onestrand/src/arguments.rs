@@ -9,12 +9,14 @@ mod in_the_hand;
 mod reel_plan;
 mod rolls;
 mod runs;
+mod work;
 
 pub(crate) use cuts::*;
 pub(crate) use in_the_hand::*;
 pub(crate) use reel_plan::*;
 pub(crate) use rolls::*;
 pub(crate) use runs::*;
+pub(crate) use work::*;
 
 /// Onestrand: the cutting room for film that exists only once.
 #[derive(Debug, Parser)]
@@ -94,6 +96,9 @@ pub(crate) enum Command {
     Bench(Bench),
     /// What a new version of a film already cut costs, each change apart.
     Recut(Recut),
+    /// The work at the bench: what comes next, what was done.
+    #[command(subcommand)]
+    Work(Box<Work>),
     /// The printed forms as PDF: of a version, or of the rolls.
     Sheets(PrintSheets),
     /// The digital finish of a version, frame for frame.
@@ -346,11 +351,11 @@ pub(crate) enum FormName {
     TrimLabels,
     InspectionSheet,
     ScanSheet,
+    HandlingLedger,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum Paper {
     A4,
-    HandlingLedger,
     Letter,
 }

@@ -12,7 +12,9 @@ use crate::arguments::{
     word,
 };
 use crate::bar::Bar;
-use crate::{cuts, in_the_hand, matching, open_page, print_sheets, recut, reel_plan, runs, words};
+use crate::{
+    cuts, in_the_hand, matching, open_page, print_sheets, recut, reel_plan, runs, words, work,
+};
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
 
@@ -77,6 +79,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),
         Command::Check { dir, cut, join } => check(&dir, &cut, join, &cancel, &mut bar),
         Command::Bench(given) => cuts::bench(&given, &cancel, &mut bar),
+        Command::Work(command) => work::work(*command, &cancel, &mut bar),
         Command::Recut(given) => recut::recut(&given, &cancel, &mut bar),
         Command::Sheets(given) => print_sheets::print(given, &cancel, &mut bar),
         Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),

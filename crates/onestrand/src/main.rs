@@ -13,6 +13,7 @@ mod recut;
 mod reel_plan;
 mod runs;
 mod words;
+mod work;
 
 use std::process::ExitCode;
 

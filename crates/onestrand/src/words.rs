@@ -8,6 +8,7 @@ mod recut_work;
 mod reel_plan;
 mod strand_check;
 mod versions;
+pub(crate) mod work;
 mod work_order;
 
 use onestrand_film::{Frames, RunningTime};
@@ -16,9 +17,9 @@ use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest
 
 pub(crate) use comparison::compared;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
-pub(crate) use reel_plan::{reel_plan, throw};
 pub(crate) use matched::{matched, twins};
 pub(crate) use recut::recut;
+pub(crate) use reel_plan::{reel_plan, throw};
 pub(crate) use strand_check::{check, conflict_words};
 pub(crate) use versions::{cut_imported, exchanged};
 pub(crate) use work_order::bench;

@@ -1,5 +1,6 @@
 //! The program from outside, as its user meets it.
 
+mod at_the_bench;
 mod bad_input;
 mod example_film;
 mod exchange;

@@ -133,8 +133,21 @@ impl Acts<'_> {
                 (_, Some((first, _))) => format!("Join {} | {first}", first - 1),
                 (_, None) => "Join it on".to_owned(),
             },
+            Deed::Open { join } => self.opened(*join),
             _ => step.deed.code().to_owned(),
         }
+    }
+
+    /// `Open 8 | 9`: which join of the reel, by the positions it had when it was made.
+    fn opened(&self, join: usize) -> String {
+        let reel = self.room.log.state().reel();
+        let at = |link: Option<&onestrand_bench::Link>| match link.map(|l| &l.film) {
+            Some(Film::Roll { roll, begin, end }) => format!("{roll}·{begin} to {}", end - 1),
+            Some(Film::Other { position, .. }) => shot((*position, *position)),
+            None => "leader".to_owned(),
+        };
+        let before = join.checked_sub(1).and_then(|i| reel.get(i));
+        format!("Open the join {} | {}", at(before), at(reel.get(join)))
     }
 
     fn take(&self, film: &Film) -> Option<String> {
@@ -187,6 +200,11 @@ impl Acts<'_> {
                 };
                 (format!("{what}{}.", kind.word()), "Join made")
             }
+            Deed::Open { join: 0 } => ("Open the join of the head leader.".to_owned(), "Join open"),
+            Deed::Open { join } => (
+                format!("Wind the reel to its join {join} and open it."),
+                "Join open",
+            ),
             _ => (String::new(), "Done"),
         }
     }
@@ -268,6 +286,19 @@ fn destroys(step: &WorkStep) -> Option<String> {
                 "Parts {} from {} for good: only a join brings them together again.",
                 frame(roll, at.saturating_sub(1)),
                 frame(roll, at)
+            ))
+        }
+        Deed::Open { .. } if step.spoils.is_empty() => {
+            Some("Opens a join; no frame is lost.".to_owned())
+        }
+        Deed::Open { .. } => {
+            let lost = step
+                .spoils
+                .iter()
+                .map(|(roll, range)| frame(roll, range.begin().index()));
+            Some(format!(
+                "Spoils {}: it cannot be shown again.",
+                listed(lost)
             ))
         }
         Deed::Join { kind, .. } if step.spoils.is_empty() => {

@@ -149,7 +149,8 @@ impl<'a> Told<'a> {
             cards: &self.cards,
             done: done.clone(),
         };
-        let (usual, learned_from) = times(room);
+        let learned = times(room, self.strand.gauge());
+        let usual = learned.times;
         let hanging = u64::try_from(state.pins().count()).unwrap_or(u64::MAX);
         let on_reel = made.parts.iter().filter(|p| p.on_the_reel);
         Ok(OnTheBenchDocument {
@@ -169,6 +170,12 @@ impl<'a> Told<'a> {
             },
             cuts: counted("cut"),
             joins: counted("join"),
+            opened: counted("open"),
+            mends: work.mends,
+            wrong_joins: match work.mends {
+                true => 0,
+                false => room.wrong_joins()?,
+            },
             pins_taken: CountOf {
                 done: hanging,
                 all: work.pins.into(),
@@ -179,7 +186,7 @@ impl<'a> Told<'a> {
                 join: usual.join_seconds,
                 mount: usual.mount_seconds,
                 foot: usual.foot_seconds,
-                learned_from,
+                learned_from: u32::try_from(learned.cuts + learned.joins).unwrap_or(u32::MAX),
             },
             pins: self.pins(),
             acts: acts.all(left),
@@ -333,6 +340,7 @@ impl<'a> Told<'a> {
                 format!("line {number} was a mistake")
             }
             BenchLine::Strike { number, reason } => format!("line {number} struck out: {reason}"),
+            BenchLine::Mend {} => "the reel is to be mended".to_owned(),
             BenchLine::Remark { words } => words.clone(),
             BenchLine::TakeOff {} => "off the bench".to_owned(),
         }

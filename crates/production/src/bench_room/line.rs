@@ -12,6 +12,8 @@ use crate::documents::HappenedWords;
 pub(super) enum BenchLine {
     /// A version went on the bench.
     Begin(Box<Begin>),
+    /// What lies wrongly on the reel is to be opened and joined rightly.
+    Mend {},
     /// The rest was planned anew.
     Order { pins: u32, order: Vec<TakingRecord> },
     /// The user goes ahead with a roll whose scan is not proved complete.
@@ -76,6 +78,7 @@ impl BenchLine {
     pub(super) const fn kind(&self) -> &'static str {
         match self {
             Self::Begin(_) => "begin",
+            Self::Mend {} => "mend",
             Self::Order { .. } => "order",
             Self::GoAhead { .. } => "go_ahead",
             Self::Deed { .. } => "deed",

@@ -2,6 +2,7 @@
 //! says, and what may be written into it.
 
 mod acts_left;
+mod begin;
 mod cards;
 mod document;
 mod frozen;
@@ -9,6 +10,7 @@ mod happened;
 mod history;
 mod line;
 mod meaning;
+mod report;
 mod room;
 mod times;
 mod words;

@@ -37,6 +37,8 @@ pub(super) struct Work {
     pub(super) winding: Winding,
     pub(super) order: Vec<Taking>,
     pub(super) through: Vec<RollId>,
+    /// Whether joins that lie wrongly on the reel are opened.
+    pub(super) mends: bool,
 }
 
 /// The bench of a film.
@@ -163,6 +165,11 @@ impl Folded {
                     _ => {}
                 }
             }
+            BenchLine::Mend {} => {
+                if let Some(work) = &mut self.work {
+                    work.mends = true;
+                }
+            }
             BenchLine::Remark { .. } => {}
             BenchLine::TakeOff {} => self.work = None,
         }
@@ -188,6 +195,7 @@ impl Work {
                 .unwrap_or_default(),
             order: begin.order.iter().map(|t| (*t).into()).collect(),
             through: through.collect::<Result<_, _>>()?,
+            mends: false,
         })
     }
 
@@ -197,7 +205,11 @@ impl Work {
         state: &BenchState,
         table: &JoinTable,
     ) -> Result<WorkLeft, onestrand_bench::CannotBe> {
-        WorkLeft::of(state, &self.strips, &self.order, &self.through, table)
+        let left = match self.mends {
+            true => WorkLeft::mending,
+            false => WorkLeft::of,
+        };
+        left(state, &self.strips, &self.order, &self.through, table)
     }
 
     /// The number of the first position of a strip, and of its last, from 1.

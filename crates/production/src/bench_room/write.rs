@@ -1,22 +1,18 @@
 //! Writing into the log of the bench.
 
-use onestrand_bench::{Deed, Entry, Film, Next, Place};
-use onestrand_store::{Act, CutRecord, Production, StoreError};
+use onestrand_bench::{Entry, WorkLeft, plan_anew};
+use onestrand_store::{Act, Production, StoreError};
 
+use super::begin::{begin, no_order, pins_fit};
 use super::happened::{deed, written};
-use super::line::{Begin, BenchLine};
-use super::room::{Room, Work, cuts_roll};
+use super::line::BenchLine;
+use super::report::what_happened;
+use super::room::{Room, Written, cuts_roll};
 use super::words::deed_words;
-use crate::BenchOptions;
-use crate::ProductionError;
-use crate::bench_order::work_order;
 use crate::change_acts::text_fits;
-use crate::documents::{BenchWrite, HappenedWords};
+use crate::documents::BenchWrite;
 use crate::error::unfit;
-use crate::strand;
-
-/// More pins than any bin has.
-const MOST_PINS: u32 = 999;
+use crate::{ProductionError, strand};
 
 impl BenchWrite {
     /// What it says in the journal, and the act that writes it down. `by` names the
@@ -38,7 +34,8 @@ impl BenchWrite {
             Self::Happened { lines, happened } => what_happened(production, *lines, happened)?,
             Self::Strike { line, reason } => strike(production, *line, reason)?,
             Self::GoAhead { roll, words } => go_ahead(production, roll, words)?,
-            Self::PlanAnew { pins } => plan_anew(production, *pins)?,
+            Self::PlanAnew { pins } => planned_anew(production, *pins)?,
+            Self::Mend {} => mend(production)?,
             Self::Remark { words } => remark(production, words)?,
             Self::TakeOff {} => take_off(production)?,
         };
@@ -51,80 +48,11 @@ impl BenchWrite {
     }
 }
 
-type Said = (String, Vec<BenchLine>);
-
-fn begin(
-    production: &Production,
-    cut: &str,
-    pins: u32,
-    (tails, to_and_fro): (bool, bool),
-) -> Result<Said, ProductionError> {
-    let room = Room::of(production)?;
-    if let Some(work) = &room.work
-        && !room.log.state().is_ended()
-    {
-        return Err(unfit(
-            format!("{} is on the bench", work.name),
-            "finish it, or take it off before anything is cut",
-        ));
-    }
-    if !room.log.state().reel().is_empty() {
-        return Err(unfit(
-            "a film is joined already: another version of it is a re-cut".to_owned(),
-            "`onestrand recut` gives its price and its order of work; the Bench room cannot lead a \
-             re-cut yet",
-        ));
-    }
-    let options = BenchOptions {
-        join: None,
-        pins: pins_fit(pins)?,
-        tails,
-        to_and_fro,
-    };
-    let (order, strips, checked) = work_order(production, cut, options)?;
-    let plan = order.plan.as_ref().ok_or_else(|| {
-        let fewest = order.fewest.iter().map(|f| f.pins).min();
-        unfit(
-            format!("{pins} pins do not suffice for {cut}"),
-            &fewest.map_or_else(
-                || "own more pins, or wind to and fro".to_owned(),
-                |n| {
-                    format!(
-                        "the fewest known are {n}, where rolls may be wound as the work wants it"
-                    )
-                },
-            ),
-        )
-    })?;
-    let (order, through) = plan.takings(&strips);
-    let rolls = checked.strand.rolls();
-    let begin = Begin {
-        cut: cut.to_owned(),
-        version: CutRecord::new(&checked.cut, ""),
-        winding: options.winding().code().to_owned(),
-        pins,
-        rolls: rolls
-            .map(|r| (r.id.to_string(), r.frames.count()))
-            .collect(),
-        order: order.into_iter().map(Into::into).collect(),
-        through: through.iter().map(ToString::to_string).collect(),
-    };
-    let words = format!("{cut} goes on the bench");
-    Ok((words, vec![BenchLine::Begin(Box::new(begin))]))
-}
-
-fn pins_fit(pins: u32) -> Result<u32, ProductionError> {
-    match pins <= MOST_PINS {
-        true => Ok(pins),
-        false => Err(unfit(
-            format!("{pins} pins are more than any trim bin has"),
-            "say how many strips can hang at a time",
-        )),
-    }
-}
+/// The words for the journal, and the lines.
+pub(super) type Said = (String, Vec<BenchLine>);
 
 /// A tick is for the act that was shown, not for the one that has come since.
-fn still(room: &Room, lines: u32) -> Result<(), ProductionError> {
+pub(super) fn still(room: &Room, lines: u32) -> Result<(), ProductionError> {
     match room.len() == lines {
         true => Ok(()),
         false => Err(ProductionError::Store(StoreError::Stale {
@@ -177,97 +105,6 @@ impl Room {
     }
 }
 
-fn what_happened(
-    production: &Production,
-    lines: u32,
-    happened: &[HappenedWords],
-) -> Result<Said, ProductionError> {
-    let room = Room::of(production)?;
-    still(&room, lines)?;
-    let (words, _) = room.with(happened)?;
-    let lines = happened.iter().cloned();
-    let lines = lines.map(|deed| BenchLine::Deed { deed }).collect();
-    Ok((words.join("; "), lines))
-}
-
-impl Room {
-    /// What the bench would be with more deeds, and their words.
-    pub(super) fn with(
-        &self,
-        happened: &[HappenedWords],
-    ) -> Result<(Vec<String>, onestrand_bench::BenchLog), ProductionError> {
-        let work = self.working()?;
-        if happened.is_empty() {
-            return Err(unfit("nothing was said".to_owned(), "say what happened"));
-        }
-        let mut log = self.log.clone();
-        let mut words = Vec::new();
-        for one in happened {
-            let deed = deed(one, &work.strips)?;
-            if let HappenedWords::MadeUp { reel, .. } = one {
-                named(reel)?;
-            }
-            cut_off(&log, work, &deed)?;
-            words.push(deed_words(&deed, work));
-            log.add(Entry::Deed(deed))?;
-        }
-        Ok((words, log))
-    }
-}
-
-fn named(reel: &str) -> Result<(), ProductionError> {
-    text_fits("name of the reel", reel)?;
-    match reel.trim().is_empty() {
-        false => Ok(()),
-        true => Err(unfit(
-            "the reel of outs has no name".to_owned(),
-            "write on it what it is called, such as Outs 1",
-        )),
-    }
-}
-
-/// A length that still holds film of two shots has not been cut apart.
-fn cut_off(
-    log: &onestrand_bench::BenchLog,
-    work: &Work,
-    deed: &Deed,
-) -> Result<(), ProductionError> {
-    let frame = match deed {
-        Deed::Hang { frame, .. } => frame,
-        Deed::Join {
-            next: Next::Film(frame),
-            ..
-        } => frame,
-        _ => return Ok(()),
-    };
-    let lengths = log.state().lengths().iter();
-    let mut on_roll = lengths.filter(|l| l.place == Place::Roll);
-    let holds = |film: &Film| film.holds(&frame.roll, frame.frame.index());
-    let Some(length) = on_roll.find(|l| l.links.iter().any(|k| holds(&k.film))) else {
-        return Ok(());
-    };
-    let shots = work.strips.strips.iter().filter(|strip| {
-        strip.span.as_ref().is_some_and(|span| {
-            length.links.iter().any(|link| match &link.film {
-                Film::Roll { roll, begin, end } => {
-                    *roll == span.roll
-                        && span.range.begin().index() < *end
-                        && *begin < span.range.end().index()
-                }
-                Film::Other { .. } => false,
-            })
-        })
-    });
-    match shots.count() > 1 {
-        true => Err(ProductionError::CannotBe(
-            onestrand_bench::CannotBe::NotCutOff {
-                frame: frame.clone(),
-            },
-        )),
-        false => Ok(()),
-    }
-}
-
 fn strike(production: &Production, line: u32, reason: &str) -> Result<Said, ProductionError> {
     text_fits("reason", reason)?;
     let room = Room::of(production)?;
@@ -289,7 +126,7 @@ fn strike(production: &Production, line: u32, reason: &str) -> Result<Said, Prod
 
 impl Room {
     /// A line that may be struck out by its kind.
-    fn strikable(&self, line: u32) -> Result<&super::room::Written, ProductionError> {
+    fn strikable(&self, line: u32) -> Result<&Written, ProductionError> {
         let none = || {
             unfit(
                 format!("line {line} cannot be struck out"),
@@ -335,13 +172,38 @@ fn go_ahead(production: &Production, roll: &str, words: &str) -> Result<Said, Pr
     Ok((said, vec![BenchLine::GoAhead { roll, words }]))
 }
 
-fn plan_anew(production: &Production, pins: u32) -> Result<Said, ProductionError> {
+fn planned_anew(production: &Production, pins: u32) -> Result<Said, ProductionError> {
     let room = Room::of(production)?;
     let work = room.working()?;
     let pins = pins_fit(pins)?;
-    let order = work.order.iter().map(|t| (*t).into()).collect();
+    let (state, table) = (room.log.state(), room.log.table());
+    let anew = plan_anew(state, &work.strips, table, pins).map_err(no_order)?;
+    let order = anew.order.into_iter().map(Into::into).collect();
     let words = format!("the rest planned anew with {pins} pins");
     Ok((words, vec![BenchLine::Order { pins, order }]))
+}
+
+fn mend(production: &Production) -> Result<Said, ProductionError> {
+    let room = Room::of(production)?;
+    if room.wrong_joins()? == 0 {
+        return Err(unfit(
+            "every join on the reel is as the version has it".to_owned(),
+            "go on with the next act",
+        ));
+    }
+    let words = "what lies wrongly on the reel is to be joined anew".to_owned();
+    Ok((words, vec![BenchLine::Mend {}]))
+}
+
+impl Room {
+    /// How many joins would be opened to have the reel as the version has it.
+    pub(super) fn wrong_joins(&self) -> Result<u64, ProductionError> {
+        let work = self.working()?;
+        let (state, table) = (self.log.state(), self.log.table());
+        let mended = WorkLeft::mending(state, &work.strips, &work.order, &work.through, table)?;
+        let opened = mended.steps.iter().filter(|s| s.deed.code() == "open");
+        Ok(u64::try_from(opened.count()).unwrap_or(u64::MAX))
+    }
 }
 
 fn remark(production: &Production, words: &str) -> Result<Said, ProductionError> {

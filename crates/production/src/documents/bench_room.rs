@@ -54,6 +54,11 @@ pub struct OnTheBenchDocument {
     pub planned_frames: u64,
     /// Length it will have, as things are.
     pub frames: u64,
+    /// Whether joins that lie wrongly on the reel are opened and made anew.
+    pub mends: bool,
+    /// Joins on the reel that are not as the version has them; opening and making
+    /// them anew is offered.
+    pub wrong_joins: u64,
     /// What is on the take-up reel so far, in frames.
     pub reel_frames: u64,
     /// Whether its tail leader is joined: the work is done.
@@ -66,6 +71,8 @@ pub struct OnTheBenchDocument {
     pub cuts: CountOf,
     /// Joins made, and in all.
     pub joins: CountOf,
+    /// Joins opened, and in all.
+    pub opened: CountOf,
     /// Pins taken now, and owned.
     pub pins_taken: CountOf,
     /// Minutes still to go, by the times below; none when done.
@@ -405,6 +412,8 @@ pub enum BenchWrite {
         /// Pins owned from now on.
         pins: u32,
     },
+    /// What lies wrongly on the reel is to be opened and joined rightly.
+    Mend {},
     /// A remark.
     Remark {
         /// The user's words.

@@ -1140,6 +1140,9 @@ export interface components {
             pins: number;
         } | {
             /** @enum {string} */
+            bench: "mend";
+        } | {
+            /** @enum {string} */
             bench: "remark";
             /** @description The user's words. */
             words: string;
@@ -2908,11 +2911,15 @@ export interface components {
             join: string;
             /** @description Joins made, and in all. */
             joins: components["schemas"]["CountOf"];
+            /** @description Whether joins that lie wrongly on the reel are opened and made anew. */
+            mends: boolean;
             /**
              * Format: double
              * @description Minutes still to go, by the times below; none when done.
              */
             minutes_left?: number | null;
+            /** @description Joins opened, and in all. */
+            opened: components["schemas"]["CountOf"];
             /** @description Film the version wanted that is passed or lost, in words. */
             passed: string[];
             /** @description Every pin from 1 to the last one owned or taken. */
@@ -2944,6 +2951,12 @@ export interface components {
             winding: string;
             /** @description Frames wound so far, and in all. */
             wound: components["schemas"]["CountOf"];
+            /**
+             * Format: int64
+             * @description Joins on the reel that are not as the version has them; opening and making
+             *     them anew is offered.
+             */
+            wrong_joins: number;
         };
         /** @description How long the pictures stand. */
         PaceDocument: {
