@@ -25,10 +25,10 @@ pub use changes::{ChangeList, ChangeRow, ChangedFilm};
 pub use cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 pub use error::SheetError;
 pub use forms::{
-    cutting_sheet, print_change_list, print_cutting_sheet, print_frame_cards, print_handling_ledger,
-    print_inspection_sheet, print_joins_inspection, print_lined_sheet, print_log_sheet,
-    print_outs_list, print_pin_labels, print_pull_list, print_reel_labels, print_scan_sheet,
-    print_trim_labels, print_work_order, pull_list,
+    cutting_sheet, print_change_list, print_cutting_sheet, print_frame_cards,
+    print_handling_ledger, print_inspection_sheet, print_joins_inspection, print_lined_sheet,
+    print_log_sheet, print_outs_list, print_pin_labels, print_pull_list, print_reel_labels,
+    print_scan_sheet, print_trim_labels, print_work_order, pull_list,
 };
 pub use frame_cards::{CardEnd, CardFrame, Fate, FrameCards, OnBench, StripCard};
 pub use handling::{HandledEntry, HandledRoll, HandlingLedger};

@@ -6,6 +6,7 @@
 
 mod bench;
 mod bench_room;
+mod bench_write;
 mod check;
 mod compared;
 mod cut;
@@ -24,6 +25,7 @@ mod throw;
 
 pub use bench::*;
 pub use bench_room::*;
+pub use bench_write::*;
 pub use check::*;
 pub use compared::*;
 pub(crate) use cut::join_kind;

@@ -288,7 +288,7 @@ fn a_roll_that_is_not_proved_says_so_across_each_of_them() {
 fn handled(entries: usize, note: &str) -> HandlingLedger {
     let entry = |place: usize| HandledEntry {
         on: format!("2026-03-{:02}", place % 28 + 1),
-        what: if place % 2 == 0 {
+        what: if place.is_multiple_of(2) {
             "through the projector"
         } else {
             "cut"

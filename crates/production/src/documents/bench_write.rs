@@ -1,0 +1,160 @@
+//! What may be written down at the bench.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+/// What is written down at the bench. One of these a request.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+#[serde(tag = "bench", rename_all = "snake_case")]
+pub enum BenchWrite {
+    /// A version goes on the bench, and is frozen.
+    Begin {
+        /// The version.
+        cut: String,
+        /// Pins owned.
+        pins: u32,
+        /// Whether a roll may be worked from its tail.
+        #[serde(default)]
+        tails: bool,
+        /// Whether rolls may be wound to and fro.
+        #[serde(default)]
+        to_and_fro: bool,
+    },
+    /// The next act was done as it was shown.
+    Tick {
+        /// How many lines the log had when it was shown.
+        lines: u32,
+    },
+    /// Something else was done.
+    Happened {
+        /// How many lines the log had when it was shown.
+        lines: u32,
+        /// What, oldest first.
+        happened: Vec<HappenedWords>,
+    },
+    /// A line was written by mistake: it had not been done.
+    Strike {
+        /// The line.
+        line: u32,
+        /// Why, in the user's words.
+        #[serde(default)]
+        reason: String,
+    },
+    /// The user goes ahead though a roll's scan is not proved complete.
+    GoAhead {
+        /// The roll.
+        roll: String,
+        /// The user's words.
+        words: String,
+    },
+    /// The rest is planned anew with other pins.
+    PlanAnew {
+        /// Pins owned from now on.
+        pins: u32,
+    },
+    /// What lies wrongly on the reel is to be opened and joined rightly.
+    Mend {},
+    /// A remark.
+    Remark {
+        /// The user's words.
+        words: String,
+    },
+    /// The version comes off the bench, with nothing cut yet.
+    TakeOff {},
+}
+
+/// What else was done.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+#[serde(tag = "happened", rename_all = "snake_case")]
+pub enum HappenedWords {
+    /// A roll was put on.
+    Mounted {
+        /// The roll.
+        roll: String,
+    },
+    /// The rewinds were emptied.
+    Unmounted {},
+    /// A roll was wound.
+    Wound {
+        /// The roll.
+        roll: String,
+        /// The frame at the splicer afterwards.
+        to: u32,
+    },
+    /// The blade went through before this frame.
+    Cut {
+        /// The roll.
+        roll: String,
+        /// The first frame behind the blade.
+        before: u32,
+    },
+    /// A length was hung.
+    Hung {
+        /// The roll of one of its frames.
+        roll: String,
+        /// One of its frames.
+        frame: u32,
+        /// The pin.
+        pin: u32,
+    },
+    /// A length was joined to the reel.
+    Joined {
+        /// The roll of one of its frames; none for leader, a card or the tail leader.
+        #[serde(default)]
+        roll: Option<String>,
+        /// One of its frames.
+        #[serde(default)]
+        frame: Option<u32>,
+        /// The position of leader or a card; none at the tail leader.
+        #[serde(default)]
+        position: Option<usize>,
+        /// `tape`, `cement` or `weld`.
+        join: String,
+        /// `right`, `turned_over` or `end_for_end`.
+        #[serde(default)]
+        laid: String,
+    },
+    /// A join of the reel was opened; 0 is the one with the head leader.
+    Opened {
+        /// Which, counted along the reel.
+        join: usize,
+    },
+    /// A join was opened in a length that is not on the reel.
+    Unjoined {
+        /// The roll of a frame of the length.
+        roll: String,
+        /// The frame.
+        frame: u32,
+        /// Which of its joins, counted along it as it lies, from 1.
+        join: usize,
+    },
+    /// Frames were torn or spoiled.
+    Torn {
+        /// The roll.
+        roll: String,
+        /// The first.
+        #[serde(rename = "in")]
+        first: u32,
+        /// The first behind them.
+        out: u32,
+    },
+    /// Frames that were wanted are let go.
+    LetGo {
+        /// The roll.
+        roll: String,
+        /// The first.
+        #[serde(rename = "in")]
+        first: u32,
+        /// The first behind them.
+        out: u32,
+    },
+    /// A length was wound on a reel of outs.
+    MadeUp {
+        /// The roll of one of its frames.
+        roll: String,
+        /// One of its frames.
+        frame: u32,
+        /// The name of the reel.
+        reel: String,
+    },
+}
