@@ -65,9 +65,9 @@ fn shot_seven_is_found_as_the_story_says_and_a_late_cut_is_told_at_once() {
 
     // A report that cannot have happened, and undo, are refused.
     let twice = work("happened DIR cut R2.548").refused();
-    assert_eq!(twice["error"]["code"], "bench.cannot_be");
+    assert_eq!(twice["code"], "bench.cannot_be");
     let undo = call_words("undo DIR", &dir).refused();
-    assert_eq!(undo["error"]["code"], "store.for_good");
+    assert_eq!(undo["code"], "store.for_good");
 
     let life = work("life DIR R2.560").ok();
     let words = life["words"].as_str().expect("words");
