@@ -38,6 +38,8 @@ pub(crate) fn work(command: Work, cancel: &Cancel, bar: &mut Bar) -> Outcome {
             let words = because;
             (dir, Some(BenchWrite::GoAhead { roll, words }))
         }
+        Work::Mend { dir } => (dir, Some(BenchWrite::Mend {})),
+        Work::PlanAnew { dir, pins } => (dir, Some(BenchWrite::PlanAnew { pins })),
         Work::Life { dir, frame } => {
             let production = open(&dir, cancel, bar)?;
             let (roll, at) = (frame.roll.to_string(), frame.frame.index());

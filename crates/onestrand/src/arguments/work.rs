@@ -42,6 +42,19 @@ pub(crate) enum Work {
         /// Why, in your own words.
         because: String,
     },
+    /// Open what lies wrongly on the reel, and join it anew as the version has it.
+    Mend {
+        /// The production.
+        dir: PathBuf,
+    },
+    /// Plan the rest anew with so many pins.
+    PlanAnew {
+        /// The production.
+        dir: PathBuf,
+        /// Pins owned from now on.
+        #[arg(long)]
+        pins: u32,
+    },
     /// The life of a frame and of the strip it is in.
     Life {
         /// The production.

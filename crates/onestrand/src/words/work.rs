@@ -40,6 +40,12 @@ fn on_the_bench(on: &OnTheBenchDocument) -> String {
         true => format!("{} frames, as planned", on.frames),
         false => format!("{} frames; {} were planned", on.frames, on.planned_frames),
     });
+    if on.wrong_joins > 0 {
+        told.push(format!(
+            "{} joins on the reel are not as {} has them; `onestrand work mend` has them made anew",
+            on.wrong_joins, on.cut
+        ));
+    }
     if let Some(act) = on.acts.first() {
         told.extend(next(act));
     } else if on.done {

@@ -335,3 +335,61 @@ fn pins_that_do_not_suffice_and_a_refused_version_are_not_begun() {
 fn tick_without(production: &mut Production) -> Result<(), ProductionError> {
     write(production, BenchWrite::Tick { lines: 0 })
 }
+
+#[test]
+fn a_strip_joined_the_wrong_way_round_is_mended_when_asked() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    go_ahead(&mut production);
+    while {
+        let act = &told(&production).1.acts[0];
+        act.act != "join" || act.outgoing.is_none()
+    } {
+        tick(&mut production).expect("ticked");
+    }
+    let act = told(&production).1.acts[0].clone();
+    let incoming = act.incoming.expect("film of a roll");
+    let wrong = HappenedWords::Joined {
+        roll: Some(incoming.roll.clone()),
+        frame: Some(incoming.frame),
+        position: None,
+        join: "tape".to_owned(),
+        laid: "end_for_end".to_owned(),
+    };
+    let nothing = write(&mut production, BenchWrite::Mend {}).expect_err("all is right");
+    assert!(nothing.to_string().contains("as the version has it"));
+    happened(&mut production, wrong).expect("written down");
+    let (_, on) = told(&production);
+    assert_eq!((on.wrong_joins, on.mends), (1, false));
+    assert!(on.acts.iter().all(|a| a.act != "open"), "only when asked");
+    write(&mut production, BenchWrite::Mend {}).expect("asked");
+    let (_, on) = told(&production);
+    assert_eq!(on.acts[0].act, "open");
+    assert!(on.acts[0].title.starts_with("Open the join R"));
+    while !told(&production).1.done {
+        tick(&mut production).expect("ticked");
+    }
+    let (_, on) = told(&production);
+    assert_eq!((on.frames, on.opened.done, on.joins.done), (384, 1, 7));
+    let life = strip_history(&production, &incoming.roll, incoming.frame).expect("a life");
+    assert!(life.words.contains("end for end"), "{}", life.words);
+    assert!(life.words.contains("its join opened"), "{}", life.words);
+}
+
+#[test]
+fn the_rest_is_planned_anew_with_other_pins() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    go_ahead(&mut production);
+    for _ in 0..4 {
+        tick(&mut production).expect("ticked");
+    }
+    write(&mut production, BenchWrite::PlanAnew { pins: 9 }).expect("nine pins");
+    assert_eq!(told(&production).1.pins_owned, 9);
+    let few = write(&mut production, BenchWrite::PlanAnew { pins: 0 }).expect_err("no pin");
+    assert!(few.to_string().contains("do not suffice"), "{few}");
+    while !told(&production).1.done {
+        tick(&mut production).expect("ticked");
+    }
+    assert_eq!(told(&production).1.frames, 384);
+}
