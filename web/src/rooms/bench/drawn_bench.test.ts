@@ -89,6 +89,27 @@ describe('the ruler', () => {
   });
 });
 
+describe('the ruler where the roll was cut before', () => {
+  it('shows that cut, from which is counted, and nothing beyond its ends', () => {
+    const chain = [count('last cut', 'last_cut', 511, 36, 'tail')];
+    const head = { ...CARD.head, chain, nearer: null };
+    const tail = { ...CARD.tail, chain: [], nearer: null };
+    const plan = rulerPlan({ ...CARD, head, tail }, 40);
+    expect(plan.marks.map((mark) => mark.words)).toEqual(['last cut']);
+    for (const one of plan.counts) {
+      expect(Math.min(one.from, one.to)).toBeGreaterThanOrEqual(0);
+      expect(Math.max(one.from, one.to)).toBeLessThanOrEqual(1);
+    }
+  });
+
+  it('does not name the other cut of the strip a landmark', () => {
+    const chain = [count('last cut', 'last_cut', CARD.head.at, 60, 'tail')];
+    const tail = { ...CARD.tail, chain, nearer: null };
+    const plan = rulerPlan({ ...CARD, tail, this_end: 'tail' }, 40);
+    expect(plan.marks.map((mark) => mark.words)).not.toContain('last cut');
+  });
+});
+
 describe('what hangs', () => {
   it('is drawn longer where it is longer, with pictures of itself only', () => {
     const each = framesAPicture([45, 270]);

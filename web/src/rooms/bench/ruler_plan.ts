@@ -40,7 +40,9 @@ function landmarks(card: FrameCard): LandmarkCount[] {
 
 /** @param width of the ruler. Unit: rem. */
 export function rulerPlan(card: FrameCard, width: number): RulerPlan {
-  const all = landmarks(card).filter((one) => one.kind !== 'last_cut');
+  // The other end of the strip stands there as a cut already.
+  const isOwn = (one: LandmarkCount) => one.at === card.head.at || one.at === card.tail.at;
+  const all = landmarks(card).filter((one) => one.kind !== 'last_cut' || !isOwn(one));
   const once = all.filter((one, nth) => all.findIndex((other) => other.at === one.at) === nth);
   const [from, to] = [card.head.at, card.tail.at];
   const low = Math.min(from, to, ...once.map((one) => one.at));
