@@ -9,7 +9,7 @@ use onestrand_example::{self as example, FRAMES_PER_ROLL, RollPainter};
 use onestrand_film::{Fps, FrameRange, Gauge, RollId, Span};
 use onestrand_finish::{Coding, FilmWriter, PictureForm};
 use onestrand_intake::{Cancel, Ffmpeg, PixelLayout};
-use onestrand_store::{Act, CutRecord, Meta, Production, StoreError, TakeRecord};
+use onestrand_store::{Act, CutRecord, Meta, NoteRecord, Production, StoreError, TakeRecord};
 use serde::Serialize;
 
 use crate::demo_transfers::{ExampleTransfer, TRANSFERS, TransferWriter};
@@ -307,7 +307,8 @@ fn log_of(roll: u8, seen: &[TakeRecord]) -> Vec<TakeRecord> {
         .collect()
 }
 
-/// Lays the first cut of the example, unless it is there. Gives whether it did.
+/// Marks what is seen on the rolls of the example and lays its first cut, unless that
+/// is there. Gives whether it did.
 ///
 /// # Errors
 /// [`ProductionError::Store`].
@@ -328,10 +329,30 @@ pub fn lay_example_cut(production: &mut Production) -> Result<bool, ProductionEr
         });
     }
     let cut = TrialCut::new(pieces, JoinKind::Tape);
-    let act = Act::PutCut {
+    let mut acts = marks_noted(production)?;
+    acts.push(Act::PutCut {
         name: "v1".to_owned(),
         cut: Some(CutRecord::new(&cut, "the first cut")),
-    };
-    production.act("lay the first cut", &act)?;
+    });
+    production.act(
+        "mark what is seen, and lay the first cut",
+        &Act::All { acts },
+    )?;
     Ok(true)
+}
+
+/// A note on each frame that shows something one can count from at the bench.
+fn marks_noted(production: &Production) -> Result<Vec<Act>, StoreError> {
+    let first = production.next_note_id()?;
+    let marked = (first..).zip(example::marks());
+    let noted = marked.map(|(id, mark)| Act::PutNote {
+        id,
+        note: Some(NoteRecord::new(
+            &format!("R{}", mark.roll),
+            mark.frame,
+            mark.kind.words(),
+            "",
+        )),
+    });
+    Ok(noted.collect())
 }

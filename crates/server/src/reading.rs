@@ -251,8 +251,12 @@ fn make_example(house: &Arc<House>, job: &Arc<Job>) -> Result<(), ServerError> {
     }
     let mut production = desk.production();
     if lay_example_cut(&mut production)? {
-        let parts = vec![FilmPart::Cut("v1".to_owned())];
-        desk.was_changed(&production, "lay the first cut", parts);
+        let parts = vec![FilmPart::Cut("v1".to_owned()), FilmPart::Notes];
+        desk.was_changed(
+            &production,
+            "mark what is seen, and lay the first cut",
+            parts,
+        );
     }
     teller.note("the example is ready");
     Ok(())

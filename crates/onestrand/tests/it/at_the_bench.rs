@@ -55,6 +55,17 @@ fn shot_seven_is_found_as_the_story_says_and_a_late_cut_is_told_at_once() {
         json!(["camera stop 3B-T2", 470, 137, 1, 65, "580.1"])
     );
 
+    // The rope and the splash are nearer; the example has them marked by notes.
+    let nearer = |place: &str| {
+        let near = &act["card"][place]["nearer"];
+        json!([near["from"], near["at"], near["frames"], near["mm"]])
+    };
+    assert_eq!(
+        nearer("head"),
+        json!(["rope leaves bollard", 531, 16, "67.7"])
+    );
+    assert_eq!(nearer("tail"), json!(["splash", 580, 27, "114.3"]));
+
     // What a late cut would mean is said, and nothing is written down.
     let late = work("happened DIR --only-ask cut R2.548").ok();
     assert_eq!(late["written"], false);

@@ -31,13 +31,20 @@ fn the_sheets_about_rolls_say_what_is_on_them() {
     let names: Vec<&str> = files.iter().map(|(sheet, _)| *sheet).collect();
     assert_eq!(
         names,
-        ["log-sheet", "trim-labels", "inspection-sheet", "scan-sheet"]
+        [
+            "log-sheet",
+            "trim-labels",
+            "inspection-sheet",
+            "scan-sheet",
+            "handling-ledger"
+        ]
     );
-    let wanted: [&[&str]; 4] = [
+    let wanted: [&[&str]; 5] = [
         &["R1", "10 takes", "3B-T2", "the rope comes off", "R3"],
         &["33", "labels", "R3", "E-T1"],
         &["triacetate", "9 camera stops", "acid strip"],
         &["R1.mkv", "640 × 480", "3,600"],
+        &["R1", "R2", "R3"],
     ];
     for ((sheet, path), wanted) in files.iter().zip(wanted) {
         let text = text_of(path);
