@@ -24,7 +24,8 @@ pub struct Anew {
     /// they stand.
     pub winds_back: Vec<RollId>,
     /// Whether it is proved that no order is better in which every roll goes
-    /// onward only. Never said where a roll is wound back.
+    /// onward only. Never said where a roll is wound back, nor where two strips touch
+    /// and pins are wanted.
     pub best: bool,
 }
 
@@ -85,7 +86,13 @@ pub fn plan_anew(
         }
     }
     if let Some(mut anew) = best {
-        anew.best = exact && still.is_plain && anew.winds_back.is_empty() && anew.pins_peak <= pins;
+        // Where strips touch, one may fall out of the hand early and want a pin.
+        let pins_are_sure = !still.touches || anew.pins_peak == 0;
+        anew.best = exact
+            && still.is_plain
+            && pins_are_sure
+            && anew.winds_back.is_empty()
+            && anew.pins_peak <= pins;
         return Ok(anew);
     }
     let fewest = still.ways(MOST_WAYS).into_iter().map(|ways| {

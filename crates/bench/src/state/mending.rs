@@ -76,8 +76,9 @@ impl WorkLeft {
         let mut wrong = wrong_joins(state, &version);
         while !wrong.is_empty() {
             let writer = opened(state, strips, order, through, &version, &wrong)?;
-            let again = wrong_joins(&writer.state, &version);
-            let again: Vec<Sides<'_>> = again.iter().map(|j| sides(&writer.state, *j)).collect();
+            // Opened and made again as it was, a join was opened for nothing.
+            let again = 0..=writer.state.reel().len();
+            let again: Vec<Sides<'_>> = again.map(|j| sides(&writer.state, j)).collect();
             let mended = |join: &usize| !again.iter().any(|a| is_same(&sides(state, *join), a));
             let kept: Vec<usize> = wrong.iter().copied().filter(mended).collect();
             if kept.len() == wrong.len() {
@@ -114,11 +115,11 @@ fn opened<'a>(
     Ok(writer)
 }
 
-type Sides<'a> = [Option<&'a Film>; 2];
+type Sides<'a> = [Option<(&'a Film, Laid)>; 2];
 
-/// The film on either side of a join of the reel; none for leaders.
+/// The film on either side of a join of the reel, and how it lies; none for leaders.
 fn sides(state: &BenchState, join: usize) -> Sides<'_> {
-    let film = |link: usize| state.reel().get(link).map(|l| &l.film);
+    let film = |link: usize| state.reel().get(link).map(|l| (&l.film, l.laid));
     [join.checked_sub(1).and_then(film), film(join)]
 }
 
@@ -126,15 +127,22 @@ fn sides(state: &BenchState, join: usize) -> Sides<'_> {
 fn is_same(one: &Sides<'_>, other: &Sides<'_>) -> bool {
     one.iter().zip(other).all(|pair| match pair {
         (None, None) => true,
-        (Some(Film::Other { position: a, .. }), Some(Film::Other { position: b, .. })) => a == b,
+        (Some((one, laid)), Some((other, lies))) if laid == lies => is_same_film(one, other),
+        _ => false,
+    })
+}
+
+fn is_same_film(one: &Film, other: &Film) -> bool {
+    match (one, other) {
+        (Film::Other { position: a, .. }, Film::Other { position: b, .. }) => a == b,
         (
-            Some(Film::Roll { roll, begin, end }),
-            Some(Film::Roll {
+            Film::Roll { roll, begin, end },
+            Film::Roll {
                 roll: r,
                 begin: b,
                 end: e,
-            }),
+            },
         ) => roll == r && begin < e && b < end,
         _ => false,
-    })
+    }
 }
