@@ -128,6 +128,7 @@ test('runs of an original are written down, struck off, and taken back', async (
   await card.getByRole('button', { name: 'Write it down' }).click();
   await expect(card).toContainText('R1: run once (once in a viewer), cut 12 times');
   await card.getByRole('button', { name: /^Strike off cut/ }).click();
+  await expect(card.getByRole('listitem')).toHaveCount(1);
   await card.getByRole('button', { name: /^Strike off/ }).click();
   await expect(card.getByRole('listitem')).toHaveCount(0);
   await page.keyboard.press('Escape');
