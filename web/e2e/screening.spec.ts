@@ -174,6 +174,7 @@ test('the throw is worked out from two of three, and its caution is told once', 
   await card.getByRole('textbox', { name: 'Width of the picture' }).fill('wide');
   await expect(card).toContainText('This cannot be worked out.');
   await page.reload();
+  await expect(picture(page, 'The screen: R1 10')).toBeVisible();
   await page.keyboard.press('Shift+F9');
   await expect(card.getByRole('textbox', { name: 'Lens, mm' })).toBeVisible();
   await expect(caution).toHaveCount(0);
