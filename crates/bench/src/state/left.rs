@@ -1,11 +1,13 @@
 //! What is still to be done, from the bench as it is.
 
 use onestrand_cut::{JoinTable, Strips};
-use onestrand_film::{FrameName, FramePos, FrameRange, RollId};
+use onestrand_film::{FrameName, FramePos, FrameRange, Gauge, RollId};
 
 use super::coming::Outlook;
 use super::writer::Writer;
 use super::{BenchState, CannotBe, Deed, Film};
+use crate::BenchTimes;
+use crate::habits::ActCount;
 
 /// One strip in the order in which they are taken from their rolls.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -49,6 +51,19 @@ pub struct WorkLeft {
 }
 
 impl WorkLeft {
+    /// How long it will take. Unit: minutes.
+    #[must_use]
+    pub fn minutes(&self, times: &BenchTimes, gauge: Gauge) -> f64 {
+        let count = |code: &str| self.steps.iter().filter(|s| s.deed.code() == code).count();
+        let acts = ActCount {
+            cuts: count("cut"),
+            joins: count("join"),
+            mountings: count("mount"),
+            wound: self.wound,
+        };
+        times.minutes(&acts, gauge)
+    }
+
     /// What is left of a version, its strips taken in this order. `through` names
     /// rolls that are wound to their tail before their first cut. What is on the
     /// reel stays as it is there: see [`WorkLeft::mending`].

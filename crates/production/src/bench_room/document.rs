@@ -242,17 +242,9 @@ impl<'a> Told<'a> {
         })
     }
 
+    /// An estimate has no seconds.
     fn minutes(&self, times: &BenchTimes) -> f64 {
-        let count = |code: &str| {
-            let all = self.left.steps.iter().filter(|s| s.deed.code() == code);
-            all.count() as f64
-        };
-        let feet = self.left.wound as f64 / f64::from(self.strand.gauge().spec().frames_per_foot);
-        let seconds = count("cut") * f64::from(times.cut_seconds)
-            + count("join") * f64::from(times.join_seconds)
-            + count("mount") * f64::from(times.mount_seconds)
-            + feet * f64::from(times.foot_seconds);
-        (seconds / 6.0).round() / 10.0
+        (self.left.minutes(times, self.strand.gauge()) * 10.0).round() / 10.0
     }
 
     fn pins(&self) -> Vec<PinDocument> {
