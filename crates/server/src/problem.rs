@@ -171,6 +171,7 @@ fn status_of(problem: &ProductionError) -> StatusCode {
             | StoreError::Owned { .. }
             | StoreError::NothingTo { .. }
             | StoreError::ForGood { .. }
+            | StoreError::PinTaken { .. }
             | StoreError::Stale { .. }
             | StoreError::Refused(_)
             | StoreError::TooNew { .. }

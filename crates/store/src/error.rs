@@ -66,6 +66,12 @@ pub enum StoreError {
         /// The revision now.
         now: u64,
     },
+    /// Two takes would hang on one pin.
+    #[error("pin {pin} would hold two takes")]
+    PinTaken {
+        /// The pin, counted from 1.
+        pin: u32,
+    },
     /// The change does not fit the cut.
     #[error("the cut was not changed: {0}")]
     Refused(#[from] onestrand_cut::Refusal),
@@ -110,6 +116,7 @@ impl StoreError {
             Self::NothingTo { .. } => "store.nothing_to_do",
             Self::ForGood { .. } => "store.for_good",
             Self::Stale { .. } => "store.stale",
+            Self::PinTaken { .. } => "store.pin_taken",
             Self::Refused(_) => "store.refused",
             Self::Unreadable { .. } => "store.unreadable",
             Self::File { .. } => "store.file",
@@ -136,6 +143,7 @@ impl StoreError {
             Self::ForGood { .. } => {
                 "what was done to film is not undone; say in the Bench room what really happened"
             }
+            Self::PinTaken { .. } => "choose a free pin, or change the two about",
             Self::Stale { .. } => "look at the newest state and make the change again",
             Self::Refused(refusal) => refusal.hint(),
             Self::Unreadable { .. } => "keep a copy of the folder and report what stands there",

@@ -69,6 +69,9 @@ pub(crate) fn for_takes(
 }
 
 /// Hangs takes anew, and gives how they hung before.
+///
+/// A pin holds one take: what would hang two on one is refused, since a roll
+/// whose takes are put back could then not hang as it did.
 pub(crate) fn hang(db: &Connection, pins: &[HungTake]) -> Result<Vec<HungTake>, StoreError> {
     let mut before = Vec::with_capacity(pins.len());
     for hung in pins {
@@ -93,5 +96,12 @@ pub(crate) fn hang(db: &Connection, pins: &[HungTake]) -> Result<Vec<HungTake>, 
         db.prepare_cached("UPDATE take SET pin = ?3 WHERE roll = ?1 AND first = ?2")?
             .execute((&hung.roll, hung.first, hung.pin))?;
     }
-    Ok(before)
+    let twice = db
+        .prepare_cached("SELECT pin FROM take WHERE pin > 0 GROUP BY pin HAVING COUNT(*) > 1")?
+        .query_row([], |row| row.get(0));
+    match twice {
+        Err(rusqlite::Error::QueryReturnedNoRows) => Ok(before),
+        Err(other) => Err(other.into()),
+        Ok(pin) => Err(StoreError::PinTaken { pin }),
+    }
 }

@@ -143,7 +143,7 @@ fn state(production: &Production) -> String {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn undo_and_redo_walk_through_every_state(acts in prop::collection::vec(any_act(), 1..14)) {
@@ -218,6 +218,44 @@ fn a_change_made_on_an_older_state_is_told_so() {
     assert_eq!(next, Revision::new(1));
     let late = production.act_on(seen, "second window", &act);
     assert!(matches!(late, Err(StoreError::Stale { found: 0, now: 1 })));
+}
+
+#[test]
+fn a_pin_holds_one_take() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = Production::create(dir.path(), &meta()).expect("new");
+    let act = Act::PutRoll {
+        name: "R1".to_owned(),
+        roll: Some(Box::new(roll("R1", 3600))),
+    };
+    production.act("roll R1", &act).expect("kept");
+    let act = Act::PutTakes {
+        roll: "R1".to_owned(),
+        takes: vec![take(0), take(120)],
+    };
+    production.act("two takes", &act).expect("kept");
+    let hung = |first: u32, pin: u32| HungTake {
+        roll: "R1".to_owned(),
+        first,
+        pin,
+    };
+    let onto_the_other = Act::Hang {
+        pins: vec![hung(120, 1)],
+    };
+    let refused = production.act("onto pin 1", &onto_the_other);
+    assert!(matches!(refused, Err(StoreError::PinTaken { pin: 1 })));
+    assert_eq!(production.pins().expect("pins"), [hung(0, 1), hung(120, 2)]);
+    let swapped = Act::Hang {
+        pins: vec![hung(120, 1), hung(0, 2)],
+    };
+    production.act("swapped", &swapped).expect("kept");
+    let none = Act::PutTakes {
+        roll: "R1".to_owned(),
+        takes: vec![],
+    };
+    production.act("no takes", &none).expect("kept");
+    production.undo().expect("a step");
+    assert_eq!(production.pins().expect("pins"), [hung(120, 1), hung(0, 2)]);
 }
 
 #[test]
