@@ -120,6 +120,7 @@ fn times_words(times: u32) -> String {
 /// What was done beside running it, as far as anything was.
 fn sums(handled: &HandlingSumsDocument) -> Vec<String> {
     let all = [
+        (handled.wound, "wound over the rewinds"),
         (handled.cleanings, "cleaned"),
         (handled.cuts, "cut"),
         (handled.joins_opened, "a join opened"),
@@ -135,6 +136,7 @@ fn line(entry: &HandlingDocument) -> String {
     let what = match entry.kind.as_str() {
         "run" => format!("through the {}", entry.through),
         "opened" => "join opened".to_owned(),
+        "wound" => "over the rewinds".to_owned(),
         other => other.to_owned(),
     };
     let times = match entry.times {
@@ -149,5 +151,10 @@ fn line(entry: &HandlingDocument) -> String {
         "" => String::new(),
         note => format!(": {note}"),
     };
-    format!("  {}  {}  {what}{times}{by}{note}", entry.number, entry.on)
+    // What the bench has written is corrected there: no number to strike it off by.
+    let number = match entry.from_bench {
+        true => "-".to_owned(),
+        false => entry.number.to_string(),
+    };
+    format!("  {number}  {}  {what}{times}{by}{note}", entry.on)
 }

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use crate::ProductionError;
+use crate::bench_room::DoneAtTheBench;
 use crate::change_acts::text_fits;
 use crate::documents::{HandlingDocument, HandlingSumsDocument, RunDocument};
 use crate::error::unfit;
@@ -25,10 +26,12 @@ pub enum Handling {
     Repair,
     /// Looked at with the film in the hand.
     Inspection,
+    /// Wound over the rewinds of the bench: only its log says so.
+    Wound,
 }
 
 impl Handling {
-    /// All of them, in the order in which they are summed.
+    /// Those that are written down by hand, in the order in which they are summed.
     pub const ALL: [Self; 6] = [
         Self::Run,
         Self::Cleaning,
@@ -48,6 +51,7 @@ impl Handling {
             Self::Opened => "opened",
             Self::Repair => "repair",
             Self::Inspection => "inspection",
+            Self::Wound => "wound",
         }
     }
 
@@ -64,6 +68,7 @@ impl Handling {
             Self::Opened => "a join opened in",
             Self::Repair => "a repair of",
             Self::Inspection => "an inspection of",
+            Self::Wound => "a winding of",
         }
     }
 }
@@ -175,47 +180,6 @@ fn a_day_that_has_come(day: &str) -> Result<(), ProductionError> {
     }
 }
 
-/// The act that writes down what was done to a roll at the bench, for whoever keeps
-/// a record of the bench: what one person did of one kind on one day is one entry,
-/// counted, so that forty cuts are no forty lines.
-///
-/// # Errors
-/// [`ProductionError::Unfit`] for a day that is none or has not come,
-/// [`ProductionError::Store`] for a roll that is not there.
-pub fn handled_at_bench(
-    production: &Production,
-    roll: &str,
-    kind: Handling,
-    on: &str,
-    by: &str,
-    times: u32,
-) -> Result<Act, ProductionError> {
-    let (by, note) = (by.trim(), AT_BENCH);
-    let record = production.roll(roll)?;
-    a_day_that_has_come(on)?;
-    let same = |entry: &HandlingRecord| {
-        entry.kind == kind.code() && entry.on == on && entry.by == by && entry.note == note
-    };
-    let mut ledger = record.inspection.ledger.clone();
-    if let Some(entry) = ledger.iter_mut().find(|entry| same(entry)) {
-        entry.times = entry.times.saturating_add(times);
-        return Ok(with(record, ledger));
-    }
-    let entry = HandleRoll {
-        roll: roll.to_owned(),
-        kind: kind.code().to_owned(),
-        on: on.to_owned(),
-        through: String::new(),
-        times,
-        by: by.to_owned(),
-        note: note.to_owned(),
-    };
-    entry.act(production).map(|(_, act)| act)
-}
-
-/// What an entry says that the bench has written by itself.
-const AT_BENCH: &str = "at the bench";
-
 /// The roll with this ledger, the first day first.
 pub(crate) fn with(roll: RollRecord, mut ledger: Vec<HandlingRecord>) -> Act {
     ledger.sort_by(|a, b| (&a.on, a.number).cmp(&(&b.on, b.number)));
@@ -229,9 +193,13 @@ pub(crate) fn with(roll: RollRecord, mut ledger: Vec<HandlingRecord>) -> Act {
     }
 }
 
-/// The ledger of a roll as a document, the first day first.
-pub(crate) fn ledger_of(roll: &RollRecord) -> Vec<HandlingDocument> {
-    roll.inspection.ledger.iter().map(Into::into).collect()
+/// The ledger of a roll as a document, the first day first, with what the bench has
+/// written by itself behind what was written by hand on that day.
+pub(crate) fn ledger_of(roll: &RollRecord, bench: &DoneAtTheBench) -> Vec<HandlingDocument> {
+    let by_hand = roll.inspection.ledger.iter().map(Into::into);
+    let mut all: Vec<HandlingDocument> = by_hand.chain(bench.lines_of(&roll.name)).collect();
+    all.sort_by(|a, b| (&a.on, a.from_bench, a.number).cmp(&(&b.on, b.from_bench, b.number)));
+    all
 }
 
 /// Its runs alone.
@@ -240,11 +208,11 @@ pub(crate) fn runs_of(roll: &RollRecord) -> Vec<RunDocument> {
     ledger.filter(|e| e.kind == "run").map(Into::into).collect()
 }
 
-/// What it comes to.
-pub(crate) fn sums_of(roll: &RollRecord) -> HandlingSumsDocument {
-    let times = |wanted: &dyn Fn(&HandlingRecord) -> bool| {
-        let ledger = roll.inspection.ledger.iter();
-        ledger.filter(|e| wanted(e)).map(|e| e.times).sum()
+/// What a ledger comes to.
+pub(crate) fn sums_of(ledger: &[HandlingDocument]) -> HandlingSumsDocument {
+    let times = |wanted: &dyn Fn(&HandlingDocument) -> bool| {
+        let wanted = ledger.iter().filter(|e| wanted(e));
+        wanted.map(|e| e.times).fold(0, u32::saturating_add)
     };
     let of = |kind: Handling| times(&|e| e.kind == kind.code());
     let through = |machine: &str| times(&|e| e.kind == "run" && e.through == machine);
@@ -254,6 +222,7 @@ pub(crate) fn sums_of(roll: &RollRecord) -> HandlingSumsDocument {
         by_viewer: through("viewer"),
         scans: through("scanner"),
         cleanings: of(Handling::Cleaning),
+        wound: of(Handling::Wound),
         cuts: of(Handling::Cut),
         joins_opened: of(Handling::Opened),
         repairs: of(Handling::Repair),

@@ -2,10 +2,12 @@
 
 use onestrand_film::RollId;
 use onestrand_sheets::{HandledEntry, HandledRoll, HandlingLedger, Head};
-use onestrand_store::{HandlingRecord, RollRecord};
+use onestrand_store::RollRecord;
 
 use crate::ProductionError;
-use crate::ledger::sums_of;
+use crate::bench_room::DoneAtTheBench;
+use crate::documents::{HandlingDocument, HandlingSumsDocument};
+use crate::ledger::{ledger_of, sums_of};
 
 /// The columns of the same as rows.
 pub(crate) const COLUMNS: [&str; 6] = ["roll", "on", "what", "times", "by", "note"];
@@ -14,12 +16,14 @@ pub(crate) const COLUMNS: [&str; 6] = ["roll", "on", "what", "times", "by", "not
 pub(crate) fn ledger_sheet(
     head: &Head,
     rolls: &[RollRecord],
+    bench: &DoneAtTheBench,
 ) -> Result<HandlingLedger, ProductionError> {
     let one = |roll: &RollRecord| {
+        let ledger = ledger_of(roll, bench);
         Ok(HandledRoll {
             roll: RollId::new(&roll.name)?,
-            sums: sums_words(roll),
-            entries: roll.inspection.ledger.iter().map(entry).collect(),
+            sums: sums_words(&sums_of(&ledger)),
+            entries: ledger.iter().map(entry).collect(),
         })
     };
     Ok(HandlingLedger {
@@ -31,12 +35,13 @@ pub(crate) fn ledger_sheet(
     })
 }
 
-fn entry(entry: &HandlingRecord) -> HandledEntry {
+fn entry(entry: &HandlingDocument) -> HandledEntry {
     HandledEntry {
         on: entry.on.clone(),
         what: match entry.kind.as_str() {
             "run" => format!("through the {}", entry.through),
             "opened" => "join opened".to_owned(),
+            "wound" => "over the rewinds".to_owned(),
             other => other.to_owned(),
         },
         times: entry.times,
@@ -46,14 +51,14 @@ fn entry(entry: &HandlingRecord) -> HandledEntry {
 }
 
 /// `run 3 times, of these 2 under a hot lamp; cut 12 times`.
-fn sums_words(roll: &RollRecord) -> String {
-    let sums = sums_of(roll);
+fn sums_words(sums: &HandlingSumsDocument) -> String {
     let ran = match (sums.runs, sums.by_projector) {
         (0, _) => "never run".to_owned(),
         (runs, 0) => format!("run {}", times(runs)),
         (runs, hot) => format!("run {}, of these {hot} under a hot lamp", times(runs)),
     };
     let more = [
+        (sums.wound, "wound over the rewinds"),
         (sums.cleanings, "cleaned"),
         (sums.cuts, "cut"),
         (sums.joins_opened, "a join opened"),

@@ -117,7 +117,7 @@ pub use halves::{PairHalves, PartHalves, SlitStrip};
 pub use inspect_roll::{InspectRoll, JoinFound, JoinGone, inspection};
 pub use jobs::carry_on;
 pub use last_touched::{FilmPart, LastTouched, parts_touched};
-pub use ledger::{HandleRoll, Handling, handled_at_bench};
+pub use ledger::{HandleRoll, Handling};
 pub use log_headings::CountedIn;
 pub use log_import::{LogImported, LogReading, import_log, import_log_text, read_log};
 pub use log_sheet::export_log;

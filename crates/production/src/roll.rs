@@ -9,6 +9,7 @@ use onestrand_store::{
 };
 use serde::{Deserialize, Serialize};
 
+use crate::bench_room::DoneAtTheBench;
 use crate::documents::{FileDocument, RollDocument};
 use crate::film_frames::path_text;
 use crate::known_words::known;
@@ -189,8 +190,9 @@ pub(crate) fn rolls_with(
     let mut all = Vec::new();
     let mut rolls = production.rolls()?;
     rolls.sort_by_key(|r| RollId::new(&r.name).ok());
+    let bench = DoneAtTheBench::of(production);
     for roll in &rolls {
-        all.push(document(production, prints, roll)?);
+        all.push(document_with(production, prints, roll, &bench)?);
     }
     Ok(all)
 }
@@ -200,6 +202,17 @@ pub(crate) fn document(
     prints: &Workprints,
     roll: &RollRecord,
 ) -> Result<RollDocument, ProductionError> {
+    document_with(production, prints, roll, &DoneAtTheBench::of(production))
+}
+
+/// The same with the log of the bench read already.
+fn document_with(
+    production: &Production,
+    prints: &Workprints,
+    roll: &RollRecord,
+    bench: &DoneAtTheBench,
+) -> Result<RollDocument, ProductionError> {
+    let ledger = crate::ledger::ledger_of(roll, bench);
     let model = roll.to_model()?;
     let print = prints.info(&roll.name)?;
     let scan = |scan: &ScanRecord| FileDocument {
@@ -223,8 +236,8 @@ pub(crate) fn document(
         fit: roll.fit.clone(),
         half: crate::halves::half_document(production, roll)?,
         runs: crate::ledger::runs_of(roll),
-        ledger: crate::ledger::ledger_of(roll),
-        handled: crate::ledger::sums_of(roll),
+        handled: crate::ledger::sums_of(&ledger),
+        ledger,
         takes: production.takes_of(&roll.name)?.len(),
         paper: roll.scans.is_empty(),
         workprint: print.is_some(),

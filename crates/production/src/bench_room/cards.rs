@@ -4,7 +4,7 @@ use onestrand_bench::{
     Blade, CardMaker, CardRules, Count, CutPlace, CutsMade, Doubt, Film, FrameCard, Goes, Landmark,
     LandmarkKind, Landmarks, Place, StripEnd, Taking, WorkCount,
 };
-use onestrand_cut::Strand;
+use onestrand_cut::{Strand, Wind};
 use onestrand_film::{FrameName, FramePos, Length, RollId, Shrinkage};
 use std::collections::BTreeMap;
 
@@ -65,6 +65,10 @@ impl Cards<'_> {
                 Goes::Pin(pin) => format!("pin {pin}"),
                 Goes::Reel => "straight on the take-up reel".to_owned(),
             },
+            is_print: self
+                .strand
+                .roll(&card.roll)
+                .is_some_and(|r| r.wind == Some(Wind::A)),
             head: self.place(&card.head, &card.roll),
             tail: self.place(&card.tail, &card.roll),
         }

@@ -38,6 +38,7 @@ pub fn bench_room(production: &Production) -> Result<BenchRoomDocument, Producti
         lines: room.len(),
         versions: versions(production, &strand)?,
         assumptions: assumptions(production, room.log.table()),
+        set_up: bench_set_up(production)?,
         on_the_bench,
     })
 }

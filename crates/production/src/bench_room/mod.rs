@@ -6,6 +6,7 @@ mod begin;
 mod cards;
 mod document;
 mod frozen;
+mod handled;
 mod happened;
 mod history;
 mod line;
@@ -17,6 +18,7 @@ mod words;
 mod write;
 
 pub(crate) use frozen::{cut_is_free, roll_is_free};
+pub(crate) use handled::DoneAtTheBench;
 pub use history::strip_history;
 pub use meaning::{MeaningRequest, bench_meaning};
 

@@ -4,6 +4,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use super::SpanDocument;
+use crate::BenchSetUp;
 
 /// The bench as it is.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
@@ -18,6 +19,8 @@ pub struct BenchRoomDocument {
     pub versions: Vec<BenchVersionDocument>,
     /// What was taken for granted.
     pub assumptions: Vec<String>,
+    /// How the user's bench is: the frame cards are drawn as film lies on it.
+    pub set_up: BenchSetUp,
 }
 
 /// A version that waits for the bench.
@@ -219,6 +222,9 @@ pub struct FrameCardDocument {
     pub frames: u32,
     /// Where the strip goes: `pin 3`, or `straight on the take-up reel`.
     pub goes: String,
+    /// Whether its film reads right through the emulsion, as a contact print does;
+    /// original reads right through the base.
+    pub is_print: bool,
     /// Its head.
     pub head: CutPlaceDocument,
     /// Its tail.

@@ -38,9 +38,10 @@ impl From<&HandlingRecord> for RunDocument {
 /// One entry of the ledger of an original.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct HandlingDocument {
-    /// Its number on the roll.
+    /// Its number on the roll; 0 for a line from the bench.
     pub number: u32,
-    /// `run`, `cleaning`, `cut`, `opened`, `repair` or `inspection`.
+    /// `run`, `cleaning`, `cut`, `opened`, `repair` or `inspection`; from the bench
+    /// also `wound`: over the rewinds, once for each time that the roll came on them.
     pub kind: String,
     /// The day, as `2026-03-03`.
     pub on: String,
@@ -52,6 +53,9 @@ pub struct HandlingDocument {
     pub by: String,
     /// What is to be said of it.
     pub note: String,
+    /// Whether the log of the bench says so: such a line has no number, and is
+    /// corrected at the bench.
+    pub from_bench: bool,
 }
 
 impl From<&HandlingRecord> for HandlingDocument {
@@ -64,6 +68,7 @@ impl From<&HandlingRecord> for HandlingDocument {
             times: entry.times,
             by: entry.by.clone(),
             note: entry.note.clone(),
+            from_bench: false,
         }
     }
 }
@@ -81,6 +86,8 @@ pub struct HandlingSumsDocument {
     pub scans: u32,
     /// Cleanings.
     pub cleanings: u32,
+    /// Times wound over the rewinds of the bench, once for each time it came on them.
+    pub wound: u32,
     /// Cuts with the blade.
     pub cuts: u32,
     /// Joins opened.

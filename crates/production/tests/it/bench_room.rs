@@ -7,8 +7,8 @@ use onestrand_production::documents::{
     BenchRoomDocument, BenchWrite, HappenedWords, OnTheBenchDocument,
 };
 use onestrand_production::{
-    FilmChange, MeaningRequest, NewCut, Production, ProductionError, bench_meaning, bench_room,
-    strip_history,
+    BenchSetUp, FilmChange, MeaningRequest, NewCut, Production, ProductionError, RollSheet,
+    SetUpBench, StrikeRun, bench_meaning, bench_room, gather_roll_sheet, list_rolls, strip_history,
 };
 use onestrand_store::{Act, CutRecord, StoreError};
 
@@ -392,4 +392,108 @@ fn the_rest_is_planned_anew_with_other_pins() {
         tick(&mut production).expect("ticked");
     }
     assert_eq!(told(&production).1.frames, 384);
+}
+
+#[test]
+fn the_cards_know_how_film_lies_on_the_users_bench() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    assert_eq!(told(&production).0.set_up, BenchSetUp::default());
+    let set_up = BenchSetUp {
+        up: "emulsion".to_owned(),
+        head: "right".to_owned(),
+        ..BenchSetUp::default()
+    };
+    let change_of_bench = FilmChange::SetUpBench(SetUpBench {
+        bench: set_up.clone(),
+    });
+    change(&mut production, &change_of_bench).expect("kept");
+    assert_eq!(told(&production).0.set_up, set_up);
+    // R1 is a contact print, which reads right through its emulsion; R2 is not said.
+    let mut record = production.roll("R1").expect("a roll");
+    record.wind = Some("A".to_owned());
+    let act = Act::PutRoll {
+        name: "R1".to_owned(),
+        roll: Some(Box::new(record)),
+    };
+    production.act("wind", &act).expect("kept");
+    let (_, on) = told(&production);
+    let prints = |roll: &str| -> Vec<bool> {
+        let of_roll = on.acts.iter().filter(|a| a.roll.as_deref() == Some(roll));
+        of_roll
+            .filter_map(|a| a.card.as_ref())
+            .map(|card| card.is_print)
+            .collect()
+    };
+    for (roll, is_print) in [("R1", true), ("R2", false)] {
+        let told = prints(roll);
+        assert!(
+            !told.is_empty() && told.iter().all(|one| *one == is_print),
+            "{roll}: {told:?}"
+        );
+    }
+}
+
+/// Kind, times and whether the bench says so, of each line of a roll's ledger.
+fn ledger(production: &Production, roll: &str) -> Vec<(String, u32, bool)> {
+    let rolls = list_rolls(production).expect("rolls");
+    let roll = rolls.iter().find(|r| r.roll == roll).expect("it");
+    let lines = roll.ledger.iter();
+    lines
+        .map(|e| (e.kind.clone(), e.times, e.from_bench))
+        .collect()
+}
+
+#[test]
+fn what_is_ticked_at_the_bench_stands_in_the_ledger_until_it_is_struck_out() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "tape");
+    go_ahead(&mut production);
+    assert_eq!(ledger(&production, "R1"), []);
+    while !told(&production).1.acts.is_empty() {
+        tick(&mut production).expect("done");
+    }
+    // Five strips cut out of the middle of two rolls, none beside another: two cuts
+    // each, two strips of R1 and three of R2; each roll came on the rewinds once.
+    let from_bench = |kind: &str, times| (kind.to_owned(), times, true);
+    let of_r1 = vec![from_bench("cut", 4), from_bench("wound", 1)];
+    assert_eq!(ledger(&production, "R1"), of_r1);
+    let of_r2 = vec![from_bench("cut", 6), from_bench("wound", 1)];
+    assert_eq!(ledger(&production, "R2"), of_r2);
+    let rolls = list_rolls(&production).expect("rolls");
+    assert_eq!((rolls[0].handled.cuts, rolls[0].handled.wound), (4, 1));
+    assert_eq!(rolls[0].handled.runs, 0, "no machine was used");
+
+    // The join of the first two strips, R2 and R1, is opened: both rolls have it.
+    happened(&mut production, HappenedWords::Opened { join: 1 }).expect("told");
+    let opened = from_bench("opened", 1);
+    assert!(ledger(&production, "R1").contains(&opened));
+    assert!(ledger(&production, "R2").contains(&opened));
+    // On paper and as rows too.
+    let sheet = gather_roll_sheet(&production, RollSheet::Handling, None, false).expect("it");
+    let rows = sheet.csv().csv;
+    assert!(
+        rows.contains(",join opened,1,,from the bench log\r\n"),
+        "{rows}"
+    );
+    assert!(
+        rows.contains(",over the rewinds,1,,from the bench log\r\n"),
+        "{rows}"
+    );
+    assert!(rows.contains(",cut,4,,from the bench log\r\n"), "{rows}");
+
+    // It was not opened after all: it counts back, at the bench, and only there.
+    let line = told(&production).0.lines;
+    let strike = FilmChange::StrikeRun(StrikeRun {
+        roll: "R1".to_owned(),
+        number: 0,
+    });
+    change(&mut production, &strike).expect_err("it has no number to be struck off by");
+    let struck = BenchWrite::Strike {
+        line,
+        reason: String::new(),
+    };
+    write(&mut production, struck).expect("struck out");
+    assert_eq!(ledger(&production, "R1"), of_r1);
+    assert_eq!(ledger(&production, "R2"), of_r2);
 }

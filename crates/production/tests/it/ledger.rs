@@ -2,8 +2,7 @@
 
 use onestrand_film::Gauge;
 use onestrand_production::{
-    FilmChange, HandleRoll, Handling, RollSheet, StrikeRun, gather_roll_sheet, handled_at_bench,
-    list_rolls,
+    FilmChange, HandleRoll, RollSheet, StrikeRun, gather_roll_sheet, list_rolls,
 };
 
 use crate::in_the_hand::{change, film};
@@ -95,42 +94,6 @@ fn what_cannot_have_been_is_refused() {
         assert!(refused.contains(said), "{refused}");
     }
     assert_eq!(list_rolls(&film).expect("rolls")[0].ledger, []);
-}
-
-/// The bench writes a cut at a time: one day's cuts of one person are one line.
-#[test]
-fn the_bench_counts_on_the_line_of_the_day() {
-    let dir = tempfile::tempdir().expect("a folder");
-    let mut film = film(dir.path(), Gauge::Super8, &["R1"]);
-    let mut tick = |kind, on: &str, by: &str| {
-        let act = handled_at_bench(&film, "R1", kind, on, by, 1).expect("it fits");
-        film.act("a tick", &act).expect("kept");
-    };
-    for _ in 0..3 {
-        tick(Handling::Cut, "2026-03-03", "Ida");
-    }
-    tick(Handling::Opened, "2026-03-03", "Ida");
-    tick(Handling::Cut, "2026-03-04", "Ida");
-    tick(Handling::Cut, "2026-03-04", "Bram");
-    let lines: Vec<_> = list_rolls(&film).expect("rolls")[0]
-        .ledger
-        .iter()
-        .map(|e| (e.kind.clone(), e.on.clone(), e.by.clone(), e.times))
-        .collect();
-    let line = |kind: &str, on: &str, by: &str, times| {
-        (kind.to_owned(), on.to_owned(), by.to_owned(), times)
-    };
-    assert_eq!(
-        lines,
-        [
-            line("cut", "2026-03-03", "Ida", 3),
-            line("opened", "2026-03-03", "Ida", 1),
-            line("cut", "2026-03-04", "Ida", 1),
-            line("cut", "2026-03-04", "Bram", 1),
-        ]
-    );
-    assert!(handled_at_bench(&film, "R9", Handling::Cut, "2026-03-03", "", 1).is_err());
-    assert!(handled_at_bench(&film, "R1", Handling::Cut, "March", "", 1).is_err());
 }
 
 #[test]

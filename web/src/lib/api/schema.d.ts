@@ -1004,6 +1004,8 @@ export interface components {
              * @description The revision of the production.
              */
             revision: number;
+            /** @description How the user's bench is: the frame cards are drawn as film lies on it. */
+            set_up: components["schemas"]["BenchSetUp"];
             /** @description Versions that could be begun, and why the others could not. */
             versions: components["schemas"]["BenchVersionDocument"][];
         };
@@ -1921,6 +1923,11 @@ export interface components {
             goes: string;
             /** @description Its head. */
             head: components["schemas"]["CutPlaceDocument"];
+            /**
+             * @description Whether its film reads right through the emulsion, as a contact print does;
+             *     original reads right through the base.
+             */
+            is_print: boolean;
             /** @description Its tail. */
             tail: components["schemas"]["CutPlaceDocument"];
             /** @description Which of its two ends this cut is: `head` or `tail`. */
@@ -2020,13 +2027,21 @@ export interface components {
         HandlingDocument: {
             /** @description Who did it. */
             by: string;
-            /** @description `run`, `cleaning`, `cut`, `opened`, `repair` or `inspection`. */
+            /**
+             * @description Whether the log of the bench says so: such a line has no number, and is
+             *     corrected at the bench.
+             */
+            from_bench: boolean;
+            /**
+             * @description `run`, `cleaning`, `cut`, `opened`, `repair` or `inspection`; from the bench
+             *     also `wound`: over the rewinds, once for each time that the roll came on them.
+             */
             kind: string;
             /** @description What is to be said of it. */
             note: string;
             /**
              * Format: int32
-             * @description Its number on the roll.
+             * @description Its number on the roll; 0 for a line from the bench.
              */
             number: number;
             /** @description The day, as `2026-03-03`. */
@@ -2086,6 +2101,11 @@ export interface components {
              * @description Of these through a scanner.
              */
             scans: number;
+            /**
+             * Format: int32
+             * @description Times wound over the rewinds of the bench, once for each time it came on them.
+             */
+            wound: number;
         };
         /** @description A strip that hangs. */
         HangingDocument: {

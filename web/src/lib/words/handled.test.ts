@@ -7,6 +7,7 @@ const none = {
   by_viewer: 0,
   scans: 0,
   cleanings: 0,
+  wound: 0,
   cuts: 0,
   joins_opened: 0,
   repairs: 0,

@@ -33,6 +33,7 @@ export function handledWords(handled: Handled | undefined): string {
       : `run ${timesWords(handled.runs)}${how.length > 0 ? ` (${how.join(', ')})` : ''}`;
   const more = (
     [
+      [handled.wound, 'wound over the rewinds'],
       [handled.cleanings, 'cleaned'],
       [handled.cuts, 'cut'],
       [handled.joins_opened, 'a join opened'],
@@ -47,7 +48,10 @@ export function handledWords(handled: Handled | undefined): string {
 export function entryWords(
   entry: Pick<LedgerEntry, 'kind' | 'through' | 'by'> & { times?: number },
 ): string {
-  const kind = KINDS.find((one) => one.value === entry.kind)?.words ?? entry.kind;
+  const kind =
+    entry.kind === 'wound'
+      ? 'over the rewinds'
+      : (KINDS.find((one) => one.value === entry.kind)?.words ?? entry.kind);
   const what = entry.kind === 'run' ? `through the ${entry.through}` : kind;
   const times = entry.times && entry.times > 1 ? [`${entry.times} times`] : [];
   return [what, ...times, ...(entry.by ? [`by ${entry.by}`] : [])].join(', ');

@@ -2,7 +2,14 @@
 import { NotReached, problemOf } from '$lib/api/server';
 import type { Problem } from '$lib/api/wire';
 import type { BenchDesk } from './bench_desk';
-import type { BenchAct, BenchDocument, BenchLine, BenchWrite, OnTheBench } from './bench_types';
+import type {
+  BenchAct,
+  BenchDocument,
+  BenchLine,
+  BenchSetUp,
+  BenchWrite,
+  OnTheBench,
+} from './bench_types';
 import { foreseen } from './foreseen';
 import { KeptWrites, type Store, type WaitingWrite } from './kept_writes';
 
@@ -144,6 +151,18 @@ export class BenchRoom {
       await this.load();
       return false;
     }
+  }
+
+  /** How film lies on the bench, as the hand has it. */
+  async setUp(bench: BenchSetUp): Promise<void> {
+    this.refused = null;
+    try {
+      await this.desk.setUp?.(bench, this.kept?.revision ?? 0);
+    } catch (why) {
+      if (why instanceof NotReached) this.#lost();
+      this.refused = problemOf(why);
+    }
+    await this.load();
   }
 
   /** The program has stopped, as the page has heard: nothing but ticking goes on. */

@@ -21,5 +21,6 @@ export type BenchLine = Schemas['BenchLineDocument'];
 export type BenchRoll = Schemas['BenchRollDocument'];
 export type Meaning = Schemas['MeaningDocument'];
 export type StripHistory = Schemas['StripHistoryDocument'];
+export type BenchSetUp = Schemas['BenchSetUp'];
 export type BenchWrite = Schemas['BenchWrite'];
 export type Happened = Schemas['HappenedWords'];

@@ -4,6 +4,7 @@ import type {
   BenchAct,
   BenchDocument,
   BenchLine,
+  BenchSetUp,
   BenchWait,
   CutPlace,
   FrameCard,
@@ -11,6 +12,9 @@ import type {
   OnTheBench,
   Pin,
 } from './bench_types';
+
+/** As the bench usually is. */
+export const SET_UP: BenchSetUp = { pins: 12, up: 'base', head: 'left', longest_count: 144 };
 
 const FOOT = 72;
 const PITCH = 4.234;
@@ -65,6 +69,7 @@ export const CARD: FrameCard = {
   this_end: 'head',
   frames: 60,
   goes: 'straight on the take-up reel',
+  is_print: false,
   head: HEAD,
   tail: TAIL,
 };
@@ -352,6 +357,7 @@ export function boatBench(of: Partial<OnTheBench> = {}): BenchDocument {
     on_the_bench: { ...ON_THE_BENCH, ...of },
     versions: [],
     assumptions: ['Super 8, 4.234 mm a frame, shrinkage not measured.', 'Tape eats no frame.'],
+    set_up: SET_UP,
   };
 }
 
@@ -373,5 +379,6 @@ export function nothingBegun(): BenchDocument {
       },
     ],
     assumptions: [],
+    set_up: SET_UP,
   };
 }

@@ -7,7 +7,7 @@ import {
   positionsOf,
   secondsWords,
 } from './bench_words';
-import { ACTS, CARD, CEMENT_TAIL, count, ON_THE_BENCH } from './boat_bench';
+import { ACTS, CARD, CEMENT_TAIL, count, ON_THE_BENCH, SET_UP } from './boat_bench';
 import { BeginForm } from './begin_form.svelte';
 import { bladeWords, endOfStrip } from './card_frames';
 import { foreseen } from './foreseen';
@@ -196,6 +196,7 @@ describe('what comes', () => {
       on_the_bench: ON_THE_BENCH,
       versions: [],
       assumptions: [],
+      set_up: SET_UP,
     };
     const waiting = [{ key: 'a', write: { bench: 'tick' as const, lines: 46 } }];
     expect(foreseen(bench, waiting, new Date(0))).toBe(bench);
@@ -205,7 +206,14 @@ describe('what comes', () => {
     const hang = { ...ACTS.hang, pin: 11 };
     const join = { ...ACTS.join, pin: 11 };
     const on = { ...ON_THE_BENCH, acts: [hang, join] };
-    const bench = { revision: 1, lines: 1, on_the_bench: on, versions: [], assumptions: [] };
+    const bench = {
+      revision: 1,
+      lines: 1,
+      on_the_bench: on,
+      versions: [],
+      assumptions: [],
+      set_up: SET_UP,
+    };
     const tick = (lines: number) => ({ key: `${lines}`, write: { bench: 'tick' as const, lines } });
     const hung = foreseen(bench, [tick(1)], new Date(0)).on_the_bench;
     expect(hung?.pins_taken.done).toBe(10);

@@ -1,8 +1,16 @@
 // The bench of the film that lies open, asked for over the wire.
 import { type Server, told } from '$lib/api/server';
-import type { Kept } from '$lib/api/wire';
+import type { FilmChange, Kept } from '$lib/api/wire';
+import { newKey } from '$lib/desk/change_queue';
 import type { BenchDesk } from './bench_desk';
-import type { BenchDocument, BenchWrite, Happened, Meaning, StripHistory } from './bench_types';
+import type {
+  BenchDocument,
+  BenchSetUp,
+  BenchWrite,
+  Happened,
+  Meaning,
+  StripHistory,
+} from './bench_types';
 
 export class FilmBenchDesk implements BenchDesk {
   /** The newest revision that something written here has led to. */
@@ -24,7 +32,14 @@ export class FilmBenchDesk implements BenchDesk {
   }
 
   async write(key: string, write: BenchWrite, revision: number): Promise<void> {
-    const change = { film_change: 'at_the_bench' as const, ...write };
+    await this.#change(key, { film_change: 'at_the_bench', ...write }, revision);
+  }
+
+  async setUp(bench: BenchSetUp, revision: number): Promise<void> {
+    await this.#change(newKey(), { film_change: 'set_up_bench', bench }, revision);
+  }
+
+  async #change(key: string, change: FilmChange, revision: number): Promise<void> {
     const body = { key, revision: Math.max(revision, this.#own), change };
     const { server } = this;
     const asked = server.POST('/api/films/{film}/changes', { params: this.#params, body });

@@ -1,7 +1,14 @@
 // A bench for the tests and the stories: the program's part is played here.
 import { NotReached, Refused } from '$lib/api/server';
 import type { BenchDesk } from './bench_desk';
-import type { BenchDocument, BenchWrite, Happened, Meaning, StripHistory } from './bench_types';
+import type {
+  BenchDocument,
+  BenchSetUp,
+  BenchWrite,
+  Happened,
+  Meaning,
+  StripHistory,
+} from './bench_types';
 import { foreseen } from './foreseen';
 
 export class PretendBenchDesk implements BenchDesk {
@@ -62,6 +69,12 @@ export class PretendBenchDesk implements BenchDesk {
       ],
       words: 'joined 3 March in cement, opened, frame 2485–2486 lost',
     });
+  }
+
+  setUp(bench: BenchSetUp): Promise<void> {
+    if (this.gone) return Promise.reject(new NotReached('gone'));
+    this.bench = { ...this.bench, set_up: bench, revision: this.bench.revision + 1 };
+    return Promise.resolve();
   }
 
   notReached(): void {

@@ -38,8 +38,9 @@ function landmarks(card: FrameCard): LandmarkCount[] {
   ]);
 }
 
-/** @param width of the ruler. Unit: rem. */
-export function rulerPlan(card: FrameCard, width: number): RulerPlan {
+/** The head of the film at the left, or at the right.
+ * @param width of the ruler. Unit: rem. */
+export function rulerPlan(card: FrameCard, width: number, headLeft = true): RulerPlan {
   // The other end of the strip stands there as a cut already.
   const isOwn = (one: LandmarkCount) => one.at === card.head.at || one.at === card.tail.at;
   const all = landmarks(card).filter((one) => one.kind !== 'last_cut' || !isOwn(one));
@@ -48,8 +49,11 @@ export function rulerPlan(card: FrameCard, width: number): RulerPlan {
   const low = Math.min(from, to, ...once.map((one) => one.at));
   const high = Math.max(from, to, ...once.map((one) => one.at));
   const whole = Math.max(1, high - low);
-  const share = (frame: number) => BEYOND + ((frame - low) / whole) * (1 - 2 * BEYOND);
-  const sorted = [...once].sort((a, b) => a.at - b.at);
+  const share = (frame: number) => {
+    const fromHead = BEYOND + ((frame - low) / whole) * (1 - 2 * BEYOND);
+    return headLeft ? fromHead : 1 - fromHead;
+  };
+  const sorted = [...once].sort((a, b) => share(a.at) - share(b.at));
   const ends: number[] = [];
   const marks = sorted.map((one): RulerMark => {
     const half = (one.from.length * LETTER) / 2;
