@@ -120,8 +120,7 @@ fn happening(what: &Happening) -> HappenedWords {
                 laid: match laid {
                     LaidWord::Right => "right",
                     LaidWord::TurnedOver => "turned_over",
-                    LaidWord::EndForEnd => "end_for_end",
-                }
+                    LaidWord::EndForEnd => "end_for_end", ends: false }
                 .to_owned(),
             }
         }

@@ -152,6 +152,25 @@ impl Recut {
         TrialCut::new(pieces, new.usual_join())
     }
 
+    /// Leader and cards of the old version by their position, from 1, each with the
+    /// position it has in the new one; those that go out have positions behind all of
+    /// it.
+    #[must_use]
+    pub fn others(old: &TrialCut, new: &TrialCut, table: &JoinTable) -> Vec<(usize, usize)> {
+        let mut films = Films::default();
+        let olds = Joints::of(old, &Strips::of(old, table), &mut films);
+        let news = Joints::of(new, &Strips::of(new, table), &mut films);
+        let others = olds.strips.iter().filter(|s| s.roll().is_none());
+        let now = |film: usize| news.strips.iter().find(|s| s.film == film);
+        others
+            .map(|was| {
+                let at = was.positions.0;
+                let behind = new.pieces().len() + at;
+                (at, now(was.film).map_or(behind, |s| s.positions.0))
+            })
+            .collect()
+    }
+
     /// From a film made as `old` says to `new`; both are joined by `table` and
     /// have passed the strand check.
     ///

@@ -91,7 +91,7 @@ pub fn plan_anew(
         anew.best = exact
             && still.is_plain
             && pins_are_sure
-            && anew.winds_back.is_empty()
+            && still.rolls.iter().all(Roll::is_ahead)
             && anew.pins_peak <= pins;
         return Ok(anew);
     }
@@ -150,7 +150,7 @@ fn figures(
         next[*roll] += 1;
     }
     let left = WorkLeft::of(state, strips, &order, &[], table)?;
-    let is_mount = |s: &&super::WorkStep| matches!(s.deed, Deed::Mount { .. });
+    let is_mount = |s: &&super::WorkStep| matches!(s.deed, Deed::Mount { .. } | Deed::MountMade);
     let mounted = left.steps.iter().filter(is_mount).count();
     let (_, _, before) = state.done();
     let winds_back = still.rolls.iter().filter(|r| !r.is_ahead());
@@ -159,7 +159,7 @@ fn figures(
         pins_peak: left.pins_peak,
         roll_changes: mounted.saturating_sub(usize::from(before == 0)),
         wound: left.wound,
-        winds_back: winds_back.map(|r| r.id.clone()).collect(),
+        winds_back: winds_back.filter_map(|r| r.id.clone()).collect(),
         best: false,
     })
 }

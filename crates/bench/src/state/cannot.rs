@@ -63,6 +63,30 @@ pub enum CannotBe {
         /// The frame.
         frame: FrameName,
     },
+    /// No film was turned back, or nothing of it is left.
+    #[error("no made film was turned back")]
+    NothingMade,
+    /// The made film is not on the rewinds.
+    #[error("the made film is not on the rewinds")]
+    MadeNotMounted,
+    /// There is no film on the reel that could be turned back.
+    #[error("nothing is on the take-up reel")]
+    NothingToTurn,
+    /// Film is on the take-up reel already.
+    #[error("the take-up reel is not empty")]
+    ReelNotEmpty,
+    /// No head leader hangs on anything off the reel.
+    #[error("nothing off the reel hangs on a head leader")]
+    NoLeader,
+    /// The tail leader hangs on no such leader or card.
+    #[error("no tail leader hangs on that leader or card")]
+    NoTailLeader,
+    /// A leader hangs on it, which is in the way.
+    #[error("a leader hangs on the length at {frame}")]
+    LeaderThere {
+        /// A frame of the length.
+        frame: FrameName,
+    },
     /// The reel is ended.
     #[error("the reel is ended: its tail leader is joined")]
     Ended,
@@ -116,6 +140,13 @@ impl CannotBe {
             Self::NoPin { .. } => "no_pin",
             Self::OnTheReel { .. } => "on_the_reel",
             Self::NotCutOff { .. } => "not_cut_off",
+            Self::NothingMade => "nothing_made",
+            Self::MadeNotMounted => "made_not_mounted",
+            Self::NothingToTurn => "nothing_to_turn",
+            Self::ReelNotEmpty => "reel_not_empty",
+            Self::NoLeader => "no_leader",
+            Self::NoTailLeader => "no_tail_leader",
+            Self::LeaderThere { .. } => "leader_there",
             Self::Ended => "ended",
             Self::NoJoin { .. } => "no_join",
             Self::NoJoinThere { .. } => "no_join_there",
@@ -137,6 +168,13 @@ impl CannotBe {
             Self::NoPin { .. } => "pins are counted from 1",
             Self::OnTheReel { .. } => "say that its join was opened, if it came off again",
             Self::NotCutOff { .. } => "say first where the blade went",
+            Self::NothingMade => "say first that the made film was turned back",
+            Self::MadeNotMounted => "say first that the made film was put on",
+            Self::NothingToTurn => "join something first",
+            Self::ReelNotEmpty => "join it to what is on the reel",
+            Self::NoTailLeader => "say that it was joined, and then the tail leader",
+            Self::NoLeader => "say that it was joined",
+            Self::LeaderThere { .. } => "say first that the join with the leader was opened",
             Self::Ended => "open the join of the tail leader to go on",
             Self::NoJoin { .. } => "joins are counted along the reel; 0 is that of the head leader",
             Self::NoJoinThere { .. } => "joins are counted along the length as it lies, from 1",

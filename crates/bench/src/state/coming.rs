@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use onestrand_cut::{JoinKind, JoinTable, Strips};
 
 use super::on_reel::{end_of, on_the_reel, shorten};
-use super::rests::{Rest, is_let_go, let_go, rests};
+use super::rests::{Rest, rests};
 use super::version::Version;
 use super::{BenchState, Film, Part};
 
@@ -31,8 +31,11 @@ pub(super) struct Outlook {
     pub(super) coming: Vec<Coming>,
     pub(super) passed: Vec<Part>,
     pub(super) too_short: Vec<Part>,
-    /// The join with the tail leader.
+    /// The join with the tail leader that is still to be made.
     pub(super) tail: Option<JoinKind>,
+    /// Whether the first piece that comes brings the head leader along, and the last
+    /// one the tail leader.
+    pub(super) leaders: [bool; 2],
 }
 
 impl Outlook {
@@ -64,7 +67,9 @@ impl Outlook {
         let mut choice = Choice::new(state, version, on_reel, left);
         choice.settle();
         let coming = choice.coming();
-        let tail = version.last_kind().map(|kind| match coming.is_empty() {
+        let leaders = choice.leaders;
+        let last_kind = version.last_kind().filter(|_| !leaders[1]);
+        let tail = last_kind.map(|kind| match coming.is_empty() {
             true => version.kind_onto_the_reel(state, kind),
             false => kind,
         });
@@ -79,11 +84,15 @@ impl Outlook {
             reel,
             coming,
             tail,
+            leaders,
             passed: passed.iter().map(part).collect(),
             too_short: choice.left_out.iter().map(part).collect(),
         }
     }
 }
+
+/// For each length and link the rests in it.
+pub(super) type InLink = BTreeMap<(usize, usize), Vec<usize>>;
 
 /// How an end of a rest is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -97,15 +106,17 @@ enum Held {
 }
 
 /// Which rests are joined, and how.
-struct Choice<'a> {
-    state: &'a BenchState,
-    version: &'a Version<'a>,
+pub(super) struct Choice<'a> {
+    pub(super) state: &'a BenchState,
+    pub(super) version: &'a Version<'a>,
     on_reel: Vec<bool>,
     /// In the order of the version.
-    rests: Vec<Rest>,
+    pub(super) rests: Vec<Rest>,
     left_out: Vec<Rest>,
     /// For each rest whether it hangs together with the one before it.
     joined: Vec<bool>,
+    /// Whether the first one keeps its head leader, and the last one its tail leader.
+    leaders: [bool; 2],
     kinds: Vec<JoinKind>,
     /// For each rest what will be seen.
     seen: Vec<(u32, u32)>,
@@ -125,6 +136,7 @@ impl<'a> Choice<'a> {
             rests,
             left_out: Vec::new(),
             joined: Vec::new(),
+            leaders: [false; 2],
             kinds: Vec::new(),
             seen: Vec::new(),
         }
@@ -154,6 +166,7 @@ impl<'a> Choice<'a> {
     fn look(&mut self) {
         let in_link = self.in_link();
         self.joined = self.joined(&in_link);
+        self.leaders = self.leaders(&in_link);
         let kind = |(i, rest): (usize, &Rest)| {
             let kind = self.version.kind_before(rest.strip);
             match i {
@@ -169,8 +182,8 @@ impl<'a> Choice<'a> {
     }
 
     /// The rests of each link, in the order of the roll.
-    fn in_link(&self) -> BTreeMap<(usize, usize), Vec<usize>> {
-        let mut in_link: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
+    fn in_link(&self) -> InLink {
+        let mut in_link = InLink::new();
         for (i, rest) in self.rests.iter().enumerate() {
             if let Some(place) = rest.place {
                 in_link.entry(place).or_default().push(i);
@@ -180,31 +193,6 @@ impl<'a> Choice<'a> {
             beside.sort_by_key(|i| self.rests[*i].begin);
         }
         in_link
-    }
-
-    /// Whether each rest hangs together with the one that comes before it.
-    fn joined(&self, in_link: &BTreeMap<(usize, usize), Vec<usize>>) -> Vec<bool> {
-        let let_go = let_go(self.state);
-        let is = |i: usize| {
-            let before = i.checked_sub(1)?;
-            let (one, other) = (&self.rests[before], &self.rests[i]);
-            let ((c, l), (d, m)) = (one.place?, other.place?);
-            let links = &self.state.lengths[c].links;
-            let laid = links[l].laid;
-            let (low, high) = if laid.is_tail_first() { (m, l) } else { (l, m) };
-            if c != d || low + 1 != high || links[m].laid != laid {
-                return None;
-            }
-            let whole = |rest: &Rest, link: usize, tail: bool| match &links[link].film {
-                Film::Other { .. } => true,
-                Film::Roll { roll, end, .. } if tail => !is_let_go(&let_go, roll, rest.end, *end),
-                Film::Roll { roll, begin, .. } => !is_let_go(&let_go, roll, *begin, rest.begin),
-            };
-            let last = in_link.get(&(c, l))?.last() == Some(&before);
-            let first = in_link.get(&(d, m))?.first() == Some(&i);
-            (last && first && whole(one, l, true) && whole(other, m, false)).then_some(())
-        };
-        (0..self.rests.len()).map(|i| is(i).is_some()).collect()
     }
 
     /// What will be seen of the rests of one link.
@@ -258,7 +246,12 @@ impl<'a> Choice<'a> {
     /// of one that is the last.
     fn held(&self, i: usize, tail: bool) -> Held {
         let stays = if tail { i + 1 } else { i };
-        if self.joined.get(stays).copied().unwrap_or(false) {
+        let leader = if tail {
+            self.leaders[1] && stays == self.rests.len()
+        } else {
+            self.leaders[0] && i == 0
+        };
+        if leader || self.joined.get(stays).copied().unwrap_or(false) {
             return Held::Joined;
         }
         self.rests[i]
@@ -270,7 +263,8 @@ impl<'a> Choice<'a> {
     }
 
     fn spoils(&self, length: usize, join: usize, behind: bool) -> u32 {
-        let made = self.state.lengths[length].links[join].join;
+        let length = &self.state.lengths[length];
+        let made = length.links.get(join).map_or(length.tail, |l| l.join);
         made.map_or(0, |made| {
             let opened = self.version.table.row(made.kind).opened;
             u32::from(if behind {
@@ -363,14 +357,20 @@ impl<'a> Choice<'a> {
 }
 
 /// The join at the head or tail of a link off the reel, as its film runs: its
-/// number along the length, and whether the link lies behind it.
+/// number along the length, and whether the link lies behind it. Those with leaders are
+/// the first and the last.
 pub(super) fn join_at(
     state: &BenchState,
     (length, link): (usize, usize),
     tail: bool,
 ) -> Option<(usize, bool)> {
-    let links = &state.lengths.get(length)?.links;
-    let behind = tail == (links.get(link)?.laid.is_tail_first());
+    let of = state.lengths.get(length)?;
+    let behind = tail == (of.links.get(link)?.laid.is_tail_first());
     let join = if behind { link } else { link + 1 };
-    (join > 0 && join < links.len()).then_some((join, behind))
+    let is_there = match join {
+        0 => of.head().is_some(),
+        n if n == of.links.len() => of.tail.is_some(),
+        _ => true,
+    };
+    is_there.then_some((join, behind))
 }

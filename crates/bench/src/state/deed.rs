@@ -77,6 +77,14 @@ pub enum Next {
         /// Its length in frames.
         frames: u32,
     },
+    /// Leader or a card that the tail leader still hangs on, from the end of the film
+    /// turned back: it ends the reel.
+    Last {
+        /// The position, from 1.
+        position: usize,
+        /// Its length in frames.
+        frames: u32,
+    },
     /// The tail leader: it ends the reel.
     TailLeader,
 }
@@ -99,6 +107,25 @@ pub enum Deed {
         /// The frame at the splicer afterwards.
         to: FramePos,
     },
+    /// The made film is wound back, head out, to be made anew; an empty reel takes up,
+    /// and the rewinds are empty. What hangs stays; what is left of film turned back
+    /// before lies on the bench from now on.
+    TurnBack {
+        /// Leader and cards by their position in the version they were made for, and
+        /// the position that each has from now on.
+        others: Vec<(usize, usize)>,
+    },
+    /// The made film goes on the rewinds, and what was there comes off.
+    MountMade,
+    /// The made film is wound without a cut.
+    WindMade {
+        /// The running frame at the splicer afterwards, counted as the film ran when
+        /// it was turned back.
+        to: FramePos,
+    },
+    /// What hangs on the head leader of the made film goes with it on the empty reel
+    /// as it is.
+    Lead,
     /// Cut on the line before a frame.
     Cut {
         /// The roll.
@@ -131,7 +158,15 @@ pub enum Deed {
     Unjoin {
         /// A frame of the length.
         frame: FrameName,
-        /// Which of its joins, counted along it as it lies, from 1.
+        /// Which of its joins, counted along it as it lies, from 1; 0 is the one with
+        /// a head leader, and the last one may be that with a tail leader.
+        join: usize,
+    },
+    /// A join opened beside leader or a card on the film turned back.
+    UnjoinOther {
+        /// Its position, from 1.
+        position: usize,
+        /// Which of the joins of the length, counted as in [`Deed::Unjoin`].
         join: usize,
     },
     /// Frames torn, or spoiled so that they cannot be shown.
@@ -166,11 +201,15 @@ impl Deed {
             Self::Mount { .. } => "mount",
             Self::Unmount => "unmount",
             Self::Wind { .. } => "wind",
+            Self::TurnBack { .. } => "turn_back",
+            Self::MountMade => "mount_made",
+            Self::WindMade { .. } => "wind_made",
+            Self::Lead => "lead",
             Self::Cut { .. } => "cut",
             Self::Hang { .. } => "hang",
             Self::Join { .. } => "join",
             Self::Open { .. } => "open",
-            Self::Unjoin { .. } => "unjoin",
+            Self::Unjoin { .. } | Self::UnjoinOther { .. } => "unjoin",
             Self::Tear { .. } => "tear",
             Self::LetGo { .. } => "let_go",
             Self::MakeUp { .. } => "make_up",
@@ -186,6 +225,7 @@ impl Deed {
                 | Self::Join { .. }
                 | Self::Open { .. }
                 | Self::Unjoin { .. }
+                | Self::UnjoinOther { .. }
                 | Self::Tear { .. }
         )
     }

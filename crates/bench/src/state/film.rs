@@ -98,6 +98,8 @@ pub struct Link {
 pub enum Place {
     /// With its roll, as the blade left it.
     Roll,
+    /// On the made film that was turned back, as it was made.
+    Made,
     /// On a pin of the trim bin.
     Pin(u32),
     /// On the take-up reel.
@@ -113,6 +115,9 @@ pub enum Place {
 pub struct Length {
     /// From head to tail.
     pub links: Vec<Link>,
+    /// The join to the tail leader, if one hangs on it. Only on film that was turned
+    /// back: that of the take-up reel is told by [`super::BenchState::is_ended`].
+    pub tail: Option<Made>,
     /// Where it is.
     pub place: Place,
 }
@@ -124,6 +129,12 @@ impl Length {
         self.links.iter().map(|l| l.film.frames()).sum()
     }
 
+    /// The join with the head leader, if one hangs on it.
+    #[must_use]
+    pub fn head(&self) -> Option<Made> {
+        self.links.first().and_then(|l| l.join)
+    }
+
     pub(super) fn of(film: Film, place: Place) -> Self {
         Self {
             links: vec![Link {
@@ -131,6 +142,7 @@ impl Length {
                 laid: Laid::Right,
                 join: None,
             }],
+            tail: None,
             place,
         }
     }

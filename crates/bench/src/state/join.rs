@@ -1,9 +1,8 @@
 //! Joining and opening.
 
 use onestrand_cut::{Bite, JoinTable};
-use onestrand_film::FrameName;
 
-use super::whole::{name, range};
+use super::whole::{first_frame, name, range};
 use super::{BenchState, CannotBe, Film, Gone, How, Laid, Length, Link, Made, Next, Place};
 
 /// An end of a length, as it lies.
@@ -91,6 +90,13 @@ impl BenchState {
                 let (_, link) = self.find(&frame.roll, frame.frame.index())?;
                 let mut links = self.lengths[length].links.clone();
                 let by = links[link].laid.turned(laid);
+                let has = &self.lengths[length];
+                // A leader stands where it stands: nothing is joined before a head
+                // leader, and what has one does not lie end for end.
+                if has.head().is_some() || (has.tail.is_some() && by.is_tail_first()) {
+                    let frame = frame.clone();
+                    return Err(CannotBe::LeaderThere { frame });
+                }
                 turn(&mut links, by);
                 Ok((Some(length), links))
             }
@@ -98,14 +104,39 @@ impl BenchState {
                 let (position, frames) = (*position, *frames);
                 let film = Film::Other { position, frames };
                 // One that came off the reel again is taken before a new one.
-                let is_it = |c: &Length| c.links.len() == 1 && c.links[0].film == film;
-                let from = self.lengths.iter().skip(1).position(is_it).map(|i| i + 1);
-                let mut links = Length::of(film, Place::Bench).links;
+                let from = self.lone(&film, false).or_else(|| self.lone(&film, true));
+                let mut links = match from {
+                    Some(length) => self.lengths[length].links.clone(),
+                    None => Length::of(film, Place::Bench).links,
+                };
                 links.iter_mut().for_each(|l| l.laid = laid);
                 Ok((from, links))
             }
+            Next::Last { position, frames } => {
+                let (position, frames) = (*position, *frames);
+                let film = Film::Other { position, frames };
+                let from = self.lone(&film, true).ok_or(CannotBe::NoTailLeader)?;
+                let mut links = self.lengths[from].links.clone();
+                links.iter_mut().for_each(|l| l.laid = laid);
+                Ok((Some(from), links))
+            }
             Next::TailLeader => Ok((None, Vec::new())),
         }
+    }
+
+    /// Leader or a card that lies alone off the reel; of the film turned back, also one
+    /// that more leader or cards hang on.
+    fn lone(&self, film: &Film, with_tail: bool) -> Option<usize> {
+        let is_other = |l: &Link| matches!(l.film, Film::Other { .. });
+        let is_it = |c: &Length| {
+            let alone = c.links.len() == 1;
+            let made = c.place == Place::Made && c.links.iter().all(is_other);
+            (alone || made)
+                && c.links.first().is_some_and(|l| l.film == *film)
+                && c.tail.is_some() == with_tail
+        };
+        let off = self.lengths.iter().skip(1);
+        off.into_iter().position(is_it).map(|i| i + 1)
     }
 
     pub(super) fn join(
@@ -131,7 +162,9 @@ impl BenchState {
         }
         // Nothing fails from here on.
         if let Some(length) = from {
-            self.remove_length(length);
+            let tail = self.remove_length(length).tail;
+            // A leader in the way of leader or a card is simply taken off.
+            self.ended = tail.filter(|_| !matches!(next, Next::Other { .. }));
         }
         if let Some(link) = outgoing {
             self.put_last(0, Some(link));
@@ -178,18 +211,23 @@ impl BenchState {
     /// Opens a join of a length off the reel.
     pub(super) fn unjoin(
         &mut self,
-        frame: &FrameName,
+        length: usize,
         join: usize,
         table: &JoinTable,
         entry: usize,
     ) -> Result<(), CannotBe> {
-        let length = self.loose(frame)?;
-        let behind = self.lengths[length].links.get(join).filter(|_| join > 0);
-        let made = behind.and_then(|l| l.join);
-        let made = made.ok_or_else(|| CannotBe::NoJoinThere {
-            frame: frame.clone(),
-            join,
+        let links = &self.lengths[length].links;
+        let made = match links.get(join) {
+            Some(behind) => behind.join,
+            None => self.lengths[length].tail.filter(|_| join == links.len()),
+        };
+        let made = made.ok_or_else(|| match first_frame(&self.lengths[length]) {
+            Some(frame) => CannotBe::NoJoinThere { frame, join },
+            None => CannotBe::NoJoin { join },
         })?;
+        if self.lengths[length].place == Place::Made {
+            self.wind_made_to_join(length, join)?;
+        }
         self.come_apart(length, join, table.row(made.kind).opened, entry);
         Ok(())
     }
@@ -197,6 +235,8 @@ impl BenchState {
     /// Parts a length before a link. A snippet that the opening spoils wholly is
     /// no more.
     fn come_apart(&mut self, length: usize, link: usize, opened: Bite, entry: usize) {
+        let tail = self.lengths[length].tail.take();
+        let tail = tail.filter(|_| link < self.lengths[length].links.len());
         let mut rest = self.lengths[length].links.split_off(link);
         self.ended = self.ended.filter(|_| length != 0);
         let kept = |link: &Link| link.film.frames() > 0;
@@ -222,7 +262,7 @@ impl BenchState {
         if let Some(first) = rest.first_mut() {
             first.join = None;
         }
-        self.set_apart(length, rest);
+        self.set_apart(length, rest, tail);
         if length != 0 && self.lengths[length].links.is_empty() {
             self.remove_length(length);
         }

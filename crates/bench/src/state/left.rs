@@ -82,6 +82,28 @@ impl WorkLeft {
         writer.all(order)?;
         Ok(writer.left)
     }
+
+    /// The same from a bench whose made film is first turned back, to make another
+    /// version of it: `others` as in [`Deed::TurnBack`].
+    ///
+    /// # Errors
+    /// [`CannotBe`] when the order does not fit the bench, or nothing is made yet.
+    pub fn turned_back(
+        state: &BenchState,
+        others: &[(usize, usize)],
+        strips: &Strips,
+        order: &[Taking],
+        table: &JoinTable,
+    ) -> Result<Self, CannotBe> {
+        let mut turner = Writer::new(state, table, Outlook::default(), order, &[]);
+        let others = others.to_vec();
+        turner.does(Deed::TurnBack { others }, None)?;
+        let outlook = Outlook::of(&turner.state, strips, table);
+        let mut writer = Writer::new(&turner.state, table, outlook, order, &[]);
+        writer.left.steps = turner.left.steps;
+        writer.all(order)?;
+        Ok(writer.left)
+    }
 }
 
 /// What is asked of the place where the blade goes, or where film is wound to.

@@ -3,7 +3,7 @@
 use super::coming::{Coming, join_at};
 use super::left::pos;
 use super::writer::Writer;
-use super::{CannotBe, Deed, Film};
+use super::{CannotBe, Deed, Film, Place};
 
 impl Writer<'_> {
     /// Opens the joins at the ends of pieces that hang together, where they are
@@ -13,22 +13,82 @@ impl Writer<'_> {
             return Ok(());
         };
         for (i, tail) in [(first, false), (last, true)] {
-            let blade = self.coming[i].blades[usize::from(tail)];
-            if let (Some(join), Some(frame)) = (self.wrong_join(film, i, tail), self.frame(film)) {
-                self.does(Deed::Unjoin { frame, join }, Some(i))?;
-            }
-            if let (Film::Roll { roll, .. }, Some(at)) = (self.coming[i].part.film.clone(), blade)
-                && self.hangs_on(&roll, at)
-            {
-                let before = pos(at);
-                self.does(Deed::Cut { roll, before }, Some(i))?;
-            }
+            self.part_end(film, i, tail)?;
         }
         Ok(())
     }
 
+    /// One end of a piece, or of pieces that hang together; `film` is one of them that
+    /// is film of a roll.
+    pub(super) fn part_end(&mut self, film: usize, i: usize, tail: bool) -> Result<(), CannotBe> {
+        let join = self.wrong_join(film, i, tail);
+        if let (Some(join), Some(frame), false) =
+            (join, self.frame(film), self.is_freed_by_blade(i, tail))
+        {
+            self.does(Deed::Unjoin { frame, join }, Some(i))?;
+        }
+        if let (Film::Roll { roll, .. }, Some(at)) = self.blade(i, tail)
+            && self.hangs_on(&roll, at)
+        {
+            let before = pos(at);
+            self.does(Deed::Cut { roll, before }, Some(i))?;
+        }
+        Ok(())
+    }
+
+    /// Whether the blade frees an end of a piece on the film turned back, so that the
+    /// join behind what is cut off may stay until something else wants it opened.
+    fn is_freed_by_blade(&self, i: usize, tail: bool) -> bool {
+        let (Film::Roll { roll, .. }, Some(at)) = self.blade(i, tail) else {
+            return false;
+        };
+        let Some((c, l)) = self.place(i) else {
+            return false;
+        };
+        let length = &self.state.lengths[c];
+        let Film::Roll { begin, end, .. } = length.links[l].film else {
+            return false;
+        };
+        let lost = join_at(&self.state, (c, l), tail).map_or(0, |(join, behind)| {
+            let made = length.links.get(join).map_or(length.tail, |l| l.join);
+            let opened = made.map(|made| self.table.row(made.kind).opened);
+            opened.map_or(0, |o| {
+                u32::from(if behind { o.in_head } else { o.out_tail })
+            })
+        });
+        // Where opening would tear all that is too much, it frees the end itself.
+        let too_much = if tail {
+            end.checked_sub(at)
+        } else {
+            at.checked_sub(begin)
+        };
+        length.place == Place::Made
+            && self.hangs_on(&roll, at)
+            && too_much.is_some_and(|frames| frames > lost)
+    }
+
+    /// The film of a piece, and where the blade goes at an end of it.
+    fn blade(&self, i: usize, tail: bool) -> (Film, Option<u32>) {
+        let coming = &self.coming[i];
+        (coming.part.film.clone(), coming.blades[usize::from(tail)])
+    }
+
+    /// Whether something must still be opened or cut at an end of pieces that hang
+    /// together.
+    pub(super) fn is_held(&self, film: usize, i: usize, tail: bool) -> bool {
+        let by_blade = match self.blade(i, tail) {
+            (Film::Roll { roll, .. }, Some(at)) => self.hangs_on(&roll, at),
+            _ => false,
+        };
+        by_blade || self.wrong_join(film, i, tail).is_some()
+    }
+
     /// The join at an end of a run of pieces, if there is one.
     fn wrong_join(&self, film: usize, i: usize, tail: bool) -> Option<usize> {
+        let ends = [i == 0, i + 1 == self.coming.len()];
+        if self.leaders[usize::from(tail)] && ends[usize::from(tail)] {
+            return None;
+        }
         let at = self.place(film)?;
         let by = match self.place(i) {
             Some(place) => place,

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use onestrand_film::RollId;
 
 use super::version::Version;
-use super::{BenchState, Film, Laid, Part};
+use super::{BenchState, Film, Laid, Part, Place};
 
 /// Film of a strip in one link off the reel. Of leader or a card, all of it.
 #[derive(Debug, Clone)]
@@ -43,7 +43,7 @@ impl Rest {
     }
 }
 
-type LetGo<'a> = BTreeMap<&'a RollId, Vec<(u32, u32)>>;
+pub(super) type LetGo<'a> = BTreeMap<&'a RollId, Vec<(u32, u32)>>;
 
 /// What was let go, by roll.
 pub(super) fn let_go(state: &BenchState) -> LetGo<'_> {
@@ -102,12 +102,15 @@ pub(super) fn rests(state: &BenchState, version: &Version<'_>, on_reel: &[bool])
     rests
 }
 
-/// Leader and cards that came off the reel and are still joined to film there.
-fn loose_others(state: &BenchState) -> BTreeMap<usize, (usize, usize)> {
+/// Leader and cards that came off the reel and are still joined to film there, or to
+/// the head or tail leader.
+pub(super) fn loose_others(state: &BenchState) -> BTreeMap<usize, (usize, usize)> {
     let mut loose = BTreeMap::new();
     for (c, length) in state.lengths.iter().enumerate().skip(1) {
         let is_film = |l: &super::Link| matches!(l.film, Film::Roll { .. });
-        if length.links.len() < 2 || !length.links.iter().any(is_film) {
+        let can_be_named = length.place == Place::Made || length.links.iter().any(is_film);
+        let is_joined = length.links.len() > 1 && can_be_named;
+        if !is_joined && length.head().is_none() && length.tail.is_none() {
             continue;
         }
         for (l, link) in length.links.iter().enumerate() {

@@ -33,10 +33,11 @@ pub(super) enum Way {
     OnwardThenBack,
 }
 
-/// A roll with what is still wanted of it.
+/// A roll with what is still wanted of it, or the film that was turned back.
 #[derive(Debug)]
 pub(super) struct Roll {
-    pub(super) id: RollId,
+    /// None for the film that was turned back.
+    pub(super) id: Option<RollId>,
     behind: Vec<OnRoll>,
     ahead: Vec<OnRoll>,
 }
@@ -97,8 +98,19 @@ impl Still {
         let mut taken: BTreeSet<usize> = BTreeSet::new();
         let mut places: BTreeSet<(RollId, u32)> = BTreeSet::new();
         for (i, coming) in writer.coming.iter().enumerate() {
-            let (Film::Roll { roll, .. }, Some(strip)) = (&coming.part.film, coming.part.strip)
-            else {
+            let Some(strip) = coming.part.strip else {
+                continue;
+            };
+            if writer.is_on_made(i) {
+                let is_first = writer.run(i).first == i;
+                if let Some(begin) = writer.place_on_made(i).filter(|_| is_first) {
+                    still.is_plain &= taken.insert(strip);
+                    let stands = state.made_stands().map_or(0, |(at, _)| at);
+                    still.on_roll(None, stands, (strip, begin));
+                }
+                continue;
+            }
+            let Film::Roll { roll, .. } = &coming.part.film else {
                 continue;
             };
             if writer.is_on_roll(i) {
@@ -110,13 +122,14 @@ impl Still {
                     continue;
                 }
                 let begin = writer.first_place(i, state.stands(roll));
-                still.on_roll(state, roll, strip, begin);
+                still.on_roll(Some(roll), state.stands(roll), (strip, begin));
                 continue;
             }
             let place = writer.place(i).map(|(c, _)| &state.lengths[c].place);
             match place {
                 Some(Place::Pin(pin)) if pins.insert(*pin) => still.hangs(),
-                Some(Place::Roll) => {
+                Some(Place::Made) if writer.run(i).first != i => {}
+                Some(Place::Roll | Place::Made) => {
                     let backward = false;
                     still.in_hand.push(Taking { strip, backward });
                     still.hangs();
@@ -129,7 +142,10 @@ impl Still {
             roll.behind.sort_by_key(|s| s.begin);
             roll.ahead.sort_by_key(|s| s.begin);
         }
-        let on = |r: &Roll| Some(&r.id) == state.mounted();
+        let on = |r: &Roll| match &r.id {
+            Some(id) => Some(id) == state.mounted(),
+            None => state.is_made_mounted(),
+        };
         still.mounted = still.rolls.iter().position(on);
         still
     }
@@ -139,11 +155,12 @@ impl Still {
         self.turns += 1;
     }
 
-    fn on_roll(&mut self, state: &BenchState, id: &RollId, strip: usize, begin: u32) {
-        let at = self.rolls.iter().position(|r| r.id == *id);
+    /// A strip on a roll that stands there, and where it begins.
+    fn on_roll(&mut self, id: Option<&RollId>, stands: u32, (strip, begin): (usize, u32)) {
+        let at = self.rolls.iter().position(|r| r.id.as_ref() == id);
         let at = at.unwrap_or_else(|| {
             self.rolls.push(Roll {
-                id: id.clone(),
+                id: id.cloned(),
                 behind: Vec::new(),
                 ahead: Vec::new(),
             });
@@ -152,7 +169,7 @@ impl Still {
         let turn = self.turns;
         self.turns += 1;
         let on_roll = OnRoll { strip, begin, turn };
-        match begin < state.stands(id) {
+        match begin < stands {
             true => self.rolls[at].behind.push(on_roll),
             false => self.rolls[at].ahead.push(on_roll),
         }

@@ -2,7 +2,7 @@
 
 use onestrand_film::{FrameRange, RollId};
 
-use super::{BenchState, CannotBe, Film, Gone, How, Length, Link, Place};
+use super::{BenchState, CannotBe, Film, Gone, How, Length, Link, Made, Place};
 
 impl BenchState {
     /// Divides a link before a frame that it holds, and its length with it.
@@ -22,6 +22,7 @@ impl BenchState {
         };
         self.whereabouts.note(&first, length);
         self.lengths[length].links[link].film = first;
+        let tail = self.lengths[length].tail.take();
         let mut rest = self.lengths[length].links.split_off(link + 1);
         rest.insert(
             0,
@@ -31,12 +32,12 @@ impl BenchState {
                 join: None,
             },
         );
-        self.set_apart(length, rest);
+        self.set_apart(length, rest, tail);
     }
 
     /// What came off a length becomes one of its own. Off the reel it lies on the
-    /// bench, and takes the tail leader along.
-    pub(super) fn set_apart(&mut self, length: usize, links: Vec<Link>) {
+    /// bench, and the tail leader comes off it; film turned back keeps its own.
+    pub(super) fn set_apart(&mut self, length: usize, links: Vec<Link>, tail: Option<Made>) {
         if links.is_empty() {
             return;
         }
@@ -48,7 +49,7 @@ impl BenchState {
         if length == 0 {
             self.ended = None;
         }
-        self.add_length(Length { links, place });
+        self.add_length(Length { links, tail, place });
     }
 
     /// Frames torn out of whatever they hang in. A join at their edge goes too.
@@ -102,6 +103,7 @@ impl BenchState {
 
     /// Takes a link out of its length: what was behind it comes apart.
     fn take_out(&mut self, length: usize, link: usize) {
+        let tail = self.lengths[length].tail.take();
         let mut rest = self.lengths[length].links.split_off(link);
         let torn = rest.remove(0);
         self.forget(&torn.film);
@@ -111,7 +113,7 @@ impl BenchState {
         if rest.is_empty() && length == 0 {
             self.ended = None;
         }
-        self.set_apart(length, rest);
+        self.set_apart(length, rest, tail);
         if self.lengths[length].links.is_empty() && length != 0 {
             self.remove_length(length);
         }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use onestrand_cut::JoinTable;
 use onestrand_film::{FrameName, FramePos, FrameRange, RollId};
 
+use super::made_film::MadeFilm;
 use super::whereabouts::Whereabouts;
 use super::{CannotBe, Deed, Film, Gone, Length, Link, Place};
 
@@ -16,13 +17,15 @@ pub struct BenchState {
     pub(super) gone: Vec<Gone>,
     pub(super) let_go: Vec<(RollId, FrameRange)>,
     pub(super) rolls: BTreeMap<RollId, u32>,
-    mounted: Option<RollId>,
+    pub(super) mounted: Option<RollId>,
     stands: BTreeMap<RollId, u32>,
-    wound: u64,
+    /// The film that was turned back last.
+    pub(super) made: Option<MadeFilm>,
+    pub(super) wound: u64,
     pub(super) ended: Option<super::Made>,
     cuts: usize,
     joins: usize,
-    mountings: usize,
+    pub(super) mountings: usize,
 }
 
 /// Where the frames of a roll are; the four sum to the roll.
@@ -32,7 +35,7 @@ pub struct RollCount {
     pub on_the_reel: u32,
     /// On pins and on the bench.
     pub hanging: u32,
-    /// With the roll, or on reels of outs.
+    /// With the roll, with the film turned back, or on reels of outs.
     pub left: u32,
     /// No more.
     pub gone: u32,
@@ -68,6 +71,7 @@ impl BenchState {
             });
         let reel = Length {
             links: Vec::new(),
+            tail: None,
             place: Place::TakeUp,
         };
         let lengths: Vec<Length> = std::iter::once(reel).chain(whole).collect();
@@ -79,6 +83,7 @@ impl BenchState {
             rolls,
             mounted: None,
             stands: BTreeMap::new(),
+            made: None,
             wound: 0,
             ended: None,
             cuts: 0,
@@ -160,7 +165,7 @@ impl BenchState {
             match length.place {
                 Place::TakeUp => count.on_the_reel += frames,
                 Place::Pin(_) | Place::Bench => count.hanging += frames,
-                Place::Roll | Place::Outs(_) => count.left += frames,
+                Place::Roll | Place::Made | Place::Outs(_) => count.left += frames,
             }
         }
         let gone = self.gone.iter().filter(|g| g.roll == *roll);
@@ -181,9 +186,13 @@ impl BenchState {
         match deed {
             Deed::Mount { roll } => self.mount(roll),
             Deed::Unmount => {
-                self.mounted = None;
+                self.unmount();
                 Ok(())
             }
+            Deed::TurnBack { others } => self.turn_back(others),
+            Deed::MountMade => self.mount_made(),
+            Deed::WindMade { to } => self.wind_made(to.index()),
+            Deed::Lead => self.lead(),
             Deed::Wind { roll, to } => self.wind(roll, to.index()),
             Deed::Cut { roll, before } => self.cut(roll, before.index()),
             Deed::Hang { frame, pin } => self.hang(frame, *pin),
@@ -196,7 +205,15 @@ impl BenchState {
             Deed::Open { join } => self.open(*join, table, entry),
             Deed::Tear { roll, frames } => self.tear(roll, *frames, entry),
             Deed::LetGo { roll, frames } => self.let_go_of(roll, *frames),
-            Deed::Unjoin { frame, join } => self.unjoin(frame, *join, table, entry),
+            Deed::Unjoin { frame, join } => {
+                let length = self.loose(frame)?;
+                self.unjoin(length, *join, table, entry)
+            }
+            Deed::UnjoinOther { position, join } => {
+                let place = super::rests::loose_others(self).get(position).copied();
+                let (length, _) = place.ok_or(CannotBe::NoJoin { join: *join })?;
+                self.unjoin(length, *join, table, entry)
+            }
             Deed::MakeUp { frame, reel } => {
                 let length = self.loose(frame)?;
                 self.lengths[length].place = Place::Outs(reel.clone());
@@ -210,6 +227,7 @@ impl BenchState {
             return Err(CannotBe::NoRoll { roll: roll.clone() });
         }
         if self.mounted.as_ref() != Some(roll) {
+            self.unmount();
             self.mounted = Some(roll.clone());
             self.mountings += 1;
         }
@@ -245,6 +263,9 @@ impl BenchState {
                 return Err(CannotBe::NotMounted { roll: roll.clone() });
             }
             self.wind(roll, before)?;
+        }
+        if self.lengths[length].place == Place::Made {
+            self.wind_made_to(length, link, before)?;
         }
         self.divide(length, link, before);
         self.cuts += 1;

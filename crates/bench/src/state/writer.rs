@@ -17,7 +17,10 @@ pub(super) struct Writer<'a> {
     pub(super) left: WorkLeft,
     pub(super) coming: Vec<Coming>,
     /// The piece that comes next on the reel.
-    next: usize,
+    pub(super) next: usize,
+    /// Whether the first piece brings the head leader along, and the last one the
+    /// tail leader.
+    pub(super) leaders: [bool; 2],
     /// The join with the tail leader.
     tail: Option<JoinKind>,
     backward: BTreeSet<usize>,
@@ -38,6 +41,7 @@ impl<'a> Writer<'a> {
             table,
             left: WorkLeft::default(),
             coming: outlook.coming,
+            leaders: outlook.leaders,
             tail: outlook.tail,
             next: 0,
             backward: backward.map(|t| t.strip).collect(),
@@ -64,9 +68,16 @@ impl<'a> Writer<'a> {
                 pieces.reverse();
             }
             for i in pieces {
-                if i >= self.next && self.is_on_roll(i) {
+                if i < self.next {
+                    continue;
+                }
+                if self.is_on_roll(i) {
                     self.take(i)?;
                     self.hang_what_fell_off(&beside[i])?;
+                    self.follow()?;
+                } else if self.is_on_made(i) {
+                    self.take_off_made(i)?;
+                    self.hang_what_is_in_hand()?;
                     self.follow()?;
                 }
             }
@@ -94,11 +105,19 @@ impl<'a> Writer<'a> {
             }
             _ => None,
         };
-        let stood = |state: &BenchState| match &deed {
-            Deed::Cut { roll, .. } | Deed::Wind { roll, .. } => i64::from(state.stands(roll)),
+        let stood = |state: &BenchState| match (&deed, state.made_stands()) {
+            (
+                Deed::Cut { .. }
+                | Deed::Unjoin { .. }
+                | Deed::UnjoinOther { .. }
+                | Deed::WindMade { .. },
+                Some((made, _)),
+            ) if state.is_made_mounted() => i64::from(made),
+            (Deed::Cut { roll, .. } | Deed::Wind { roll, .. }, _) => i64::from(state.stands(roll)),
             _ => 0,
         };
         let before = stood(&self.state);
+        let parted = self.parted(&deed);
         let (links, gone) = (self.state.reel().len(), self.state.gone().len());
         self.state.apply(&deed, self.table, usize::MAX)?;
         let reel = self.state.reel();
@@ -107,6 +126,7 @@ impl<'a> Writer<'a> {
         let outgoing = outgoing.and_then(|i| reel[i].film.last_seen(reel[i].laid));
         let incoming = reel.get(links).filter(|_| is_join);
         let incoming = incoming.and_then(|l| l.film.first_seen(l.laid));
+        let (outgoing, incoming) = parted.unwrap_or((outgoing, incoming));
         let spoils = self.state.gone()[gone..].iter();
         let spoils = spoils.map(|g| (g.roll.clone(), g.frames)).collect();
         let wind = stood(&self.state) - before;
@@ -160,7 +180,7 @@ impl<'a> Writer<'a> {
         blades
     }
 
-    fn is_backward(&self, i: usize) -> bool {
+    pub(super) fn is_backward(&self, i: usize) -> bool {
         let strip = self.coming[i].part.strip;
         strip.is_some_and(|s| self.backward.contains(&s))
     }
@@ -258,7 +278,7 @@ impl<'a> Writer<'a> {
     }
 
     /// On the reel, if its turn has come; else on a pin.
-    fn put(&mut self, i: usize) -> Result<(), CannotBe> {
+    pub(super) fn put(&mut self, i: usize) -> Result<(), CannotBe> {
         if i == self.next {
             return self.join();
         }
@@ -271,7 +291,8 @@ impl<'a> Writer<'a> {
 
     /// Everything whose turn has come and that is off its roll.
     fn follow(&mut self) -> Result<(), CannotBe> {
-        while self.next < self.coming.len() && !self.is_on_roll(self.next) {
+        let waits = |w: &Self| w.is_on_roll(w.next) || w.is_on_made(w.next);
+        while self.next < self.coming.len() && !waits(self) {
             self.join()?;
         }
         Ok(())
@@ -304,8 +325,13 @@ impl<'a> Writer<'a> {
             if i < self.next {
                 continue;
             }
-            let of_roll = |(c, _): (usize, usize)| self.state.lengths[c].place == Place::Roll;
-            if self.place(i).is_some_and(of_roll) && !self.is_on_roll(i) {
+            let of = self.place(i).map(|(c, _)| &self.state.lengths[c].place);
+            let fell_off = match of {
+                Some(Place::Roll) => !self.is_on_roll(i),
+                Some(Place::Made) => !self.is_on_made(i),
+                _ => false,
+            };
+            if fell_off {
                 self.put(i)?;
             }
         }
@@ -320,6 +346,14 @@ impl<'a> Writer<'a> {
         self.part_from_wrong(first, last)?;
         let film = (first..=last).find_map(|i| self.frame(i));
         let next = match (&self.coming[first].part.film, film) {
+            (Film::Other { position, frames }, None)
+                if last + 1 == self.coming.len() && self.leaders[1] =>
+            {
+                Next::Last {
+                    position: *position,
+                    frames: *frames,
+                }
+            }
             (Film::Other { position, frames }, None) => Next::Other {
                 position: *position,
                 frames: *frames,
@@ -334,13 +368,16 @@ impl<'a> Writer<'a> {
         let kind = self.coming[first].kind;
         let laid = Laid::Right;
         self.next = last + 1;
+        if first == 0 && self.leaders[0] {
+            return self.does(Deed::Lead, Some(first));
+        }
         self.does(Deed::Join { next, kind, laid }, Some(first))
     }
 
     /// The rewinds are cleared, and the tail leader joined if nothing is waited
     /// for.
     fn end(&mut self) -> Result<(), CannotBe> {
-        if self.state.mounted().is_some() {
+        if self.state.mounted().is_some() || self.state.is_made_mounted() {
             self.does(Deed::Unmount, None)?;
         }
         if let Some(kind) = self.tail

@@ -167,7 +167,9 @@ impl Drawn {
             Deed::Join { next, kind, laid } => {
                 let cell = match next {
                     Next::Film(name) => self.cell(name),
-                    Next::Other { position, .. } => self.cells.other(*position),
+                    Next::Other { position, .. } | Next::Last { position, .. } => {
+                        self.cells.other(*position)
+                    }
                     Next::TailLeader => Cell::TailLeader,
                 };
                 let over = matches!(laid, Laid::TurnedOver | Laid::EndOverEnd);

@@ -20,4 +20,5 @@ mod simulated;
 mod story_nine;
 mod story_seven;
 mod strip;
+mod turned_back;
 mod work_order;

@@ -13,13 +13,13 @@ use crate::boat::{plain_roll, span};
 use crate::by_hand::{Bench, Draw, Found};
 use crate::strip::Cell;
 
-const ROLLS: [(&str, u32); 2] = [("A", 150), ("B", 150)];
+pub(crate) const ROLLS: [(&str, u32); 2] = [("A", 150), ("B", 150)];
 
-fn strand(gauge: Gauge) -> Strand {
+pub(crate) fn strand(gauge: Gauge) -> Strand {
     Strand::new(gauge, ROLLS.map(|(n, len)| plain_roll(n, len, gauge)), [])
 }
 
-fn cells(spans: &[Span]) -> BTreeSet<Cell> {
+pub(crate) fn cells(spans: &[Span]) -> BTreeSet<Cell> {
     let of = |s: &Span| {
         let frames = s.range.begin().index()..s.range.end().index();
         let roll = s.roll.to_string();
@@ -90,7 +90,7 @@ fn told_by_order(cut: &TrialCut) -> bool {
 }
 
 /// A piece as it is drawn: what, where, how long, its join.
-type Drawn = (u8, u32, u32, Option<JoinKind>);
+pub(crate) type Drawn = (u8, u32, u32, Option<JoinKind>);
 
 fn piece((what, begin, len, join): Drawn) -> Piece {
     let frames = Frames::new(8 + len % 5).expect("a length");
@@ -114,7 +114,12 @@ fn piece((what, begin, len, join): Drawn) -> Piece {
 }
 
 /// A version of some of the pieces, as many as can be cut.
-fn laid(drawn: Vec<Drawn>, usual: JoinKind, strand: &Strand, rules: &CheckRules) -> TrialCut {
+pub(crate) fn laid(
+    drawn: Vec<Drawn>,
+    usual: JoinKind,
+    strand: &Strand,
+    rules: &CheckRules,
+) -> TrialCut {
     let mut cut = TrialCut::new(vec![], usual);
     for one in drawn {
         let mut pieces = cut.pieces().to_vec();
@@ -129,9 +134,9 @@ fn laid(drawn: Vec<Drawn>, usual: JoinKind, strand: &Strand, rules: &CheckRules)
 }
 
 /// One change: lift, move, lay in, another begin, another end, another join.
-type Step = (u8, usize, usize, i8, Drawn);
+pub(crate) type Step = (u8, usize, usize, i8, Drawn);
 
-fn changed(cut: &TrialCut, (what, at, to, by, new): Step) -> TrialCut {
+pub(crate) fn changed(cut: &TrialCut, (what, at, to, by, new): Step) -> TrialCut {
     let mut pieces = cut.pieces().to_vec();
     let count = pieces.len();
     let (at, to) = (at % count, to % count);
@@ -161,11 +166,11 @@ fn changed(cut: &TrialCut, (what, at, to, by, new): Step) -> TrialCut {
     TrialCut::new(pieces, cut.usual_join())
 }
 
-fn kind() -> impl Strategy<Value = JoinKind> {
+pub(crate) fn kind() -> impl Strategy<Value = JoinKind> {
     prop::sample::select(JoinKind::ALL.to_vec())
 }
 
-fn drawn() -> impl Strategy<Value = Drawn> {
+pub(crate) fn drawn() -> impl Strategy<Value = Drawn> {
     (
         0_u8..11,
         0_u32..130,

@@ -11,7 +11,7 @@ fn table() -> JoinTable {
     JoinTable::usual(Gauge::Super8)
 }
 
-fn second_cut(strand: &Strand, join: JoinKind) -> TrialCut {
+pub(crate) fn second_cut(strand: &Strand, join: JoinKind) -> TrialCut {
     let mut pieces = first_cut(strand, join).pieces().to_vec();
     pieces[21].kind = PieceKind::Shot(span("R3", 2505, 2730));
     pieces.swap(18, 19);

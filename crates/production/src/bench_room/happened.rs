@@ -59,10 +59,21 @@ pub(super) fn deed(words: &HappenedWords, strips: &Strips) -> Result<Deed, Produ
             position,
             join,
             laid,
+            ends,
         } => Deed::Join {
-            next: next(name.as_deref(), *at, *position, strips)?,
+            next: next(name.as_deref(), *at, *position, (strips, *ends))?,
             kind: join_kind(join)?,
             laid: laid_of(laid)?,
+        },
+        HappenedWords::TurnedBack { others } => Deed::TurnBack {
+            others: others.clone(),
+        },
+        HappenedWords::MadeMounted {} => Deed::MountMade,
+        HappenedWords::MadeWound { to } => Deed::WindMade { to: pos(*to)? },
+        HappenedWords::Led {} => Deed::Lead,
+        HappenedWords::UnjoinedOther { position, join } => Deed::UnjoinOther {
+            position: *position,
+            join: *join,
         },
         HappenedWords::Opened { join } => Deed::Open { join: *join },
         HappenedWords::Unjoined {
@@ -104,7 +115,7 @@ fn next(
     name: Option<&str>,
     at: Option<u32>,
     position: Option<usize>,
-    strips: &Strips,
+    (strips, ends): (&Strips, bool),
 ) -> Result<Next, ProductionError> {
     match (name, at, position) {
         (Some(name), Some(at), _) => Ok(Next::Film(frame(name, at)?)),
@@ -118,7 +129,10 @@ fn next(
                 )
             })?;
             let frames = strip.frames.count();
-            Ok(Next::Other { position, frames })
+            Ok(match ends {
+                true => Next::Last { position, frames },
+                false => Next::Other { position, frames },
+            })
         }
         (None, None, None) => Ok(Next::TailLeader),
         _ => Err(unfit(
@@ -164,7 +178,9 @@ pub(super) fn written(deed: &Deed) -> HappenedWords {
         Deed::Join { next, kind, laid } => {
             let (roll, frame, position) = match next {
                 Next::Film(name) => (Some(name.roll.to_string()), Some(name.frame.index()), None),
-                Next::Other { position, .. } => (None, None, Some(*position)),
+                Next::Other { position, .. } | Next::Last { position, .. } => {
+                    (None, None, Some(*position))
+                }
                 Next::TailLeader => (None, None, None),
             };
             HappenedWords::Joined {
@@ -173,8 +189,19 @@ pub(super) fn written(deed: &Deed) -> HappenedWords {
                 position,
                 join: kind.word().to_owned(),
                 laid: laid.code().to_owned(),
+                ends: matches!(next, Next::Last { .. }),
             }
         }
+        Deed::TurnBack { others } => HappenedWords::TurnedBack {
+            others: others.clone(),
+        },
+        Deed::MountMade => HappenedWords::MadeMounted {},
+        Deed::WindMade { to } => HappenedWords::MadeWound { to: to.index() },
+        Deed::Lead => HappenedWords::Led {},
+        Deed::UnjoinOther { position, join } => HappenedWords::UnjoinedOther {
+            position: *position,
+            join: *join,
+        },
         Deed::Open { join } => HappenedWords::Opened { join: *join },
         Deed::Unjoin { frame, join } => HappenedWords::Unjoined {
             roll: frame.roll.to_string(),

@@ -67,6 +67,7 @@ fn now(room: &Room, roll: &RollId, at: u32) -> String {
         if length.links.iter().any(|l| holds(&l.film)) {
             return match &length.place {
                 Place::Roll => "with its roll".to_owned(),
+                Place::Made => "on the made film, turned back".to_owned(),
                 Place::Pin(pin) => format!("on pin {pin}"),
                 Place::TakeUp => "on the take-up reel".to_owned(),
                 Place::Bench => "loose on the bench".to_owned(),

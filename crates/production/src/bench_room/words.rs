@@ -45,7 +45,9 @@ pub(super) fn deed_words(deed: &Deed, work: &Work) -> String {
         Deed::Join { next, kind, laid } => {
             let film = match next {
                 Next::Film(at) => film_at(work, &at.roll, at.frame.index()),
-                Next::Other { position, .. } => shot((*position, *position)),
+                Next::Other { position, .. } | Next::Last { position, .. } => {
+                    shot((*position, *position))
+                }
                 Next::TailLeader => "the tail leader".to_owned(),
             };
             let laid = match laid {
@@ -55,6 +57,20 @@ pub(super) fn deed_words(deed: &Deed, work: &Work) -> String {
                 Laid::EndOverEnd => ", end over end",
             };
             format!("{film} joined on with {}{laid}", kind.word())
+        }
+        Deed::TurnBack { .. } => "the made film turned back, head out".to_owned(),
+        Deed::MountMade => "the made film put on the rewinds".to_owned(),
+        Deed::WindMade { to } => format!("the made film wound to its frame {}", to.index()),
+        Deed::Lead => "the head of the made film led on with its leader".to_owned(),
+        Deed::UnjoinOther { position, join: 0 } => {
+            format!("the head leader taken off {}", shot((*position, *position)))
+        }
+        Deed::UnjoinOther { position, .. } => {
+            format!("a join beside {} opened", shot((*position, *position)))
+        }
+        Deed::Unjoin { frame: at, join: 0 } => {
+            let film = film_at(work, &at.roll, at.frame.index());
+            format!("the head leader taken off {film}")
         }
         Deed::Open { join: 0 } => "the join of the head leader opened".to_owned(),
         Deed::Open { join } => format!("join {join} of the reel opened"),

@@ -113,6 +113,34 @@ pub enum HappenedWords {
         /// `right`, `turned_over` or `end_for_end`.
         #[serde(default)]
         laid: String,
+        /// Whether the tail leader still hangs on it: on leader or a card from the end of
+        /// the film turned back.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        ends: bool,
+    },
+    /// The made film was wound back, head out, to be made anew.
+    TurnedBack {
+        /// Leader and cards by their position in the version they were made for, and the
+        /// position they have in the one that is made now.
+        #[serde(default)]
+        others: Vec<(usize, usize)>,
+    },
+    /// The made film was put on the rewinds.
+    MadeMounted {},
+    /// The made film was wound without a cut.
+    MadeWound {
+        /// The running frame at the splicer afterwards, as it ran when it was turned back.
+        to: u32,
+    },
+    /// What hangs on the head leader was led to the empty reel.
+    Led {},
+    /// A join beside leader or a card of the film turned back was opened.
+    UnjoinedOther {
+        /// Its position.
+        position: usize,
+        /// Which of the joins of its length, counted along it as it lies; 0 is that with
+        /// a head leader.
+        join: usize,
     },
     /// A join of the reel was opened; 0 is the one with the head leader.
     Opened {
@@ -125,7 +153,8 @@ pub enum HappenedWords {
         roll: String,
         /// The frame.
         frame: u32,
-        /// Which of its joins, counted along it as it lies, from 1.
+        /// Which of its joins, counted along it as it lies, from 1; 0 is that with a head
+        /// leader.
         join: usize,
     },
     /// Frames were torn or spoiled.

@@ -355,6 +355,7 @@ fn a_strip_joined_the_wrong_way_round_is_mended_when_asked() {
         position: None,
         join: "tape".to_owned(),
         laid: "end_for_end".to_owned(),
+        ends: false,
     };
     let nothing = write(&mut production, BenchWrite::Mend {}).expect_err("all is right");
     assert!(nothing.to_string().contains("as the version has it"));
