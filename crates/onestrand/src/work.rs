@@ -120,8 +120,10 @@ fn happening(what: &Happening) -> HappenedWords {
                 laid: match laid {
                     LaidWord::Right => "right",
                     LaidWord::TurnedOver => "turned_over",
-                    LaidWord::EndForEnd => "end_for_end", ends: false }
+                    LaidWord::EndForEnd => "end_for_end",
+                }
                 .to_owned(),
+                ends: false,
             }
         }
         Happening::Opened { join } => HappenedWords::Opened { join: *join },
