@@ -1,5 +1,6 @@
 //! The command line, as settled in the command reference.
 
+use std::net::IpAddr;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -157,6 +158,15 @@ pub(crate) struct Open {
     /// A folder that scans may be brought from; may be given several times.
     #[arg(long, value_name = "DIR")]
     pub(crate) media: Vec<PathBuf>,
+    /// Open the tablet's door on the local network at once, for the film of the folder;
+    /// the code that is printed opens once, within five minutes.
+    #[arg(long)]
+    pub(crate) tablet: bool,
+    /// An address of this machine at which tablets are let in, private or link-local;
+    /// may be given several times. All such addresses when not said. It opens nothing by
+    /// itself.
+    #[arg(long, value_name = "ADDRESS")]
+    pub(crate) tablet_at: Vec<IpAddr>,
 }
 
 #[derive(Debug, Args)]

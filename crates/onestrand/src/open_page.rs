@@ -4,7 +4,7 @@ use std::ffi::OsString;
 use std::path::PathBuf;
 
 use onestrand_production::{Cancel, ProductionError};
-use onestrand_server::{Limits, ServeError, Server, Settings};
+use onestrand_server::{Limits, ServeError, Server, Settings, TabletInvitation};
 use serde_json::json;
 
 use crate::answer::{self, Answer};
@@ -18,11 +18,13 @@ pub(crate) fn serve(given: &Open, json: bool, cancel: &Cancel) -> Result<Answer,
         media: given.media.clone(),
         home: folder("HOME"),
         state: state_folder(),
+        tablets_at: given.tablet_at.clone(),
+        tablet: given.tablet,
         limits: Limits::default(),
     };
     let server = Server::ready(&settings).map_err(as_unfit)?;
     let address = server.address().to_owned();
-    let said = Answer::yes(&json!({ "open": address }), format!("open {address}"));
+    let said = opened(&address, server.invitation());
     answer::print(&said, json);
     if !given.no_browser {
         open_browser(&address);
@@ -33,6 +35,18 @@ pub(crate) fn serve(given: &Open, json: bool, cancel: &Cancel) -> Result<Answer,
         document: serde_json::Value::Null,
         is_yes: true,
     })
+}
+
+/// What is printed once it is ready: where the page is, and where a tablet is let in.
+fn opened(address: &str, invitation: Option<&TabletInvitation>) -> Answer {
+    let mut document = json!({ "open": address });
+    let mut words = format!("open {address}");
+    if let Some(TabletInvitation { addresses, code }) = invitation {
+        document["tablet"] = json!({ "addresses": addresses, "code": code });
+        let at = addresses.join(" or ");
+        words.push_str(&format!("\ntablet {at} code {code}"));
+    }
+    Answer::yes(&document, words)
 }
 
 fn as_unfit(problem: ServeError) -> ProductionError {

@@ -142,6 +142,19 @@ impl Desk {
     /// # Errors
     /// [`ServerError::Stale`], or what refuses the change.
     pub(crate) fn change(&self, request: &ChangeRequest) -> Result<KeptDocument, ServerError> {
+        self.change_by(request, "")
+    }
+
+    /// The same for whoever asks: the name of a tablet, which stands beside what is
+    /// written down at the bench; empty for the main machine.
+    ///
+    /// # Errors
+    /// As [`Desk::change`].
+    pub(crate) fn change_by(
+        &self,
+        request: &ChangeRequest,
+        by: &str,
+    ) -> Result<KeptDocument, ServerError> {
         sound_key(&request.key)?;
         let mut production = self.production();
         if let Some(kept) = production.kept(&request.key)? {
@@ -155,7 +168,10 @@ impl Desk {
                 now,
             });
         }
-        let (words, act) = request.change.act(&production)?;
+        let (words, act) = match &request.change {
+            FilmChange::AtTheBench(write) => write.act(&production, by)?,
+            other => other.act(&production)?,
+        };
         let touched = act.touches();
         let kept = production.act_once(&request.key, &words, &act)?;
         let stepped = Stepped {

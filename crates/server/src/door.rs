@@ -12,6 +12,7 @@ use axum::http::{Method, StatusCode, Uri};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
+use crate::hosts::{Hosts, cookie, is_fetched_by_another_site};
 use crate::problem::ProblemDocument;
 
 /// The name of the cookie, before the port: a browser keeps one set of cookies
@@ -24,7 +25,7 @@ const MOST_SESSIONS: usize = 40;
 /// The door of one server.
 #[derive(Debug)]
 pub(crate) struct Door {
-    hosts: Vec<String>,
+    hosts: Hosts,
     cookie: String,
     code: Mutex<Option<blake3::Hash>>,
     sessions: Mutex<Sessions>,
@@ -39,9 +40,9 @@ struct Sessions {
     known: Vec<blake3::Hash>,
 }
 
-/// A secret nobody can guess. Unit: 128 bits, in hexadecimal.
-fn secret() -> std::io::Result<String> {
-    let mut bytes = [0_u8; 16];
+/// A secret nobody can guess, of so many bytes, in hexadecimal.
+pub(crate) fn secret<const BYTES: usize>() -> std::io::Result<String> {
+    let mut bytes = [0_u8; BYTES];
     getrandom::fill(&mut bytes).map_err(std::io::Error::other)?;
     Ok(bytes.iter().map(|b| format!("{b:02x}")).collect())
 }
@@ -49,32 +50,15 @@ fn secret() -> std::io::Result<String> {
 impl Door {
     /// A door for a port, and the code that opens it once.
     pub(crate) fn new(port: u16, state: Option<&Path>) -> std::io::Result<(Self, String)> {
-        let code = secret()?;
+        let code = secret::<16>()?;
         let names = ["127.0.0.1", "localhost", "[::1]"];
         let door = Self {
-            hosts: names.iter().map(|name| format!("{name}:{port}")).collect(),
+            hosts: Hosts::new(names.iter().map(|name| format!("{name}:{port}")).collect()),
             cookie: format!("{COOKIE}{port}"),
             code: Mutex::new(Some(blake3::hash(code.as_bytes()))),
             sessions: Mutex::new(Sessions::read(state.map(|dir| dir.join("sessions")))),
         };
         Ok((door, code))
-    }
-
-    fn host_is_ours(&self, headers: &HeaderMap, uri: &Uri) -> bool {
-        let in_line = uri.authority().map(axum::http::uri::Authority::as_str);
-        let ours = |host: &str| self.hosts.iter().any(|h| h == host);
-        let named = headers.get_all(header::HOST);
-        headers.contains_key(header::HOST)
-            && named.iter().all(|h| h.to_str().is_ok_and(ours))
-            && in_line.is_none_or(ours)
-    }
-
-    fn origin_is_ours(&self, headers: &HeaderMap) -> bool {
-        let ours = |origin: &HeaderValue| {
-            let host = origin.to_str().ok().and_then(|o| o.strip_prefix("http://"));
-            host.is_some_and(|host| self.hosts.iter().any(|h| h == host))
-        };
-        headers.get_all(header::ORIGIN).iter().all(ours)
     }
 
     fn is_known(&self, headers: &HeaderMap) -> bool {
@@ -93,7 +77,7 @@ impl Door {
         if *waiting != Some(blake3::hash(code.as_bytes())) {
             return None;
         }
-        let token = secret().ok()?;
+        let token = secret::<16>().ok()?;
         *waiting = None;
         let mut sessions = self.sessions.lock().unwrap_or_else(PoisonError::into_inner);
         sessions.add(blake3::hash(token.as_bytes()));
@@ -149,16 +133,6 @@ fn write_private(file: &Path, text: &str) -> std::io::Result<()> {
     std::fs::rename(&part, file)
 }
 
-fn cookie<'a>(headers: &'a HeaderMap, wanted: &str) -> Option<&'a str> {
-    headers
-        .get_all(header::COOKIE)
-        .iter()
-        .filter_map(|value| value.to_str().ok())
-        .flat_map(|value| value.split(';'))
-        .filter_map(|pair| pair.trim().split_once('='))
-        .find_map(|(name, value)| (name == wanted).then_some(value))
-}
-
 /// The code of an address such as `/?code=…`.
 fn code_of(uri: &Uri) -> Option<&str> {
     uri.query()?
@@ -178,7 +152,7 @@ pub(crate) async fn guard(State(door): State<Arc<Door>>, request: Request, next:
 
 fn turned_away(door: &Door, request: &Request) -> Option<Response> {
     let (headers, uri) = (request.headers(), request.uri());
-    if !door.host_is_ours(headers, uri) {
+    if !door.hosts.are_asked(headers, uri) {
         return Some(refuse(
             StatusCode::FORBIDDEN,
             "server.foreign_host",
@@ -187,7 +161,7 @@ fn turned_away(door: &Door, request: &Request) -> Option<Response> {
             request,
         ));
     }
-    if !door.origin_is_ours(headers) || is_fetched_by_another_site(request) {
+    if !door.hosts.are_the_origin(headers) || is_fetched_by_another_site(request) {
         return Some(refuse(
             StatusCode::FORBIDDEN,
             "server.foreign_origin",
@@ -211,20 +185,6 @@ fn turned_away(door: &Door, request: &Request) -> Option<Response> {
             request,
         )
     })
-}
-
-/// Whether the browser says that another site's page fetches this. To a browser
-/// all ports of a host are one site, to which our cookie is sent. A link to the
-/// page may stand anywhere.
-fn is_fetched_by_another_site(request: &Request) -> bool {
-    let said = |name: &str, words: &[&str]| {
-        let value = request.headers().get(name);
-        value.is_some_and(|v| words.iter().any(|w| v.as_bytes() == w.as_bytes()))
-    };
-    let is_link = request.method() == Method::GET
-        && !request.uri().path().starts_with("/api/")
-        && said("sec-fetch-mode", &["navigate"]);
-    said("sec-fetch-site", &["cross-site", "same-site"]) && !is_link
 }
 
 /// Exchanges a code for a cookie. A browser that is in already stays in.
@@ -255,7 +215,7 @@ fn enter(door: &Door, code: &str, request: &Request) -> Response {
     response
 }
 
-fn refuse(
+pub(crate) fn refuse(
     status: StatusCode,
     code: &str,
     message: &str,
@@ -286,7 +246,7 @@ fn refuse(
 
 /// What every answer says of itself: nothing from elsewhere is loaded, the page
 /// stands in no foreign frame, and nobody learns its address.
-fn strict_headers(headers: &mut HeaderMap) {
+pub(crate) fn strict_headers(headers: &mut HeaderMap) {
     const ALWAYS: [(HeaderName, &str); 6] = [
         (
             header::CONTENT_SECURITY_POLICY,

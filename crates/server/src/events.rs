@@ -27,6 +27,8 @@ pub(crate) enum EventDocument {
         /// The work.
         job: Box<JobDocument>,
     },
+    /// The tablet's door has opened or shut, or somebody came in or was sent away.
+    Tablets,
     /// Films have come to the shelf or gone.
     Shelf,
     /// Events were lost because this window listened too slowly: all is to be

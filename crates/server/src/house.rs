@@ -10,6 +10,7 @@ use crate::places::Places;
 use crate::problem::ServerError;
 use crate::reading;
 use crate::shelf::{NewFilm, Opened, Shelf, ShelvedDocument};
+use crate::tablets::TabletDoor;
 use crate::turns::Turns;
 
 /// What is shared by all requests.
@@ -20,17 +21,25 @@ pub(crate) struct House {
     pub(crate) places: Places,
     pub(crate) events: Events,
     pub(crate) turns: Turns,
+    pub(crate) tablets: Arc<TabletDoor>,
     /// The film the program was opened with, if with one.
     pub(crate) first: Option<String>,
 }
 
 impl House {
-    pub(crate) fn new(shelf: PathBuf, first: Option<String>, places: Places) -> Self {
+    /// `door` makes the tablet's door, which tells of itself as all else does.
+    pub(crate) fn new(
+        shelf: PathBuf,
+        first: Option<String>,
+        places: Places,
+        door: impl FnOnce(Events) -> TabletDoor,
+    ) -> Self {
         let events = Events::new();
         Self {
             shelf: Shelf::new(shelf, events.clone()),
             jobs: Jobs::new(events.clone()),
             places,
+            tablets: Arc::new(door(events.clone())),
             events,
             turns: Turns::default(),
             first,

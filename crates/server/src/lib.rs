@@ -5,6 +5,7 @@ mod copies;
 mod desk;
 mod door;
 mod events;
+mod hosts;
 mod house;
 mod jobs;
 mod page;
@@ -16,7 +17,8 @@ mod routes;
 mod serving;
 mod shelf;
 mod steady;
+mod tablets;
 mod turns;
 mod twins;
 
-pub use serving::{Limits, ServeError, Server, Settings, api_description};
+pub use serving::{Limits, ServeError, Server, Settings, TabletInvitation, api_description};

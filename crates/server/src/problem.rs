@@ -13,6 +13,8 @@ use onestrand_store::StoreError;
 use serde::Serialize;
 use utoipa::ToSchema;
 
+use crate::tablets::TabletProblem;
+
 /// What went wrong, in one form for every request.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub(crate) struct ProblemDocument {
@@ -75,6 +77,9 @@ pub(crate) enum ServerError {
         /// What is free.
         free: u64,
     },
+    /// A tablet was refused, or the machine for it.
+    #[error(transparent)]
+    Tablet(#[from] TabletProblem),
     /// Something inside has failed that no request should bring about.
     #[error("the program has failed at this: {what}")]
     Broken {
@@ -101,6 +106,7 @@ impl ServerError {
             Self::Unreadable { .. } => "server.unreadable",
             Self::ScanThere { .. } => "server.scan_there",
             Self::NoRoom { .. } => "server.no_room",
+            Self::Tablet(e) => e.code(),
             Self::Broken { .. } => "server.broken",
         }
     }
@@ -126,6 +132,7 @@ impl ServerError {
                 "make room, or choose the folder where the file lies instead of copying it"
                     .to_owned()
             }
+            Self::Tablet(e) => e.hint().to_owned(),
             Self::Broken { .. } => {
                 "what was kept is safe; start the program again and report this".to_owned()
             }
@@ -142,6 +149,7 @@ impl ServerError {
             Self::NotThere { .. } => StatusCode::NOT_FOUND,
             Self::Unreadable { .. } => StatusCode::BAD_REQUEST,
             Self::NoRoom { .. } => StatusCode::PAYLOAD_TOO_LARGE,
+            Self::Tablet(e) => e.status(),
             Self::Broken { .. } => StatusCode::INTERNAL_SERVER_ERROR,
         }
     }

@@ -1,6 +1,6 @@
 //! Listening, and answering.
 
-use std::net::{Ipv4Addr, SocketAddr};
+use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
@@ -21,9 +21,10 @@ use crate::door::{self, Door};
 use crate::house::House;
 use crate::page::page;
 use crate::places::Places;
-use crate::problem::in_one_form;
+use crate::problem::{ServerError, in_one_form};
 use crate::routes;
 use crate::steady::must_keep_coming;
+use crate::tablets::{TabletDoor, may_be_listened_on};
 
 /// How a server is to run.
 #[derive(Debug, Clone)]
@@ -38,6 +39,11 @@ pub struct Settings {
     pub home: Option<PathBuf>,
     /// Where it is remembered who was let in and which folders were chosen.
     pub state: Option<PathBuf>,
+    /// On which addresses tablets are let in; on those of the local network when none
+    /// is named. Nothing listens there before the door is opened.
+    pub tablets_at: Vec<IpAddr>,
+    /// Whether the tablet's door is opened at once, for the film of the folder.
+    pub tablet: bool,
     /// What a single request may take.
     pub limits: Limits,
 }
@@ -94,6 +100,23 @@ pub enum ServeError {
         #[source]
         source: std::io::Error,
     },
+    /// A tablet would be let in from the world at large.
+    #[error("{address} is not an address of a network of one's own")]
+    TabletAddress {
+        /// The address.
+        address: IpAddr,
+    },
+    /// A shelf was opened: a tablet is let in for one film.
+    #[error("a tablet is let in for one film, and this is a shelf")]
+    TabletFilm,
+    /// The tablet's door cannot be opened.
+    #[error("the tablet's door cannot be opened: {why}")]
+    TabletDoor {
+        /// Why.
+        why: String,
+        /// What to do.
+        hint: String,
+    },
     /// The system gives no random numbers, or no threads.
     #[error("the system refuses: {0}")]
     System(#[from] std::io::Error),
@@ -106,16 +129,27 @@ impl ServeError {
         match self {
             Self::Port { .. } => "server.port",
             Self::Folder { .. } => "server.folder",
+            Self::TabletAddress { .. } => "tablet.address",
+            Self::TabletFilm => "tablet.film",
+            Self::TabletDoor { .. } => "tablet.door",
             Self::System(_) => "server.system",
         }
     }
 
     /// The next step, in the user's words.
     #[must_use]
-    pub const fn hint(&self) -> &'static str {
+    pub fn hint(&self) -> &str {
         match self {
             Self::Port { .. } => "close what uses it, or name another with --port",
             Self::Folder { .. } => "check the name and the rights",
+            Self::TabletAddress { .. } => {
+                "name a private or link-local address of this machine: 10.…, 172.16.… to \
+                 172.31.…, 192.168.…, 169.254.…, or fd…"
+            }
+            Self::TabletFilm => {
+                "open the folder of the film itself, or open the door in its Bench room"
+            }
+            Self::TabletDoor { hint, .. } => hint,
             Self::System(_) => "restart the machine and try again",
         }
     }
@@ -129,6 +163,16 @@ pub struct Server {
     router: Router,
     limits: Limits,
     address: String,
+    invitation: Option<TabletInvitation>,
+}
+
+/// Where a tablet is let in, and by what.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TabletInvitation {
+    /// Addresses of the tablet's page, likeliest first.
+    pub addresses: Vec<String>,
+    /// The code, which opens once and for five minutes.
+    pub code: String,
 }
 
 impl Server {
@@ -137,6 +181,10 @@ impl Server {
     /// # Errors
     /// [`ServeError`].
     pub fn ready(settings: &Settings) -> Result<Self, ServeError> {
+        if let Some(address) = settings.tablets_at.iter().find(|a| !may_be_listened_on(a)) {
+            let address = *address;
+            return Err(ServeError::TabletAddress { address });
+        }
         let (shelf, first) = shelf_of(&settings.dir)?;
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .enable_all()
@@ -147,13 +195,19 @@ impl Server {
         let (door, code) = Door::new(port, state)?;
         let kept = state.map(|dir| dir.join("folders"));
         let places = Places::new(settings.home.clone(), kept, &settings.media);
-        let house = Arc::new(House::new(shelf, first, places));
+        let (at, limits) = (settings.tablets_at.clone(), settings.limits);
+        let tablets = |events| TabletDoor::new(at, limits, events);
+        let house = Arc::new(House::new(shelf, first, places, tablets));
+        let running = runtime.enter();
+        let invitation = settings.tablet.then(|| invite(&house)).transpose()?;
+        drop(running);
         Ok(Self {
             router: router(house, Arc::new(door), settings.limits),
             runtime,
             listener,
             limits: settings.limits,
             address: format!("http://127.0.0.1:{port}/?code={code}"),
+            invitation,
         })
     }
 
@@ -161,6 +215,12 @@ impl Server {
     #[must_use]
     pub fn address(&self) -> &str {
         &self.address
+    }
+
+    /// Where a tablet is let in, where that was asked for.
+    #[must_use]
+    pub const fn invitation(&self) -> Option<&TabletInvitation> {
+        self.invitation.as_ref()
     }
 
     /// Answers until `stop` comes true, then lets what is being answered end.
@@ -202,8 +262,21 @@ impl Server {
     }
 }
 
+/// Opens the tablet's door for the film that the program was opened with.
+fn invite(house: &Arc<House>) -> Result<TabletInvitation, ServeError> {
+    let film = house.first.clone().ok_or(ServeError::TabletFilm)?;
+    let failed = |why: ServerError| ServeError::TabletDoor {
+        why: why.to_string(),
+        hint: why.hint(),
+    };
+    let desk = house.film(&film).map_err(failed)?;
+    let door = house.tablets.let_in(house, &desk.film);
+    let (addresses, code) = door.map_err(|e| failed(e.into()))?.invitation();
+    Ok(TabletInvitation { addresses, code })
+}
+
 /// How often the server looks up whether it is to stop.
-const LOOK_UP: Duration = Duration::from_millis(100);
+pub(crate) const LOOK_UP: Duration = Duration::from_millis(100);
 
 /// What answers under way may still take when the program stops.
 const LAST_ANSWERS: Duration = Duration::from_millis(500);
@@ -241,7 +314,7 @@ fn shelf_of(dir: &std::path::Path) -> Result<(PathBuf, Option<String>), ServeErr
     }
 }
 
-async fn answer(stream: TcpStream, router: Router, limits: Limits) {
+pub(crate) async fn answer(stream: TcpStream, router: Router, limits: Limits) {
     // Small answers are wanted at once.
     let _set = stream.set_nodelay(true);
     let service = TowerToHyperService::new(router);
@@ -277,7 +350,8 @@ async fn no_such_request() -> StatusCode {
 /// JSON.
 #[must_use]
 pub fn api_description() -> String {
-    let (_router, description) = routes::all().split_for_parts();
+    let both = routes::all().merge(routes::at_the_tablet());
+    let (_router, description) = both.split_for_parts();
     let mut text = description.to_pretty_json().unwrap_or_default();
     text.push('\n');
     text

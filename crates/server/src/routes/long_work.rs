@@ -60,7 +60,7 @@ async fn watched(
 }
 
 /// A silent line now and then, so that a page knows that the program is there.
-const SILENT_LINE: Duration = Duration::from_secs(2);
+pub(super) const SILENT_LINE: Duration = Duration::from_secs(2);
 
 /// Events as they come, one JSON document each.
 #[utoipa::path(get, path = "/api/events", tag = "work", operation_id = "events",

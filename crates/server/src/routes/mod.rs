@@ -1,5 +1,6 @@
 //! The requests of the page, by subject.
 
+mod at_the_tablet;
 mod bench;
 mod cut;
 mod film;
@@ -12,6 +13,7 @@ mod scans_in_one_go;
 mod sheets;
 mod shelf;
 mod showing;
+mod tablets;
 
 use std::sync::Arc;
 
@@ -20,13 +22,14 @@ use utoipa_axum::router::OpenApiRouter;
 
 use crate::house::House;
 
+pub(crate) use at_the_tablet::TABLET;
 pub(crate) use on_action::SmallPictures;
 
 /// What the description says of itself.
 #[derive(OpenApi)]
 #[openapi(info(
     title = "Onestrand",
-    description = "The requests that the page of Onestrand makes. They are answered on this machine only, to whoever holds the cookie that the one-time code was exchanged for.",
+    description = "The requests that the page of Onestrand makes. They are answered on this machine only, to whoever holds the cookie that the one-time code was exchanged for; those under `/api/bench/tablet` at the tablet's door only, to the tablet that was let in by a code.",
     version = "1"
 ))]
 struct Description;
@@ -41,9 +44,15 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(cut::router())
         .merge(on_action::router())
         .merge(bench::router())
+        .merge(tablets::router())
         .merge(pictures::router())
         .merge(sheets::router())
         .merge(showing::router())
         .merge(logs::router())
         .merge(long_work::router())
+}
+
+/// The requests of the tablet's door, a listener of its own.
+pub(crate) fn at_the_tablet() -> OpenApiRouter<Arc<House>> {
+    at_the_tablet::router()
 }

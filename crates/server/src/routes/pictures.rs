@@ -30,7 +30,7 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
 /// Which pictures are meant, so that they may be kept by the browser.
 #[derive(Debug, Clone, Deserialize, IntoParams)]
 #[into_params(parameter_in = Query)]
-struct Pictures {
+pub(super) struct Pictures {
     /// The name of the roll's pictures, from its log. With it the browser may
     /// keep them.
     #[serde(default)]
@@ -86,6 +86,17 @@ async fn picture(
     State(house): State<Arc<House>>,
     Path((film, roll, frame)): Path<(String, String, u32)>,
     Query(query): Query<Pictures>,
+) -> Result<Response, ServerError> {
+    one_picture(house, film, roll, frame, query).await
+}
+
+/// One picture, as it is served.
+pub(super) async fn one_picture(
+    house: Arc<House>,
+    film: String,
+    roll: String,
+    frame: u32,
+    query: Pictures,
 ) -> Result<Response, ServerError> {
     away(move || {
         let desk = house.film(&film)?;
@@ -154,7 +165,7 @@ async fn run(
 /// How large a small picture is to be.
 #[derive(Debug, Clone, Deserialize, IntoParams)]
 #[into_params(parameter_in = Query)]
-struct Small {
+pub(super) struct SmallPicture {
     /// At least so high. Unit: pixels.
     height: u16,
     /// The name of the roll's pictures.
@@ -164,13 +175,24 @@ struct Small {
 
 /// One small picture of a roll.
 #[utoipa::path(get, path = "/api/films/{film}/rolls/{roll}/small/{frame}", tag = "pictures", operation_id = "small_picture",
-    params(("film" = String, Path), ("roll" = String, Path), ("frame" = u32, Path), Small),
+    params(("film" = String, Path), ("roll" = String, Path), ("frame" = u32, Path), SmallPicture),
     responses((status = 200, content_type = "image/jpeg", body = Vec<u8>), (status = 204, description = "no scan shows this frame"),
         (status = "default", body = ProblemDocument)))]
 async fn small(
     State(house): State<Arc<House>>,
     Path((film, roll, frame)): Path<(String, String, u32)>,
-    Query(query): Query<Small>,
+    Query(query): Query<SmallPicture>,
+) -> Result<Response, ServerError> {
+    small_one(house, film, roll, frame, query).await
+}
+
+/// One small picture, as it is served.
+pub(super) async fn small_one(
+    house: Arc<House>,
+    film: String,
+    roll: String,
+    frame: u32,
+    query: SmallPicture,
 ) -> Result<Response, ServerError> {
     away(move || {
         let desk = house.film(&film)?;

@@ -16,4 +16,6 @@ mod sample;
 mod scans_in_one_go;
 mod served;
 mod sheets_of_cut;
+mod tablets;
+mod tablets_table;
 mod windows;

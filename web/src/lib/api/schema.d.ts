@@ -4,6 +4,126 @@
  */
 
 export interface paths {
+    "/api/bench/tablet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The film that this tablet was let in for. */
+        get: operations["tablet_film"];
+        put?: never;
+        /** Exchanges the code for a cookie. */
+        post: operations["tablet_enters"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bench/tablet/bench": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The bench of the tablet's film. */
+        get: operations["tablet_bench"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bench/tablet/events": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** That the film was changed, as it is, until the tablet is sent away. */
+        get: operations["tablet_events"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bench/tablet/meaning": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a report would mean; nothing is written down. */
+        post: operations["tablet_meaning"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bench/tablet/rolls/{roll}/pictures/{frame}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One picture of a roll of the tablet's film. */
+        get: operations["tablet_picture"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bench/tablet/rolls/{roll}/small/{frame}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A small picture of a roll of the tablet's film. */
+        get: operations["tablet_small_picture"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bench/tablet/writes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ticks the next act off, or writes down what happened, in the tablet's name. */
+        post: operations["tablet_writes"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/events": {
         parameters: {
             query?: never;
@@ -791,6 +911,45 @@ export interface paths {
         put?: never;
         post?: never;
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tablets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The tablet's door as it is. */
+        get: operations["tablet_door"];
+        put?: never;
+        /**
+         * Opens the door on the local network, where it is shut, and gives a code that lets one
+         *     tablet in.
+         */
+        post: operations["let_tablet_in"];
+        /** Shuts the door and sends all tablets away. */
+        delete: operations["shut_tablet_door"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tablets/{tablet}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Sends one tablet away. */
+        delete: operations["send_tablet_away"];
         options?: never;
         head?: never;
         patch?: never;
@@ -1654,6 +1813,9 @@ export interface components {
             job: components["schemas"]["JobDocument"];
         } | {
             /** @enum {string} */
+            event: "tablets";
+        } | {
+            /** @enum {string} */
             event: "shelf";
         } | {
             /** @enum {string} */
@@ -2169,6 +2331,11 @@ export interface components {
             roll: string;
         } | {
             /**
+             * @description Whether the tail leader still hangs on it: on leader or a card from the end of
+             *     the film turned back.
+             */
+            ends?: boolean;
+            /**
              * Format: int32
              * @description One of its frames.
              */
@@ -2185,6 +2352,41 @@ export interface components {
             roll?: string | null;
         } | {
             /** @enum {string} */
+            happened: "turned_back";
+            /**
+             * @description Leader and cards by their position in the version they were made for, and the
+             *     position they have in the one that is made now.
+             */
+            others?: [
+                number,
+                number
+            ][];
+        } | {
+            /** @enum {string} */
+            happened: "made_mounted";
+        } | {
+            /** @enum {string} */
+            happened: "made_wound";
+            /**
+             * Format: int32
+             * @description The running frame at the splicer afterwards, as it ran when it was turned back.
+             */
+            to: number;
+        } | {
+            /** @enum {string} */
+            happened: "led";
+        } | {
+            /** @enum {string} */
+            happened: "unjoined_other";
+            /**
+             * @description Which of the joins of its length, counted along it as it lies; 0 is that with
+             *     a head leader.
+             */
+            join: number;
+            /** @description Its position. */
+            position: number;
+        } | {
+            /** @enum {string} */
             happened: "opened";
             /** @description Which, counted along the reel. */
             join: number;
@@ -2196,7 +2398,10 @@ export interface components {
             frame: number;
             /** @enum {string} */
             happened: "unjoined";
-            /** @description Which of its joins, counted along it as it lies, from 1. */
+            /**
+             * @description Which of its joins, counted along it as it lies, from 1; 0 is that with a head
+             *     leader.
+             */
             join: number;
             /** @description The roll of a frame of the length. */
             roll: string;
@@ -2495,6 +2700,11 @@ export interface components {
              *     millimetres.
              */
             smallest_mm: number;
+        };
+        /** @description Which film a tablet is to be let in for. */
+        LetTabletIn: {
+            /** @description The film. */
+            film: string;
         };
         /** @description What an import of a log did. */
         LogImported: {
@@ -4046,6 +4256,130 @@ export interface components {
             /** @description All in one sentence: `joined 3 March in cement, opened, frame 2485 lost`. */
             words: string;
         };
+        /** @description A code that lets one tablet in, once. */
+        TabletCodeDocument: {
+            /** @description Its figures. */
+            code: string;
+            /** @description The film on whose bench the tablet will be. */
+            film: string;
+            /**
+             * @description First address and code as a square of dark and light for a camera: each row a
+             *     text of `1` for dark and `0` for light, without the margin.
+             */
+            square: string[];
+            /**
+             * Format: int32
+             * @description How many wrong ones may still be tried before it opens no more.
+             */
+            tries_left: number;
+            /**
+             * Format: int64
+             * @description Until when it opens. Unit: milliseconds since 1970 in UTC.
+             */
+            until: number;
+        };
+        /** @description The tablet's door as the main machine shows it. */
+        TabletDoorDocument: {
+            /** @description Where a tablet finds it, likeliest first. */
+            addresses: string[];
+            code?: components["schemas"]["TabletCodeDocument"] | null;
+            /** @description Whether it is open. */
+            open: boolean;
+            /** @description The tablets that are in. */
+            tablets: components["schemas"]["TabletInDocument"][];
+            /**
+             * Format: int32
+             * @description Wrong codes that were tried since the last one was asked for.
+             */
+            wrong: number;
+        };
+        /** @description A code, typed on the tablet. */
+        TabletEnters: {
+            /** @description The code that stands on the main machine. */
+            code: string;
+            /** @description What this tablet is called: who ticked, in the log. */
+            name?: string;
+        };
+        /** @description What a tablet is told without asking. */
+        TabletEventDocument: {
+            /** @enum {string} */
+            event: "changed";
+            /**
+             * Format: int64
+             * @description The revision now.
+             */
+            revision: number;
+        } | {
+            /** @enum {string} */
+            event: "lost";
+        };
+        /** @description What a tablet knows of its film besides the bench. */
+        TabletFilmDocument: {
+            /** @description The film's name in addresses. */
+            film: string;
+            /** @description Its gauge, for drawing. */
+            gauge: components["schemas"]["GaugeDocument"];
+            /** @description Its rolls. */
+            rolls: components["schemas"]["TabletRollDocument"][];
+            /** @description What this tablet is called. */
+            tablet: string;
+            /** @description Its title. */
+            title: string;
+        };
+        /** @description A tablet that is in. */
+        TabletInDocument: {
+            /** @description The film on whose bench it is. */
+            film: string;
+            /**
+             * Format: int32
+             * @description Its number.
+             */
+            id: number;
+            /**
+             * Format: int64
+             * @description When it asked for something last. Unit: milliseconds since 1970 in UTC.
+             */
+            last_seen: number;
+            /**
+             * Format: int64
+             * @description When it was let in. Unit: milliseconds since 1970 in UTC.
+             */
+            let_in: number;
+            /** @description What it is called. */
+            name: string;
+        };
+        /** @description That it is written down, on the disk. */
+        TabletKeptDocument: {
+            /** @description Whether it was written down before, and nothing was done now. */
+            already: boolean;
+            /**
+             * Format: int64
+             * @description The revision it led to.
+             */
+            revision: number;
+        };
+        /** @description A roll, as far as its pictures go. */
+        TabletRollDocument: {
+            /** @description The name of its pictures; none where it has none. */
+            pictures?: string | null;
+            /** @description Its name. */
+            roll: string;
+        };
+        /** @description What was done at the bench. */
+        TabletWrites: {
+            /**
+             * @description A name of the tablet's own for this: sent again under the same name, it is
+             *     written down once.
+             */
+            key: string;
+            /**
+             * Format: int64
+             * @description The revision of the bench that the tablet showed.
+             */
+            revision: number;
+            /** @description A tick, what happened, or a remark; anything else is refused. */
+            write: components["schemas"]["BenchWrite"];
+        };
         /** @description The ends of a take. */
         TakeEnds: {
             /**
@@ -4326,6 +4660,257 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    tablet_film: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TabletFilmDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    tablet_enters: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TabletEnters"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TabletFilmDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    tablet_bench: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BenchRoomDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    tablet_events: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/event-stream": components["schemas"]["TabletEventDocument"];
+                };
+            };
+        };
+    };
+    tablet_meaning: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MeaningRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeaningDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    tablet_picture: {
+        parameters: {
+            query?: {
+                /**
+                 * @description The name of the roll's pictures, from its log. With it the browser may
+                 *     keep them.
+                 */
+                pictures?: string;
+            };
+            header?: never;
+            path: {
+                roll: string;
+                frame: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": number[];
+                };
+            };
+            /** @description no scan shows this frame */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    tablet_small_picture: {
+        parameters: {
+            query: {
+                /** @description At least so high. Unit: pixels. */
+                height: number;
+                /** @description The name of the roll's pictures. */
+                pictures?: string;
+            };
+            header?: never;
+            path: {
+                roll: string;
+                frame: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": number[];
+                };
+            };
+            /** @description no scan shows this frame */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    tablet_writes: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TabletWrites"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TabletKeptDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     events: {
         parameters: {
             query?: never;
@@ -5970,6 +6555,120 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ShelfDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    tablet_door: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TabletDoorDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    let_tablet_in: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LetTabletIn"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TabletDoorDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    shut_tablet_door: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TabletDoorDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    send_tablet_away: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                tablet: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TabletDoorDocument"];
                 };
             };
             default: {
