@@ -24,7 +24,10 @@ export default defineConfig(({ mode }) => {
       // A strict content policy: nothing inline, fonts and pictures as files.
       assetsInlineLimit: 0,
       modulePreload: { polyfill: false },
-      rollupOptions: { input: here(stories ? './stories.html' : './index.html') },
+      // A tablet beside the splicer has a page of its own.
+      rollupOptions: {
+        input: stories ? here('./stories.html') : [here('./index.html'), here('./tablet.html')],
+      },
     },
     server: { host: '127.0.0.1', proxy: { '/api': PROGRAM } },
     // The built page is previewed under the policy that the program sends.

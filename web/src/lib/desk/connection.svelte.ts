@@ -3,6 +3,15 @@ import type { JobEvent } from '$lib/api/wire';
 
 type Hearer = (event: JobEvent) => void;
 
+/** Where the program is asked. */
+export interface Ways {
+  readonly events: string;
+  /** What answers quickly, to see whether the program is back. */
+  readonly look: string;
+}
+
+const MAIN: Ways = { events: '/api/events', look: '/api/jobs' };
+
 /** Between two looks whether the program is back. Unit: milliseconds. */
 const LOOK_AGAIN = 1000;
 
@@ -16,6 +25,8 @@ export class Connection {
   private readonly returns = new Set<() => void>();
   private source: EventSource | null = null;
   private timer: ReturnType<typeof setTimeout> | null = null;
+
+  constructor(private readonly ways: Ways = MAIN) {}
 
   /** Begins to listen. */
   open(): void {
@@ -53,7 +64,7 @@ export class Connection {
   }
 
   private listen(): void {
-    const source = new EventSource('/api/events');
+    const source = new EventSource(this.ways.events);
     this.source = source;
     source.onopen = () => this.reached();
     source.onmessage = (message) => this.tell(message.data);
@@ -72,7 +83,7 @@ export class Connection {
 
   private async look(): Promise<void> {
     try {
-      const answer = await fetch('/api/jobs', { credentials: 'same-origin' });
+      const answer = await fetch(this.ways.look, { credentials: 'same-origin' });
       this.strange = answer.status === 401;
       if (answer.ok) return this.listen();
     } catch {
