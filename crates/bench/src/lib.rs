@@ -34,8 +34,8 @@ pub use recut::{
 pub use state::{
     Anew, AsMade, BenchLog, BenchState, CannotBe, Deed, Entry, FEWEST_TICKS, Film, Gone, How,
     LONGEST_TICK, Laid, LearnedTimes, Length, Link, Made, Meaning, Next, NoOrder, Part, Place,
-    RollCount, StripChange, StripEvent, Taking, Tick, TickKind, WorkLeft, WorkStep, history,
-    plan_anew,
+    Remade, RollCount, StripChange, StripEvent, Taking, Tick, TickKind, WorkLeft, WorkStep,
+    history, plan_anew,
 };
 pub use steps::{BenchAct, Step, Towards};
 pub use work_order::{BenchPlan, Corner, FewestPins, LowerBound, WorkOrder};

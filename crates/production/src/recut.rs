@@ -44,7 +44,15 @@ pub fn recut(
     options: RecutOptions,
 ) -> Result<RecutDocument, ProductionError> {
     let pair = VersionPair::open(production, (from, to), options)?;
-    Ok(pair.document(production, options).0)
+    let document = pair.document(production, options).0;
+    Ok(RecutDocument {
+        // With joins of another kind nothing was made yet.
+        from_the_bench: match options.join {
+            None => crate::bench_room::remade(production, from, to)?,
+            Some(_) => None,
+        },
+        ..document
+    })
 }
 
 /// The same, and the cheapest version near the new one is kept under a name of its
@@ -209,6 +217,7 @@ impl<'a> VersionPair<'a> {
         RecutDocument {
             from: self.names.0.to_owned(),
             to: self.names.1.to_owned(),
+            from_the_bench: None,
             from_join: self.old.usual_join().word().to_owned(),
             join: self.new.usual_join().word().to_owned(),
             opened: found.opened,

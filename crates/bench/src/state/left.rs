@@ -1,6 +1,6 @@
 //! What is still to be done, from the bench as it is.
 
-use onestrand_cut::{JoinTable, Strips};
+use onestrand_cut::{JoinKind, JoinTable, Strips};
 use onestrand_film::{FrameName, FramePos, FrameRange, Gauge, RollId};
 
 use super::coming::Outlook;
@@ -31,10 +31,13 @@ pub struct WorkStep {
     pub from_pin: Option<u32>,
     /// Frames wound to get there, with a sign: towards the tail is positive.
     pub wind: i64,
-    /// Of a join: the last frame before it, if it is of a roll.
+    /// Of a join that is made or opened, and of a cut in film turned back: the last frame
+    /// before it, if it is of a roll.
     pub outgoing: Option<FrameName>,
-    /// Of a join: the first frame behind it, if it is of a roll.
+    /// And the first frame behind it, if it is of a roll.
     pub incoming: Option<FrameName>,
+    /// Of a join that is opened: its kind.
+    pub opens: Option<JoinKind>,
     /// Frames that it spoils.
     pub spoils: Vec<(RollId, FrameRange)>,
 }

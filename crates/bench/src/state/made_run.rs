@@ -1,9 +1,11 @@
 //! Taking what is wanted off the film that was turned back.
 
-use onestrand_film::FrameName;
+use onestrand_cut::JoinKind;
+use onestrand_film::{FrameName, RollId};
 
 use super::left::pos;
 use super::rests::loose_others;
+use super::whole::name;
 use super::writer::Writer;
 use super::{CannotBe, Deed, Film, Place};
 
@@ -160,23 +162,43 @@ impl Writer<'_> {
         }
     }
 
-    /// The frames on either side of a join that is opened off the reel.
-    pub(super) fn parted(&self, deed: &Deed) -> Option<(Option<FrameName>, Option<FrameName>)> {
+    /// What is opened, and the frames on either side of it: of a join off the reel, and of
+    /// a cut in film turned back, which opens nothing.
+    pub(super) fn parted(&self, deed: &Deed) -> Option<Parted> {
         let ((c, _), join) = match deed {
             Deed::Unjoin { frame, join } => {
                 let place = self.state.where_is(&frame.roll, frame.frame.index());
-                (place?, join)
+                (place?, *join)
             }
             Deed::UnjoinOther { position, join } => {
-                (loose_others(&self.state).get(position).copied()?, join)
+                (loose_others(&self.state).get(position).copied()?, *join)
             }
+            Deed::Cut { roll, before } => return self.cut_apart(roll, before.index()),
             _ => return None,
         };
-        let links = &self.state.lengths[c].links;
-        let before = join.checked_sub(1).and_then(|i| links.get(i));
+        let length = &self.state.lengths[c];
+        let before = join.checked_sub(1).and_then(|i| length.links.get(i));
+        let behind = length.links.get(join);
+        let made = behind.map_or(length.tail, |l| l.join);
         Some((
+            made.map(|m| m.kind),
             before.and_then(|l| l.film.last_seen(l.laid)),
-            links.get(*join).and_then(|l| l.film.first_seen(l.laid)),
+            behind.and_then(|l| l.film.first_seen(l.laid)),
         ))
     }
+
+    fn cut_apart(&self, roll: &RollId, before: u32) -> Option<Parted> {
+        let (c, l) = self.state.where_is(roll, before)?;
+        let length = &self.state.lengths[c];
+        let sides = [before.checked_sub(1)?, before].map(|frame| Some(name(roll, frame)));
+        let [low, high] = sides;
+        let (out, into) = match length.links[l].laid.is_tail_first() {
+            true => (high, low),
+            false => (low, high),
+        };
+        (length.place == Place::Made).then_some((None, out, into))
+    }
 }
+
+/// The kind of join that is opened, and what lies before and behind.
+pub(super) type Parted = (Option<JoinKind>, Option<FrameName>, Option<FrameName>);

@@ -3,6 +3,7 @@
 
 mod anew;
 mod as_made;
+mod as_was_made;
 mod beam;
 mod cannot;
 mod coming;
@@ -19,6 +20,7 @@ mod mending;
 mod on_reel;
 mod order;
 mod parting;
+mod remade;
 mod rests;
 mod staying;
 mod still;
@@ -38,5 +40,6 @@ pub use history::{StripEvent, history};
 pub use left::{Taking, WorkLeft, WorkStep};
 pub use log::{BenchLog, Entry};
 pub use meaning::{Meaning, StripChange};
+pub use remade::Remade;
 pub use times::{FEWEST_TICKS, LONGEST_TICK, LearnedTimes, Tick, TickKind};
 pub use whole::{BenchState, RollCount};

@@ -126,7 +126,7 @@ impl<'a> Writer<'a> {
         let outgoing = outgoing.and_then(|i| reel[i].film.last_seen(reel[i].laid));
         let incoming = reel.get(links).filter(|_| is_join);
         let incoming = incoming.and_then(|l| l.film.first_seen(l.laid));
-        let (outgoing, incoming) = parted.unwrap_or((outgoing, incoming));
+        let (opens, outgoing, incoming) = parted.unwrap_or((None, outgoing, incoming));
         let spoils = self.state.gone()[gone..].iter();
         let spoils = spoils.map(|g| (g.roll.clone(), g.frames)).collect();
         let wind = stood(&self.state) - before;
@@ -139,6 +139,7 @@ impl<'a> Writer<'a> {
             wind,
             outgoing,
             incoming,
+            opens,
             spoils,
             deed,
         });

@@ -3,7 +3,7 @@
 use std::cell::Cell;
 use std::collections::BTreeSet;
 
-use onestrand_bench::{AsMade, BenchState, Deed, Film, Recut, Taking, WorkLeft, plan_anew};
+use onestrand_bench::{AsMade, BenchState, Deed, Film, Recut, Remade, Taking, WorkLeft, plan_anew};
 use onestrand_cut::{CheckRules, JoinKind, JoinTable, Strand, Strips, TrialCut, check};
 use onestrand_film::Gauge;
 
@@ -102,6 +102,10 @@ fn agree(old: &TrialCut, new: &TrialCut, strand: &Strand, table: &JoinTable) -> 
     let promised = AsMade::of(&state, &strips, table);
     let done = tick_all(&mut state, &strips, &anew.order, table);
     assert_eq!(state.wound() - wound, anew.wound);
+    let price = Remade::of(&untouched, &others, &strips, table, 40).expect("an order");
+    let counted = ["join", "unjoin", "cut"].map(|code| count(&done, code));
+    assert_eq!([price.made, price.opened, price.cuts], counted);
+    assert_eq!(price.frames, on_the_reel(&state).1);
     // A snippet too short for its joins is left out, where the price counts it.
     if !promised.too_short.is_empty() {
         return false;
@@ -134,11 +138,12 @@ fn agree(old: &TrialCut, new: &TrialCut, strand: &Strand, table: &JoinTable) -> 
     assert_eq!(lost, cells(&told.lost_film));
     assert_eq!(frames, u64::from(told.real.count()));
     assert_eq!(shown, wanted.difference(&lost).cloned().collect());
+    assert_eq!((price.lost, price.missing), (told.lost, 0));
+    // Those between its strips, and those of both leaders.
+    assert_eq!(price.kept, told.kept + 2 - told.leader_made);
     let joins = told.made + told.put_back + told.leader_made;
-    assert_eq!(done.iter().filter(|d| d.code() == "join").count(), joins);
-    assert!(
-        done.iter().filter(|d| d.code() == "unjoin").count() <= told.opened + told.leader_opened
-    );
+    assert_eq!(price.made, joins);
+    assert!(price.opened <= told.opened + told.leader_opened);
     true
 }
 

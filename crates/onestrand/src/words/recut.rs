@@ -1,7 +1,9 @@
 //! The price of a new version in words.
 
 use onestrand_production::Meta;
-use onestrand_production::documents::{LostDocument, NearDocument, PriceDocument, RecutDocument};
+use onestrand_production::documents::{
+    LostDocument, NearDocument, PriceDocument, RecutDocument, RemadeDocument,
+};
 
 use super::comparison::line;
 use super::recut_work::recut_work;
@@ -22,6 +24,9 @@ pub(crate) fn recut(found: &RecutDocument, meta: &Meta) -> String {
         lines.push(
             "Both are the same at the bench: nothing is opened and nothing is made.".to_owned(),
         );
+    }
+    if let Some(bench) = &found.from_the_bench {
+        lines.push(from_the_bench(bench, &found.to));
     }
     not_proved(found, &mut lines);
     lengths(found, meta, &mut lines);
@@ -48,6 +53,26 @@ pub(crate) fn recut(found: &RecutDocument, meta: &Meta) -> String {
         lines.push(format!("  taken: {one}"));
     }
     lines.join("\n")
+}
+
+/// What was really made counts, where it is known.
+fn from_the_bench(bench: &RemadeDocument, to: &str) -> String {
+    let missing = match bench.missing {
+        0 => String::new(),
+        n => format!(", {} wanted that cannot be had any more", some(n, "frame")),
+    };
+    format!(
+        "From the bench, where {} is made: {} opened, {} made, {} kept, leaders counted; {} lost\
+         {missing}; {} long; {} on {}.\nNext: onestrand work begin DIR --cut {to} leads it act by act.",
+        bench.from,
+        some(bench.opened, "join"),
+        bench.made,
+        bench.kept,
+        some(bench.lost, "frame"),
+        some(usize::try_from(bench.frames).unwrap_or(usize::MAX), "frame"),
+        some(bench.cuts, "cut"),
+        some(bench.pins as usize, "pin"),
+    )
 }
 
 fn leaders(found: &RecutDocument, lines: &mut Vec<String>) {

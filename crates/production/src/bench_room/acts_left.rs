@@ -6,6 +6,7 @@ use onestrand_bench::{Deed, Film, Next, WorkLeft, WorkStep};
 use onestrand_film::FrameName;
 
 use super::cards::Cards;
+use super::made_acts::{is_of_made, opening_destroys};
 use super::room::{Room, Work};
 use super::words::{frame, frames, shot};
 use crate::documents::{BenchActDocument, FrameRefDocument, SpanDocument};
@@ -42,7 +43,7 @@ impl Acts<'_> {
     fn one(&self, steps: &[WorkStep], index: usize, (number, of): (u64, u64)) -> BenchActDocument {
         let step = &steps[index];
         let positions = step.strip.and_then(|s| self.work.positions(s));
-        let (what, tick) = self.what(step);
+        let (what, tick) = self.made_what(step).unwrap_or_else(|| self.what(step));
         let pin = match &step.deed {
             Deed::Hang { pin, .. } => Some(*pin),
             _ => step.from_pin,
@@ -56,17 +57,24 @@ impl Acts<'_> {
             _ => (step.film.as_ref().and_then(roll_of), None),
         };
         let card = match (&step.deed, step.strip) {
-            (Deed::Cut { before, .. }, Some(strip)) if index < WITH_CARDS => {
+            (Deed::Cut { before, .. }, Some(strip)) if index < WITH_CARDS && !is_of_made(step) => {
                 let pin = self.goes(steps, index);
                 self.cards.of(self.room, self.work, (strip, *before), pin)
             }
             _ => None,
         };
+        let opens = matches!(step.deed, Deed::Unjoin { .. } | Deed::UnjoinOther { .. });
+        let named = |name: &FrameName| match opens {
+            true => self.was_named(name),
+            false => self.named(name),
+        };
         BenchActDocument {
             act: step.deed.code().to_owned(),
             number,
             of,
-            title: self.title(step, positions),
+            title: self
+                .made_title(step)
+                .unwrap_or_else(|| self.title(step, positions)),
             what,
             destroys: destroys(step),
             tick: tick.to_owned(),
@@ -80,11 +88,14 @@ impl Acts<'_> {
             pin,
             join: match &step.deed {
                 Deed::Join { kind, .. } => Some(kind.word().to_owned()),
-                _ => None,
+                _ => step.opens.map(|kind| kind.word().to_owned()),
             },
-            outgoing: step.outgoing.as_ref().map(|f| self.named(f)),
-            incoming: step.incoming.as_ref().map(|f| self.named(f)),
+            outgoing: step.outgoing.as_ref().map(named),
+            incoming: step.incoming.as_ref().map(named),
             card,
+            from_join: is_of_made(step)
+                .then(|| self.counted_from_join(step))
+                .flatten(),
         }
     }
 
@@ -288,18 +299,8 @@ fn destroys(step: &WorkStep) -> Option<String> {
                 frame(roll, at)
             ))
         }
-        Deed::Open { .. } if step.spoils.is_empty() => {
-            Some("Opens a join; no frame is lost.".to_owned())
-        }
-        Deed::Open { .. } => {
-            let lost = step
-                .spoils
-                .iter()
-                .map(|(roll, range)| frame(roll, range.begin().index()));
-            Some(format!(
-                "Spoils {}: it cannot be shown again.",
-                listed(lost)
-            ))
+        Deed::Open { .. } | Deed::Unjoin { .. } | Deed::UnjoinOther { .. } => {
+            Some(opening_destroys(step))
         }
         Deed::Join { kind, .. } if step.spoils.is_empty() => {
             let tape = onestrand_cut::JoinKind::Tape;

@@ -5,6 +5,7 @@ use onestrand_cut::Strand;
 use onestrand_store::{CutRecord, Production};
 
 use super::line::{Begin, BenchLine};
+use super::remade::begin_remake;
 use super::room::Room;
 use super::write::Said;
 use crate::bench_order::work_order;
@@ -29,12 +30,8 @@ pub(super) fn begin(
             "finish it, or take it off before anything is cut",
         ));
     }
-    if !room.log.state().reel().is_empty() {
-        return Err(unfit(
-            "a film is joined already: another version of it is a re-cut".to_owned(),
-            "`onestrand recut --pins` gives its price and its order of work; this room cannot \
-             lead a re-cut yet",
-        ));
+    if let Some(made) = room.made() {
+        return begin_remake(production, &room, made, (cut, pins_fit(pins)?));
     }
     let options = BenchOptions {
         join: None,
@@ -66,12 +63,13 @@ pub(super) fn begin(
         rolls: lengths(&checked.strand),
         order: order.into_iter().map(Into::into).collect(),
         through: through.iter().map(ToString::to_string).collect(),
+        turn_back: None,
     };
     let words = format!("{cut} goes on the bench");
     Ok((words, vec![BenchLine::Begin(Box::new(begin))]))
 }
 
-fn lengths(strand: &Strand) -> Vec<(String, u32)> {
+pub(super) fn lengths(strand: &Strand) -> Vec<(String, u32)> {
     let rolls = strand.rolls();
     rolls
         .map(|r| (r.id.to_string(), r.frames.count()))

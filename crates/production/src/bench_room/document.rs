@@ -3,8 +3,7 @@
 use std::collections::BTreeMap;
 
 use onestrand_bench::{AsMade, BenchTimes, CardRules, Deed, Film, Length, WorkCount, WorkLeft};
-use onestrand_cut::{CheckRules, JoinTable, Strand};
-use onestrand_film::RollId;
+use onestrand_cut::Strand;
 use onestrand_store::Production;
 
 use super::acts_left::{Acts, span};
@@ -12,11 +11,11 @@ use super::cards::Cards;
 use super::line::BenchLine;
 use super::room::{Room, Work, Written, cuts_roll};
 use super::times::times;
+use super::versions_told::{assumptions, versions};
 use super::words::{deed_words, frame, frames, shot};
 use crate::documents::{
-    BenchLineDocument, BenchRollDocument, BenchRoomDocument, BenchTimesDocument,
-    BenchVersionDocument, BenchWaitDocument, CountOf, HangingDocument, MountedDocument,
-    OnTheBenchDocument, PinDocument,
+    BenchLineDocument, BenchRollDocument, BenchRoomDocument, BenchTimesDocument, BenchWaitDocument,
+    CountOf, HangingDocument, MountedDocument, OnTheBenchDocument, PinDocument,
 };
 use crate::landmarks::{landmarks, shrinkages};
 use crate::{ProductionError, bench_set_up, strand};
@@ -36,62 +35,11 @@ pub fn bench_room(production: &Production) -> Result<BenchRoomDocument, Producti
     Ok(BenchRoomDocument {
         revision: production.revision()?.number(),
         lines: room.len(),
-        versions: versions(production, &strand)?,
+        versions: versions(production, &room, &strand)?,
         assumptions: assumptions(production, room.log.table()),
         set_up: bench_set_up(production)?,
         on_the_bench,
     })
-}
-
-fn assumptions(production: &Production, table: &JoinTable) -> Vec<String> {
-    let gauge = production.meta().gauge;
-    let rows = onestrand_cut::JoinKind::ALL.map(|kind| {
-        let bite = table.row(kind).bite;
-        format!("{} {}, {}", kind.word(), bite.out_tail, bite.in_head)
-    });
-    vec![
-        format!(
-            "{gauge}: frames a join eats of the outgoing and of the incoming piece: {}; try it on \
-             numbered leader",
-            rows.join(" · ")
-        ),
-        "every roll comes heads out at its first frame".to_owned(),
-    ]
-}
-
-fn versions(
-    production: &Production,
-    strand: &Strand,
-) -> Result<Vec<BenchVersionDocument>, ProductionError> {
-    let rules = CheckRules {
-        table: JoinTable::usual(production.meta().gauge),
-    };
-    let mut told = Vec::new();
-    for name in production.cut_names()? {
-        let cut = strand::cut(production, &name)?;
-        let check = onestrand_cut::check(&cut, strand, &rules);
-        let count = WorkCount::of(&cut, strand, &rules.table);
-        let proved = |roll: &RollId| strand.roll(roll).is_some_and(|r| r.proved);
-        let why_not = match check.refused().count() {
-            _ if count.extents.is_empty() => Some("it takes film from no roll".to_owned()),
-            0 => None,
-            1 => Some("the strand check refuses it in one place".to_owned()),
-            n => Some(format!("the strand check refuses it in {n} places")),
-        };
-        let rolls = count.rolls().into_iter();
-        told.push(BenchVersionDocument {
-            name,
-            frames: cut.frames().count(),
-            pieces: cut.pieces().len(),
-            join: cut.usual_join().word().to_owned(),
-            why_not,
-            not_proved: rolls
-                .filter(|r| !proved(r))
-                .map(|r| r.to_string())
-                .collect(),
-        });
-    }
-    Ok(told)
 }
 
 /// All that the document of a version on the bench is told from.
@@ -133,7 +81,8 @@ impl<'a> Told<'a> {
     fn document(&self) -> Result<OnTheBenchDocument, ProductionError> {
         let (room, work, left) = (self.room, self.work, &self.left);
         let state = room.log.state();
-        let made = AsMade::of(state, &work.strips, room.log.table());
+        let seen = work.seen_from(state, room.log.table());
+        let made = AsMade::of(&seen, &work.strips, room.log.table());
         let done = self.done();
         let of = |code: &str| done.get(code).copied().unwrap_or(0);
         let to_do = |code: &str| {
@@ -156,6 +105,7 @@ impl<'a> Told<'a> {
         let on_reel = made.parts.iter().filter(|p| p.on_the_reel);
         Ok(OnTheBenchDocument {
             cut: work.name.clone(),
+            made_of: work.made_of.as_ref().map(|(name, _)| name.clone()),
             begun: work.begun.clone(),
             join: work.version.usual_join().word().to_owned(),
             pins_owned: work.pins,
@@ -171,7 +121,7 @@ impl<'a> Told<'a> {
             },
             cuts: counted("cut"),
             joins: counted("join"),
-            opened: counted("open"),
+            opened: self.opened(counted("open"), counted("unjoin")),
             mends: work.mends,
             wrong_joins: match work.mends {
                 true => 0,
@@ -227,20 +177,34 @@ impl<'a> Told<'a> {
 
     fn mounted(&self) -> Option<MountedDocument> {
         let state = self.room.log.state();
+        if let (true, Some((stands, frames))) = (state.is_made_mounted(), state.made_stands()) {
+            let made_of = self.work.made_of.as_ref();
+            return Some(MountedDocument {
+                roll: made_of.map_or_else(String::new, |(name, _)| name.clone()),
+                is_made: true,
+                stands,
+                frames,
+                lies: lies(stands, frames).to_owned(),
+            });
+        }
         let roll = state.mounted()?;
         let frames = self.strand.roll(roll).map_or(0, |r| r.frames.count());
         let stands = state.stands(roll);
-        let lies = match stands {
-            0 => "heads out",
-            at if at >= frames => "tails out",
-            _ => "part on either reel",
-        };
         Some(MountedDocument {
             roll: roll.to_string(),
+            is_made: false,
             stands,
             frames,
-            lies: lies.to_owned(),
+            lies: lies(stands, frames).to_owned(),
         })
+    }
+
+    /// Joins opened on the reel and off it.
+    fn opened(&self, on: CountOf, off: CountOf) -> CountOf {
+        CountOf {
+            done: on.done + off.done,
+            all: on.all + off.all,
+        }
     }
 
     /// An estimate has no seconds.
@@ -341,7 +305,14 @@ impl<'a> Told<'a> {
 
     fn rolls(&self) -> Vec<BenchRollDocument> {
         let state = self.room.log.state();
-        let wanted = self.cards.count.rolls();
+        let mut wanted = self.cards.count.rolls();
+        // Of a re-cut also those that only the film before took from.
+        for (roll, _) in state.rolls() {
+            let count = state.count(roll);
+            if count.on_the_reel + count.hanging + count.gone > 0 && !wanted.contains(roll) {
+                wanted.push(roll.clone());
+            }
+        }
         let told = wanted.iter().map(|roll| {
             let count = state.count(roll);
             let frames = state
@@ -365,3 +336,12 @@ impl<'a> Told<'a> {
 
 /// So many lines at the end are asked whether they can be struck out.
 const LATELY: usize = 12;
+
+/// How film lies that stands at a frame.
+const fn lies(stands: u32, frames: u32) -> &'static str {
+    match stands {
+        0 => "heads out",
+        at if at >= frames => "tails out",
+        _ => "part on either reel",
+    }
+}

@@ -45,6 +45,18 @@ pub(super) struct Begin {
     pub(super) order: Vec<TakingRecord>,
     /// Rolls that are wound through first.
     pub(super) through: Vec<String>,
+    /// Of a re-cut: what the made film is turned back with.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) turn_back: Option<TurnBack>,
+}
+
+/// How the made film is turned back to make another version of it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct TurnBack {
+    /// How often it was turned back before.
+    pub(super) before: usize,
+    /// Leader and cards: the position each had, and the one it has now.
+    pub(super) others: Vec<(usize, usize)>,
 }
 
 /// One strip in the order in which they are taken.

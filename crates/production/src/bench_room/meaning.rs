@@ -32,7 +32,11 @@ pub fn bench_meaning(
     let work = room.working()?;
     let (_, after) = room.with(&request.happened)?;
     let table = room.log.table();
-    let meaning = Meaning::between(room.log.state(), after.state(), &work.strips, table);
+    let (before, then) = (
+        work.seen_from(room.log.state(), table),
+        work.seen_from(after.state(), table),
+    );
+    let meaning = Meaning::between(&before, &then, &work.strips, table);
     let was = room.left()?;
     let is = work.left_from(after.state(), table)?;
     let speed = production.meta().speed.as_f64();
@@ -61,7 +65,7 @@ pub fn bench_meaning(
     if more.is_empty() {
         more.push("The rest of the work stays as it was.".to_owned());
     }
-    let passed = AsMade::of(after.state(), &work.strips, table).passed;
+    let passed = AsMade::of(&then, &work.strips, table).passed;
     for part in passed {
         if let Some(p) = part.strip.and_then(|s| work.positions(s)) {
             more.push(format!(

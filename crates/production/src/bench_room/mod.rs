@@ -10,10 +10,13 @@ mod handled;
 mod happened;
 mod history;
 mod line;
+mod made_acts;
 mod meaning;
+mod remade;
 mod report;
 mod room;
 mod times;
+mod versions_told;
 mod words;
 mod write;
 
@@ -21,5 +24,6 @@ pub(crate) use frozen::{cut_is_free, roll_is_free};
 pub(crate) use handled::DoneAtTheBench;
 pub use history::strip_history;
 pub use meaning::{MeaningRequest, bench_meaning};
+pub(crate) use remade::remade;
 
 pub use document::bench_room;

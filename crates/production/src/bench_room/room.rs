@@ -1,5 +1,6 @@
 //! The log of a film's bench, read and folded.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use onestrand_bench::{BenchLog, BenchState, Deed, Entry, Taking, Winding, WorkLeft};
@@ -8,7 +9,7 @@ use onestrand_film::RollId;
 use onestrand_store::{BenchLineRecord, Production, StoreError};
 
 use super::happened::deed;
-use super::line::{Begin, BenchLine};
+use super::line::{Begin, BenchLine, TurnBack};
 use crate::ProductionError;
 use crate::error::unfit;
 
@@ -39,6 +40,18 @@ pub(super) struct Work {
     pub(super) through: Vec<RollId>,
     /// Whether joins that lie wrongly on the reel are opened.
     pub(super) mends: bool,
+    /// Of a re-cut: what the made film is turned back with.
+    pub(super) turn_back: Option<TurnBack>,
+    /// Of a re-cut: the version the film was made as, and its strips.
+    pub(super) made_of: Option<(String, Strips)>,
+}
+
+/// The version that the film on the reel was made as.
+#[derive(Debug, Clone)]
+pub(super) struct MadeAs {
+    pub(super) name: String,
+    pub(super) version: TrialCut,
+    line: u32,
 }
 
 /// The bench of a film.
@@ -46,6 +59,8 @@ pub(super) struct Work {
 pub(super) struct Room {
     pub(super) lines: Vec<Written>,
     pub(super) work: Option<Work>,
+    /// The version that was on the bench when film was joined last.
+    pub(super) made_as: Option<MadeAs>,
     pub(super) log: BenchLog,
     /// Rolls that the user goes ahead with, and the words.
     pub(super) gone_ahead: BTreeMap<String, String>,
@@ -80,6 +95,7 @@ impl Room {
             log: BenchLog::read(rolls(&lines)?, table.clone(), folded.entries)?,
             lines,
             work: folded.work,
+            made_as: folded.made_as,
             gone_ahead: folded.gone_ahead,
         })
     }
@@ -120,6 +136,7 @@ impl Room {
 #[derive(Default)]
 struct Folded {
     work: Option<Work>,
+    made_as: Option<MadeAs>,
     entries: Vec<Entry>,
     gone_ahead: BTreeMap<String, String>,
 }
@@ -133,7 +150,12 @@ impl Folded {
     ) -> Result<(), ProductionError> {
         let written = lines[index].clone();
         match &written.line {
-            BenchLine::Begin(begin) => self.work = Some(Work::of(begin, &written, table)?),
+            BenchLine::Begin(begin) => {
+                let mut work = Work::of(begin, &written, table)?;
+                let made = self.made_as.as_ref().filter(|_| begin.turn_back.is_some());
+                work.made_of = made.map(|m| (m.name.clone(), Strips::of(&m.version, table)));
+                self.work = Some(work);
+            }
             BenchLine::Order { pins, order } => {
                 if let Some(work) = &mut self.work {
                     work.pins = *pins;
@@ -146,6 +168,7 @@ impl Folded {
             BenchLine::Deed { deed: words } => {
                 let strips = self.work.as_ref().map(|w| &w.strips);
                 let deed = deed(words, strips.ok_or_else(damaged)?)?;
+                self.is_made_as(&deed);
                 lines[index].entry = Some(self.entries.len());
                 self.entries.push(Entry::Deed(deed));
             }
@@ -175,6 +198,19 @@ impl Folded {
         }
         Ok(())
     }
+
+    /// Film that is joined or led on is from then on made as the version on the bench.
+    fn is_made_as(&mut self, deed: &Deed) {
+        let Some(work) = &self.work else { return };
+        let is_known = self.made_as.as_ref().is_some_and(|m| m.line == work.line);
+        if !is_known && matches!(deed, Deed::Join { .. } | Deed::Lead) {
+            self.made_as = Some(MadeAs {
+                name: work.name.clone(),
+                version: work.version.clone(),
+                line: work.line,
+            });
+        }
+    }
 }
 
 impl Work {
@@ -196,7 +232,31 @@ impl Work {
             order: begin.order.iter().map(|t| (*t).into()).collect(),
             through: through.collect::<Result<_, _>>()?,
             mends: false,
+            turn_back: begin.turn_back.clone(),
+            made_of: None,
         })
+    }
+
+    /// What the made film is turned back with, if that is still to be done.
+    fn still_to_turn(&self, state: &BenchState) -> Option<&TurnBack> {
+        let turn_back = self.turn_back.as_ref();
+        turn_back.filter(|t| t.before == state.turned_back())
+    }
+
+    /// The bench as the version is seen from it: of a re-cut, the made film turned back.
+    pub(super) fn seen_from<'a>(
+        &self,
+        state: &'a BenchState,
+        table: &JoinTable,
+    ) -> Cow<'a, BenchState> {
+        let Some(turn_back) = self.still_to_turn(state) else {
+            return Cow::Borrowed(state);
+        };
+        let mut turned = state.clone();
+        let others = turn_back.others.clone();
+        // Where there is nothing to turn back, nothing is made either.
+        let _nothing_made = turned.apply(&Deed::TurnBack { others }, table, usize::MAX);
+        Cow::Owned(turned)
     }
 
     /// What is left of it from a state of the bench.
@@ -205,6 +265,12 @@ impl Work {
         state: &BenchState,
         table: &JoinTable,
     ) -> Result<WorkLeft, onestrand_bench::CannotBe> {
+        if let Some(turn_back) = self.still_to_turn(state)
+            && !state.reel().is_empty()
+        {
+            let (strips, order) = (&self.strips, &self.order);
+            return WorkLeft::turned_back(state, &turn_back.others, strips, order, table);
+        }
         let left = match self.mends {
             true => WorkLeft::mending,
             false => WorkLeft::of,
@@ -218,16 +284,27 @@ impl Work {
         Some((first + 1, last + 1))
     }
 
+    /// The positions that film had in the version it was made as.
+    pub(super) fn was_at(&self, roll: &RollId, frame: u32) -> Option<(usize, usize)> {
+        let (_, strips) = self.made_of.as_ref()?;
+        let (first, last) = strips.strips.get(strip_of(strips, roll, frame)?)?.positions;
+        Some((first + 1, last + 1))
+    }
+
     /// The strip that most of some film is of, counted from 0.
     pub(super) fn strip_of(&self, roll: &RollId, frame: u32) -> Option<usize> {
-        let holds = |s: &onestrand_cut::Strip| {
-            let span = s.span.as_ref();
-            span.is_some_and(|s| {
-                s.roll == *roll && (s.range.begin().index()..s.range.end().index()).contains(&frame)
-            })
-        };
-        self.strips.strips.iter().position(holds)
+        strip_of(&self.strips, roll, frame)
     }
+}
+
+fn strip_of(strips: &Strips, roll: &RollId, frame: u32) -> Option<usize> {
+    let holds = |s: &onestrand_cut::Strip| {
+        let span = s.span.as_ref();
+        span.is_some_and(|s| {
+            s.roll == *roll && (s.range.begin().index()..s.range.end().index()).contains(&frame)
+        })
+    };
+    strips.strips.iter().position(holds)
 }
 
 /// All rolls that ever came on the bench; of a roll that was read anew the length

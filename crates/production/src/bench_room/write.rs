@@ -1,6 +1,6 @@
 //! Writing into the log of the bench.
 
-use onestrand_bench::{Entry, WorkLeft, plan_anew};
+use onestrand_bench::{Deed, Entry, WorkLeft, plan_anew};
 use onestrand_store::{Act, Production, StoreError};
 
 use super::begin::{begin, no_order, pins_fit};
@@ -176,8 +176,9 @@ fn planned_anew(production: &Production, pins: u32) -> Result<Said, ProductionEr
     let room = Room::of(production)?;
     let work = room.working()?;
     let pins = pins_fit(pins)?;
-    let (state, table) = (room.log.state(), room.log.table());
-    let anew = plan_anew(state, &work.strips, table, pins).map_err(no_order)?;
+    let table = room.log.table();
+    let state = work.seen_from(room.log.state(), table);
+    let anew = plan_anew(&state, &work.strips, table, pins).map_err(no_order)?;
     let order = anew.order.into_iter().map(Into::into).collect();
     let words = format!("the rest planned anew with {pins} pins");
     Ok((words, vec![BenchLine::Order { pins, order }]))
@@ -199,8 +200,9 @@ impl Room {
     /// How many joins would be opened to have the reel as the version has it.
     pub(super) fn wrong_joins(&self) -> Result<u64, ProductionError> {
         let work = self.working()?;
-        let (state, table) = (self.log.state(), self.log.table());
-        let mended = WorkLeft::mending(state, &work.strips, &work.order, &work.through, table)?;
+        let table = self.log.table();
+        let state = work.seen_from(self.log.state(), table);
+        let mended = WorkLeft::mending(&state, &work.strips, &work.order, &work.through, table)?;
         let opened = mended.steps.iter().filter(|s| s.deed.code() == "open");
         Ok(u64::try_from(opened.count()).unwrap_or(u64::MAX))
     }
@@ -222,12 +224,14 @@ fn take_off(production: &Production) -> Result<Said, ProductionError> {
     let work = room.working()?;
     let for_good = room.since_begun().any(|l| {
         matches!(&l.line, BenchLine::Deed { deed: words }
-            if l.struck_by.is_none() && deed(words, &work.strips).is_ok_and(|d| d.is_for_good()))
+            if l.struck_by.is_none()
+                && deed(words, &work.strips)
+                    .is_ok_and(|d| d.is_for_good() || matches!(d, Deed::TurnBack { .. })))
     });
     if for_good {
         return Err(unfit(
             format!(
-                "film was cut for {}: it cannot come off the bench",
+                "film was cut or turned back for {}: it cannot come off the bench",
                 work.name
             ),
             "go on, or say what really happened",

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::SpanDocument;
+use super::{RemadeDocument, SpanDocument};
 use crate::BenchSetUp;
 
 /// The bench as it is.
@@ -38,6 +38,8 @@ pub struct BenchVersionDocument {
     pub why_not: Option<String>,
     /// Rolls it takes film from whose scans are not proved complete.
     pub not_proved: Vec<String>,
+    /// What it costs when it is made of the film on the reel; none while there is none.
+    pub remade: Option<RemadeDocument>,
 }
 
 /// The version that is being made.
@@ -45,6 +47,8 @@ pub struct BenchVersionDocument {
 pub struct OnTheBenchDocument {
     /// Its name.
     pub cut: String,
+    /// The version whose film it is made of; none when it is made of whole rolls.
+    pub made_of: Option<String>,
     /// The day it was begun, as a time in UTC.
     pub begun: String,
     /// The usual join.
@@ -108,8 +112,10 @@ pub struct CountOf {
 /// The roll on the rewinds.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct MountedDocument {
-    /// The roll.
+    /// The roll; of the made film, the version it was made as.
     pub roll: String,
+    /// Whether it is the made film, turned back.
+    pub is_made: bool,
     /// The frame at the splicer.
     pub stands: u32,
     /// Its length in frames.
@@ -161,7 +167,8 @@ pub struct HangingDocument {
 /// One act still to be done.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct BenchActDocument {
-    /// `mount`, `wind`, `cut`, `hang`, `join`, `unmount`.
+    /// `mount`, `wind`, `cut`, `hang`, `join`, `open`, `unmount`; and of a re-cut
+    /// `turn_back`, `mount_made`, `wind_made`, `unjoin`, `lead`.
     pub act: String,
     /// Its number among acts of its kind, from 1: cut 31.
     pub number: u64,
@@ -191,15 +198,18 @@ pub struct BenchActDocument {
     pub span: Option<SpanDocument>,
     /// The pin it is hung on, or comes off.
     pub pin: Option<u32>,
-    /// The join to be made: `tape`, `cement` or `weld`.
+    /// The join to be made, or opened: `tape`, `cement` or `weld`.
     pub join: Option<String>,
     /// Frames of both sides of the join as they lie: last of the outgoing, first of
-    /// the incoming strip.
+    /// the incoming strip; of a join that is opened, and of a cut in the made film, what
+    /// lies before and behind it.
     pub outgoing: Option<FrameRefDocument>,
     /// First frame of the incoming strip.
     pub incoming: Option<FrameRefDocument>,
-    /// How the place is found; only of a cut.
+    /// How the place is found; only of a cut in a roll.
     pub card: Option<FrameCardDocument>,
+    /// Of a cut in the made film: the count from the nearer join.
+    pub from_join: Option<LandmarkCountDocument>,
 }
 
 /// A frame by its roll and number.
@@ -318,7 +328,7 @@ pub struct BenchRollDocument {
     pub on_the_reel: u32,
     /// On pins and on the bench.
     pub hanging: u32,
-    /// With the roll, or on reels of outs.
+    /// With the roll, with the made film turned back, or on reels of outs.
     pub left: u32,
     /// No more.
     pub gone: u32,

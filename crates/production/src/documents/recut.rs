@@ -6,7 +6,7 @@ use onestrand_film::Span;
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::{ChangeLineDocument, RecutWorkDocument, StayDocument};
+use super::{ChangeLineDocument, RecutWorkDocument, RemadeDocument, StayDocument};
 
 /// The answer of `recut`.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
@@ -19,6 +19,9 @@ pub struct RecutDocument {
     pub from_join: String,
     /// The usual join of the new version.
     pub join: String,
+    /// The same told from the bench, where the film on the reel was made as the old
+    /// version; none otherwise.
+    pub from_the_bench: Option<RemadeDocument>,
     /// Joins that only the old version has, leaders left out.
     pub opened: usize,
     /// Joins that only the new version has, leaders left out.

@@ -15,7 +15,7 @@ use onestrand_store::{Act, CutRecord, StoreError};
 use crate::in_the_hand::film;
 
 /// Shots of two rolls, crosswise.
-const SHOTS: [(&str, u32, u32); 5] = [
+pub(crate) const SHOTS: [(&str, u32, u32); 5] = [
     ("R2", 300, 360),
     ("R1", 1_200, 1_290),
     ("R2", 100, 172),
@@ -23,7 +23,7 @@ const SHOTS: [(&str, u32, u32); 5] = [
     ("R2", 700, 808),
 ];
 
-fn cut(join: &str) -> CutRecord {
+pub(crate) fn cut(join: &str) -> CutRecord {
     let piece = |(roll, first, thrown): (&str, u32, u32)| {
         serde_json::json!({
             "kind": "shot", "roll": roll, "first": first, "thrown": thrown, "note": ""
@@ -36,7 +36,7 @@ fn cut(join: &str) -> CutRecord {
     serde_json::from_value(record).expect("a cut")
 }
 
-fn bench(dir: &Path, join: &str) -> Production {
+pub(crate) fn bench(dir: &Path, join: &str) -> Production {
     let mut production = film(dir, Gauge::Super8, &["R1", "R2"]);
     let act = Act::PutCut {
         name: "v1".to_owned(),
@@ -47,7 +47,7 @@ fn bench(dir: &Path, join: &str) -> Production {
     production
 }
 
-fn begin() -> BenchWrite {
+pub(crate) fn begin() -> BenchWrite {
     BenchWrite::Begin {
         cut: "v1".to_owned(),
         pins: 4,
@@ -56,28 +56,31 @@ fn begin() -> BenchWrite {
     }
 }
 
-fn change(production: &mut Production, change: &FilmChange) -> Result<(), ProductionError> {
+pub(crate) fn change(
+    production: &mut Production,
+    change: &FilmChange,
+) -> Result<(), ProductionError> {
     let (words, act) = change.act(production)?;
     production.act(&words, &act)?;
     Ok(())
 }
 
-fn write(production: &mut Production, write: BenchWrite) -> Result<(), ProductionError> {
+pub(crate) fn write(production: &mut Production, write: BenchWrite) -> Result<(), ProductionError> {
     change(production, &FilmChange::AtTheBench(write))
 }
 
-fn told(production: &Production) -> (BenchRoomDocument, OnTheBenchDocument) {
+pub(crate) fn told(production: &Production) -> (BenchRoomDocument, OnTheBenchDocument) {
     let room = bench_room(production).expect("a bench");
     let on = room.on_the_bench.clone().expect("v1 is on the bench");
     (room, on)
 }
 
-fn tick(production: &mut Production) -> Result<(), ProductionError> {
+pub(crate) fn tick(production: &mut Production) -> Result<(), ProductionError> {
     let lines = told(production).0.lines;
     write(production, BenchWrite::Tick { lines })
 }
 
-fn go_ahead(production: &mut Production) {
+pub(crate) fn go_ahead(production: &mut Production) {
     for roll in ["R1", "R2"] {
         let roll = roll.to_owned();
         let words = "the counter agrees".to_owned();
@@ -85,13 +88,16 @@ fn go_ahead(production: &mut Production) {
     }
 }
 
-fn happened(production: &mut Production, happened: HappenedWords) -> Result<(), ProductionError> {
+pub(crate) fn happened(
+    production: &mut Production,
+    happened: HappenedWords,
+) -> Result<(), ProductionError> {
     let lines = told(production).0.lines;
     let happened = vec![happened];
     write(production, BenchWrite::Happened { lines, happened })
 }
 
-fn hint(problem: &ProductionError) -> String {
+pub(crate) fn hint(problem: &ProductionError) -> String {
     problem.hint()
 }
 

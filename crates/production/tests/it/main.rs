@@ -1,6 +1,7 @@
 //! The acts from outside, where no program is needed to reach them.
 
 mod answered_questions;
+mod bench_remade;
 mod bench_room;
 mod changes_in_a_transfer;
 mod cutting_sheets_in;

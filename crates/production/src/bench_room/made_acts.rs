@@ -1,0 +1,199 @@
+//! The acts of a re-cut, as the hand reads them: the made film is run from head to tail,
+//! and parted where the new version wants it otherwise.
+
+use onestrand_bench::{Deed, Film, Next, Place, WorkStep};
+use onestrand_film::{FrameName, FramePos, Frames, Length, Shrinkage};
+
+use super::acts_left::Acts;
+use super::words::{frame, frames, shot};
+use crate::documents::{FrameRefDocument, LandmarkCountDocument};
+
+impl Acts<'_> {
+    /// The version whose film is made anew.
+    fn made_of(&self) -> &str {
+        let made = self.work.made_of.as_ref();
+        made.map_or("the version before", |(name, _)| name.as_str())
+    }
+
+    pub(super) fn made_title(&self, step: &WorkStep) -> Option<String> {
+        let made_of = self.made_of();
+        Some(match &step.deed {
+            Deed::TurnBack { .. } => format!("Turn {made_of} back"),
+            Deed::MountMade => format!("Put {made_of} on the rewinds"),
+            Deed::WindMade { .. } => format!("Wind {made_of} on"),
+            Deed::Lead => format!("Lead the head of {made_of} on"),
+            Deed::Unjoin { .. } | Deed::UnjoinOther { .. } => {
+                let [before, behind] = self.opened_sides(step);
+                format!("Open {before} | {behind} of {made_of}")
+            }
+            Deed::Cut { .. } if is_of_made(step) => {
+                let for_shot = step.strip.and_then(|s| self.work.positions(s));
+                match for_shot {
+                    Some(p) => format!("Cut {made_of}, for {}", shot(p)),
+                    None => format!("Cut {made_of}"),
+                }
+            }
+            _ => return None,
+        })
+    }
+
+    /// What the made film had before and behind a join: positions, or a leader.
+    fn opened_sides(&self, step: &WorkStep) -> [String; 2] {
+        let was = |name: &Option<FrameName>, last: bool| {
+            let name = name.as_ref()?;
+            let (first, end) = self.work.was_at(&name.roll, name.frame.index())?;
+            Some(if last { end } else { first }.to_string())
+        };
+        let leader = |side: Option<String>, is_leader: bool| {
+            side.unwrap_or_else(|| match is_leader {
+                true => "leader".to_owned(),
+                false => "card".to_owned(),
+            })
+        };
+        let join = match &step.deed {
+            Deed::Unjoin { join, .. } | Deed::UnjoinOther { join, .. } => *join,
+            _ => 0,
+        };
+        [
+            leader(was(&step.outgoing, true), join == 0),
+            leader(was(&step.incoming, false), join > 0),
+        ]
+    }
+
+    /// Positions on both sides of a join that is opened are those of the version it was
+    /// made in.
+    pub(super) fn was_named(&self, name: &FrameName) -> FrameRefDocument {
+        let was = self.work.was_at(&name.roll, name.frame.index());
+        FrameRefDocument {
+            roll: name.roll.to_string(),
+            frame: name.frame.index(),
+            position: was.map(|p| p.0),
+        }
+    }
+
+    pub(super) fn made_what(&self, step: &WorkStep) -> Option<(String, &'static str)> {
+        let made_of = self.made_of();
+        Some(match &step.deed {
+            Deed::TurnBack { .. } => (
+                format!(
+                    "Wind {made_of} back on its reel, head out. An empty reel takes up. Nothing is \
+                     opened yet."
+                ),
+                "Wound back",
+            ),
+            Deed::MountMade => (
+                format!("Put {made_of} on the feed side, its head to the take-up side."),
+                "It is on",
+            ),
+            Deed::WindMade { .. } => (
+                format!("Wind {made_of} on to the end of what is taken next."),
+                "Wound on",
+            ),
+            Deed::Lead => (
+                "Lead it on the empty reel with its head leader: that join stays.".to_owned(),
+                "Led on",
+            ),
+            Deed::Unjoin { .. } | Deed::UnjoinOther { .. } => {
+                let kind = step.opens.map_or("", |k| k.word());
+                let [before, behind] = self.opened_sides(step);
+                let cut_off = match &step.film {
+                    Some(Film::Roll { roll, begin, end }) => format!(
+                        " What is wanted next is {} to {}.",
+                        frame(roll, *begin),
+                        end - 1
+                    ),
+                    _ => String::new(),
+                };
+                (
+                    format!("Wind to the {kind} join {before} | {behind} and open it.{cut_off}"),
+                    "Join open",
+                )
+            }
+            Deed::Cut { roll, before } if is_of_made(step) => (
+                format!(
+                    "Cut on the line before {}. The film is still joined there: count from its \
+                     join.",
+                    frame(roll, before.index())
+                ),
+                "Cut made",
+            ),
+            Deed::Join {
+                next: Next::Last { .. },
+                kind,
+                ..
+            } => (
+                format!(
+                    "Lead it to the reel with its tail leader and join it with {}.",
+                    kind.word()
+                ),
+                "Join made",
+            ),
+            _ => return None,
+        })
+    }
+
+    /// Of a cut in the made film: the count from the nearer end of the piece it is in.
+    pub(super) fn counted_from_join(&self, step: &WorkStep) -> Option<LandmarkCountDocument> {
+        let Deed::Cut { roll, before } = &step.deed else {
+            return None;
+        };
+        let state = self
+            .work
+            .seen_from(self.room.log.state(), self.room.log.table());
+        let made = state.lengths().iter().filter(|l| l.place == Place::Made);
+        let mut links = made.flat_map(|l| &l.links);
+        let link = links.find(|l| l.film.holds(roll, before.index()))?;
+        let Film::Roll { begin, end, .. } = link.film else {
+            return None;
+        };
+        let (since, until) = (before.index() - begin, end - before.index());
+        let (at, count, towards, from) = match since <= until {
+            true => (begin, since, "tail", "the join before it"),
+            false => (end, until, "head", "the join behind it"),
+        };
+        let count = Frames::new(count).ok()?;
+        let gauge = self.cards.strand.gauge();
+        let shrinkage = self.cards.rules.shrinkage.get(roll).copied();
+        let length = Length::by_pitch(count, gauge, shrinkage.unwrap_or(Shrinkage::NONE));
+        let feet = gauge.footage(count);
+        Some(LandmarkCountDocument {
+            from: from.to_owned(),
+            kind: "join".to_owned(),
+            at: FramePos::new(at).ok()?.index(),
+            frames: count.count(),
+            towards: towards.to_owned(),
+            feet: feet.feet(),
+            feet_frames: feet.frames(),
+            mm: length.mm_text(1),
+        })
+    }
+}
+
+/// Whether a step cuts film that was turned back: such a cut names both its sides.
+pub(super) fn is_of_made(step: &WorkStep) -> bool {
+    matches!(step.deed, Deed::Cut { .. }) && step.outgoing.is_some() && step.incoming.is_some()
+}
+
+/// What opening a join costs, said before it is done.
+pub(super) fn opening_destroys(step: &WorkStep) -> String {
+    if step.spoils.is_empty() {
+        return "Opens a join; no frame is lost.".to_owned();
+    }
+    let lost: u32 = step.spoils.iter().map(|(_, r)| r.len().count()).sum();
+    let named: Vec<String> = step
+        .spoils
+        .iter()
+        .map(|(roll, range)| {
+            let (first, last) = (range.begin().index(), range.last().index());
+            match first == last {
+                true => frame(roll, first),
+                false => format!("{} to {last}", frame(roll, first)),
+            }
+        })
+        .collect();
+    format!(
+        "Spoils {} ({}): never to be shown again.",
+        named.join(" and "),
+        frames(u64::from(lost))
+    )
+}
