@@ -102,7 +102,11 @@ export class Program {
     const { shelf, media, home } = this.bench;
     const child = spawn(
       ONESTRAND,
-      ['open', shelf, '--port', String(this.port), '--no-browser', '--media', media],
+      [
+        ...['open', shelf, '--port', String(this.port), '--no-browser', '--media', media],
+        // Where nothing but this machine can ask.
+        ...['--tablet-at', '127.0.0.1'],
+      ],
       {
         env: { PATH: process.env['PATH'], HOME: home, XDG_STATE_HOME: state },
         stdio: ['ignore', 'pipe', 'pipe'],

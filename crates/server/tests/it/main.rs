@@ -1,5 +1,6 @@
 //! The server, asked over real connections.
 
+mod at_the_tablet;
 mod copies;
 mod description;
 mod folders;
@@ -17,5 +18,6 @@ mod scans_in_one_go;
 mod served;
 mod sheets_of_cut;
 mod tablets;
+mod tablets_door;
 mod tablets_table;
 mod windows;

@@ -3,8 +3,9 @@
 
 use std::collections::BTreeSet;
 
+use crate::at_the_tablet::AtTheTablet;
 use crate::sample::{Described, body_samples, parameter, requests};
-use crate::served::{Answer, AtTheTablet, film};
+use crate::served::{Answer, film};
 use crate::tablets::at_work;
 
 /// What a tablet may ask, as settled in decision 0030. Whoever adds to it writes it

@@ -53,7 +53,9 @@ export class Tablets {
     return door.tablets.length > 0 ? `${door.tablets.length} let in` : 'the door is open';
   }
 
+  /** One thing at a time: a second press meanwhile is none. */
   async #ask(ask: () => Promise<TabletDoor>): Promise<void> {
+    if (this.busy) return;
     this.busy = true;
     this.problem = null;
     await this.#put(ask);
