@@ -1,7 +1,7 @@
 //! What still comes on the reel, piece by piece: which frames, where the blade
 //! goes, and what stays joined.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use onestrand_cut::{JoinKind, JoinTable, Strips};
 
@@ -321,14 +321,21 @@ impl<'a> Choice<'a> {
                 *best = i;
             }
         }
+        let is_joined =
+            |i: usize| self.held(i, false) == Held::Joined || self.held(i, true) == Held::Joined;
+        let joined: BTreeSet<usize> = all
+            .clone()
+            .filter(|i| is_joined(*i))
+            .map(|i| self.rests[i].strip)
+            .collect();
         let holds = |i: usize| {
             let strip = self.rests[i].strip;
+            let is_there = self.on_reel[strip] || joined.contains(&strip);
             frames(i) >= self.version.shortest(strip)
-                || self.held(i, false) == Held::Joined
-                || self.held(i, true) == Held::Joined
+                || is_joined(i)
                 // A strip that is as short as that is wanted all the same; a
                 // snippet of one whose rest is there is not.
-                || (!self.on_reel[strip] && longest[&strip] == i)
+                || (!is_there && longest[&strip] == i)
         };
         all.map(|i| of_film(&i) && !holds(i)).collect()
     }
