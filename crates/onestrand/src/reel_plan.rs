@@ -3,7 +3,7 @@
 use onestrand_production::{self as acts, Cancel, ReelPlanRequest, ThrowRequest};
 
 use crate::answer::Answer;
-use crate::arguments::{ReelPlan, ThrowAsked, word};
+use crate::arguments::{Paper, ReelPlan, ThrowAsked, word};
 use crate::bar::Bar;
 use crate::commands::{Outcome, open};
 use crate::words;
@@ -26,7 +26,13 @@ pub(crate) fn reel_plan(given: ReelPlan, cancel: &Cancel, bar: &mut Bar) -> Outc
         date: given.date,
     };
     let plan = acts::reel_plan(&production, &request)?;
-    let words = words::reel_plan(&plan);
+    let mut words = words::reel_plan(&plan);
+    if let Some(file) = &given.labels {
+        let letter = given.paper == Paper::Letter;
+        let labels = acts::gather_reel_labels(&production, &request, letter)?;
+        labels.write(file)?;
+        words.push_str(&format!("\nlabels: {}", file.display()));
+    }
     let is_yes = plan.fits;
     Ok(Answer {
         is_yes,

@@ -57,12 +57,19 @@ impl SheetsToPrint {
 
     pub(crate) fn reel_labels(&mut self) -> Result<ReelLabels, ProductionError> {
         let work = self.to_pull()?.work;
+        let mut reels = self.labels.clone();
+        // Joins are counted for the film whole.
+        if let [one] = reels.as_mut_slice() {
+            let kinds = self.head().joins.iter().map(|join| join.kind.word());
+            let kinds: Vec<&str> = kinds.collect();
+            one.joins = match work.joins {
+                1 => format!("1 join, {}", kinds.join(" and ")),
+                n => format!("{n} joins, {}", kinds.join(" and ")),
+            };
+        }
         Ok(ReelLabels {
             head: self.head().clone(),
-            running: self.cut.frames(),
-            joins: count(work.joins),
-            lies: self.bench.reel_lies,
-            sound: String::new(),
+            reels,
         })
     }
 

@@ -12,6 +12,7 @@ use onestrand_sheets::{
 use onestrand_store::{NoteRecord, Production, RollRecord, Workprints};
 
 use crate::joins_on_sheet::{after, join_word, joins};
+use crate::label_sheets::labels_of_cut;
 use crate::make_finish::rolls_of;
 use crate::on_the_bench::{BenchAtHand, Planned};
 use crate::{ProductionError, SheetName, SheetOptions, strand};
@@ -50,6 +51,8 @@ pub struct SheetsToPrint {
     pub(crate) head: Head,
     /// Notes on frames, by roll and frame: the frame, who wrote it, what.
     pub(crate) notes: Vec<(FrameName, String, String)>,
+    /// The labels of the reels that it fills.
+    pub(crate) labels: Vec<forms::ReelLabel>,
     without_pictures: Vec<String>,
     prints: Workprints,
 }
@@ -159,8 +162,10 @@ impl SheetsToPrint {
                 Paper::A4
             },
         };
+        let labels = labels_of_cut(production, &cut, name, options.bench.lies);
         let mut gathered = Self {
             wanted,
+            labels,
             cut,
             strand,
             rules,

@@ -53,7 +53,6 @@ pub(crate) struct BenchAtHand {
     pub(crate) pins: u32,
     pub(crate) winding: Winding,
     pub(crate) lies: OnBench,
-    pub(crate) reel_lies: ReelLies,
     pub(crate) rules: CardRules,
     landmarks: Landmarks,
 }
@@ -79,7 +78,6 @@ impl BenchAtHand {
                 emulsion_up: said.emulsion_up.unwrap_or(kept.up == "emulsion"),
                 head_left: said.head_left.unwrap_or(kept.head == "left"),
             },
-            reel_lies: said.lies,
             rules: CardRules {
                 limit: kept.longest_count,
                 shrinkage: shrinkages(production, rolls)?,

@@ -1,9 +1,12 @@
 //! What is written on a reel, its leaders and its can: one record, so that they
-//! cannot disagree.
+//! cannot disagree, on the screen or on paper.
+
+use onestrand_sheets::{ReelLabel, ReelLies};
 
 use crate::documents::ReelLabelsDocument;
 
-/// All that is known of a made-up reel.
+/// All that is known of a made-up reel. An empty text was not said.
+#[derive(Debug, Clone)]
 pub(crate) struct ReelCard {
     /// The production.
     pub(crate) title: String,
@@ -30,10 +33,37 @@ pub(crate) struct ReelCard {
 }
 
 impl ReelCard {
+    /// The same for the printed form.
+    pub(crate) fn on_paper(&self) -> ReelLabel {
+        let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        ReelLabel {
+            title: self.title.clone(),
+            films: self.films.join(" · "),
+            number: Some((count(self.number), count(self.of))),
+            what: format!("{}, {} f/s", self.gauge, self.speed),
+            sound: self.sound.clone(),
+            picture: self.picture.clone(),
+            lies: match self.lies.as_str() {
+                "heads" => ReelLies::HeadsOut,
+                "tails" => ReelLies::TailsOut,
+                _ => ReelLies::NotSaid,
+            },
+            owner: self.owner.trim().to_owned(),
+            date: self.date.trim().to_owned(),
+            length: self.films_footage.clone(),
+            clock: self.films_clock.clone(),
+            with_leaders: self.footage.clone(),
+            reel: self.reel.clone(),
+            joins: String::new(),
+        }
+    }
+
     /// The lines for each place.
     pub(crate) fn labels(&self) -> ReelLabelsDocument {
         let which = format!("reel {} of {}", self.number, self.of);
-        let what = format!("{}, {} f/s, {}", self.gauge, self.speed, self.sound);
+        let sound = or(&self.sound, "sound not said");
+        let picture = or(&self.picture, "colour or black and white not said");
+        let what = format!("{}, {} f/s, {sound}", self.gauge, self.speed);
         let length = format!("{}, {}", self.films_footage, self.films_clock);
         let mut reel = vec![
             self.title.clone(),
@@ -41,7 +71,7 @@ impl ReelCard {
             which.clone(),
             what.clone(),
             length.clone(),
-            format!("camera original, {}", self.picture),
+            format!("camera original, {picture}"),
             self.lies_words(),
         ];
         reel.extend(self.whose());
@@ -85,5 +115,12 @@ impl ReelCard {
             true => Vec::new(),
             false => vec![said.join(", ")],
         }
+    }
+}
+
+fn or<'a>(said: &'a str, usual: &'a str) -> &'a str {
+    match said.is_empty() {
+        true => usual,
+        false => said,
     }
 }

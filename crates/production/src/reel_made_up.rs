@@ -27,7 +27,7 @@ impl Cards<'_> {
         filled: &[Filled],
         units: &[Unit],
         choice: &[Choice],
-    ) -> Result<Vec<MadeUpReelDocument>, ProductionError> {
+    ) -> Result<Vec<(MadeUpReelDocument, ReelCard)>, ProductionError> {
         let own: Vec<&Choice> = choice.iter().filter(|one| one.document.own).collect();
         let mut reels = Vec::new();
         for (number, one) in (1..).zip(filled) {
@@ -96,7 +96,7 @@ impl Cards<'_> {
         of: usize,
         reel: &Choice,
         wound: Vec<WoundStretchDocument>,
-    ) -> Result<MadeUpReelDocument, ProductionError> {
+    ) -> Result<(MadeUpReelDocument, ReelCard), ProductionError> {
         let makeup = self.makeup;
         let sum = |film: bool| {
             let those = wound.iter().filter(|s| !film || s.what == "film");
@@ -106,8 +106,7 @@ impl Cards<'_> {
         let takes = reel.document.takes_frames;
         let room = Frames::new(takes.saturating_sub(frames.count()))?;
         let films_clock = RunningTime::of(films, makeup.speed).to_string();
-        let or =
-            |text: &Option<String>, usual: &str| said(text.as_deref()).unwrap_or(usual).to_owned();
+        let or_nothing = |text: &Option<String>| said(text.as_deref()).unwrap_or("").to_owned();
         let card = ReelCard {
             title: self.production.meta().title.clone(),
             films: wound.iter().filter_map(in_words).collect(),
@@ -115,17 +114,17 @@ impl Cards<'_> {
             of,
             gauge: makeup.gauge.spec().name,
             speed: makeup.speed.to_string(),
-            sound: or(&self.request.sound, "sound not said"),
-            picture: or(&self.request.picture, "colour or black and white not said"),
-            lies: or(&self.request.lies, "not-known"),
-            owner: or(&self.request.owner, ""),
-            date: or(&self.request.date, ""),
+            sound: or_nothing(&self.request.sound),
+            picture: or_nothing(&self.request.picture),
+            lies: or_nothing(&self.request.lies),
+            owner: or_nothing(&self.request.owner),
+            date: or_nothing(&self.request.date),
             films_footage: footage_words(makeup.gauge, films),
             films_clock: films_clock.clone(),
             footage: footage_words(makeup.gauge, frames),
             reel: reel.words(),
         };
-        Ok(MadeUpReelDocument {
+        let document = MadeUpReelDocument {
             number,
             of,
             reel: reel.document.clone(),
@@ -142,7 +141,8 @@ impl Cards<'_> {
             room: makeup.gauge.footage(room).into(),
             labels: card.labels(),
             wound,
-        })
+        };
+        Ok((document, card))
     }
 }
 

@@ -12,6 +12,7 @@ use crate::ProductionError;
 use crate::documents::{FilmToWindDocument, ReelPlanDocument, WoundWholeDocument};
 use crate::films_to_wind::{FilmToWind, bases, films};
 use crate::reel_choice::{Choice, Thickness, choices, thickness};
+use crate::reel_labels::ReelCard;
 use crate::reel_made_up::Cards;
 use crate::reels::one_of;
 use crate::throw::round;
@@ -83,6 +84,14 @@ pub fn reel_plan(
     production: &Production,
     request: &ReelPlanRequest,
 ) -> Result<ReelPlanDocument, ProductionError> {
+    planned(production, request).map(|(document, _)| document)
+}
+
+/// The plan, with the record of each reel that its labels are written from.
+pub(crate) fn planned(
+    production: &Production,
+    request: &ReelPlanRequest,
+) -> Result<(ReelPlanDocument, Vec<ReelCard>), ProductionError> {
     let films = films(production, request)?;
     let makeup = makeup(production, request, &films)?;
     let mut assumptions = assumptions(&makeup, request);
@@ -112,7 +121,8 @@ pub fn reel_plan(
         Some(filled) => cards.reels(filled, &units, &choice)?,
         None => Vec::new(),
     };
-    Ok(ReelPlanDocument {
+    let (reels, written): (Vec<_>, Vec<_>) = reels.into_iter().unzip();
+    let document = ReelPlanDocument {
         title: production.meta().title.clone(),
         gauge: makeup.gauge.to_string(),
         speed: makeup.speed.to_string(),
@@ -131,7 +141,8 @@ pub fn reel_plan(
         reels,
         choice: choice.iter().map(|one| one.document.clone()).collect(),
         assumptions,
-    })
+    };
+    Ok((document, written))
 }
 
 fn makeup(

@@ -39,7 +39,7 @@ pub use onestrand_typeset::Printed;
 pub use outs::{Out, OutsList, OutsReel};
 pub use pin_labels::{PinLabel, PinLabels};
 pub use pull::{Landmark, Lies, Mount, Pin, PullList, PullOrder, Strip};
-pub use reel_labels::{ReelLabels, ReelLies};
+pub use reel_labels::{ReelLabel, ReelLabels, ReelLies};
 pub use rolls::{
     Chosen, FoundByHand, FoundJoin, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll,
     LoggedTake, ScanRow, ScanSheet, TrimLabel, TrimLabels,

@@ -5,7 +5,7 @@ use onestrand_film::{FrameName, FramePos, FrameRange, Gauge, RollId};
 
 use super::coming::Outlook;
 use super::writer::Writer;
-use super::{BenchState, CannotBe, Deed, Film};
+use super::{BenchState, CannotBe, Deed, Film, Laid};
 use crate::BenchTimes;
 use crate::habits::ActCount;
 
@@ -34,6 +34,8 @@ pub struct WorkStep {
     /// Of a join that is made or opened, and of a cut in film turned back: the last frame
     /// before it, if it is of a roll.
     pub outgoing: Option<FrameName>,
+    /// How that film lies; right where none is.
+    pub outgoing_laid: Laid,
     /// And the first frame behind it, if it is of a roll.
     pub incoming: Option<FrameName>,
     /// Of a join that is opened: its kind.

@@ -138,6 +138,10 @@ impl<'a> Writer<'a> {
             from_pin,
             wind,
             outgoing,
+            outgoing_laid: match links.checked_sub(1).filter(|_| is_join) {
+                Some(last) => self.state.reel()[last].laid,
+                None => Laid::Right,
+            },
             incoming,
             opens,
             spoils,

@@ -50,6 +50,12 @@ pub(crate) struct ReelPlan {
     /// The date on the label.
     #[arg(long, value_name = "DATE")]
     pub(crate) date: Option<String>,
+    /// Also print the labels of all reels, their cans and leaders: a new file.
+    #[arg(long, value_name = "PDF")]
+    pub(crate) labels: Option<PathBuf>,
+    /// The paper for them.
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: super::Paper,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

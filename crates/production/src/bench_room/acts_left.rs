@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use onestrand_bench::{Deed, Film, Next, WorkLeft, WorkStep};
+use onestrand_bench::{Deed, Film, Laid, Next, WorkLeft, WorkStep};
 use onestrand_film::FrameName;
 
 use super::cards::Cards;
@@ -64,9 +64,9 @@ impl Acts<'_> {
             _ => None,
         };
         let opens = matches!(step.deed, Deed::Unjoin { .. } | Deed::UnjoinOther { .. });
-        let named = |name: &FrameName| match opens {
+        let named = |name: &FrameName, laid: Laid| match opens {
             true => self.was_named(name),
-            false => self.named(name),
+            false => self.named(name, laid),
         };
         BenchActDocument {
             act: step.deed.code().to_owned(),
@@ -90,8 +90,11 @@ impl Acts<'_> {
                 Deed::Join { kind, .. } => Some(kind.word().to_owned()),
                 _ => step.opens.map(|kind| kind.word().to_owned()),
             },
-            outgoing: step.outgoing.as_ref().map(named),
-            incoming: step.incoming.as_ref().map(named),
+            outgoing: step.outgoing.as_ref().map(|f| named(f, step.outgoing_laid)),
+            incoming: step
+                .incoming
+                .as_ref()
+                .map(|f| named(f, laid_by(&step.deed))),
             card,
             from_join: is_of_made(step)
                 .then(|| self.counted_from_join(step))
@@ -99,12 +102,13 @@ impl Acts<'_> {
         }
     }
 
-    fn named(&self, name: &FrameName) -> FrameRefDocument {
+    fn named(&self, name: &FrameName, laid: Laid) -> FrameRefDocument {
         let strip = self.work.strip_of(&name.roll, name.frame.index());
         FrameRefDocument {
             roll: name.roll.to_string(),
             frame: name.frame.index(),
             position: strip.and_then(|s| self.work.positions(s)).map(|p| p.0),
+            laid: laid.code().to_owned(),
         }
     }
 
@@ -253,6 +257,14 @@ impl Acts<'_> {
             }
             _ => None,
         }
+    }
+}
+
+/// How a deed lays what it joins.
+const fn laid_by(deed: &Deed) -> Laid {
+    match deed {
+        Deed::Join { laid, .. } => *laid,
+        _ => Laid::Right,
     }
 }
 

@@ -8,6 +8,7 @@ use onestrand_store::Production;
 
 use super::acts_left::{Acts, span};
 use super::cards::Cards;
+use super::inner_joins::inner_joins;
 use super::line::BenchLine;
 use super::room::{Room, Work, Written, cuts_roll};
 use super::times::times;
@@ -140,6 +141,7 @@ impl<'a> Told<'a> {
                 learned_from: u32::try_from(learned.cuts + learned.joins).unwrap_or(u32::MAX),
             },
             pins: self.pins(),
+            inner_joins: inner_joins(state),
             acts: acts.all(left),
             waits: self.waits(),
             done_lines: self.lines(),

@@ -92,7 +92,7 @@ struct Walked<'a> {
 
 impl<'a> Walked<'a> {
     fn new(room: &'a Room) -> Self {
-        let opens = |e: &Entry| matches!(e, Entry::Deed(Deed::Open { .. } | Deed::Unjoin { .. }));
+        let opens = |e: &Entry| matches!(e, Entry::Deed(d) if is_opening(d));
         let asked = room.log.entries().iter().any(opens);
         Self {
             state: asked.then(|| room.log.at(0).ok()).flatten(),
@@ -112,7 +112,7 @@ impl<'a> Walked<'a> {
                 all.extend(self.wound(roll));
                 all.push((roll.clone(), Handling::Cut));
             }
-            Deed::Open { .. } | Deed::Unjoin { .. } => {
+            _ if is_opening(deed) => {
                 let beside = self.state.as_ref().map(|state| beside(state, deed));
                 let beside = beside.into_iter().flatten();
                 all.extend(beside.map(|roll| (roll, Handling::Opened)));
@@ -141,18 +141,29 @@ impl<'a> Walked<'a> {
     }
 }
 
+const fn is_opening(deed: &Deed) -> bool {
+    matches!(
+        deed,
+        Deed::Open { .. } | Deed::Unjoin { .. } | Deed::UnjoinOther { .. }
+    )
+}
+
 /// The rolls whose film lies on either side of the join that is opened.
 fn beside(state: &BenchState, deed: &Deed) -> BTreeSet<RollId> {
-    let (links, join): (&[Link], usize) = match deed {
+    let of_length = |holds: &dyn Fn(&Film) -> bool| -> &[Link] {
+        let mut lengths = state.lengths().iter();
+        let length = lengths.find(|l| l.links.iter().any(|link| holds(&link.film)));
+        length.map_or(&[], |l| l.links.as_slice())
+    };
+    let (links, join) = match deed {
         Deed::Open { join } => (state.reel(), *join),
         Deed::Unjoin { frame, join } => {
             let at = frame.frame.index();
-            let holds = |l: &&Link| l.film.holds(&frame.roll, at);
-            let length = state
-                .lengths()
-                .iter()
-                .find(|l| l.links.iter().any(|link| holds(&link)));
-            (length.map_or(&[], |l| l.links.as_slice()), *join)
+            (of_length(&|film| film.holds(&frame.roll, at)), *join)
+        }
+        Deed::UnjoinOther { position, join } => {
+            let is = |film: &Film| matches!(film, Film::Other { position: p, .. } if p == position);
+            (of_length(&is), *join)
         }
         _ => return BTreeSet::new(),
     };

@@ -1,7 +1,7 @@
 //! The acts of a re-cut, as the hand reads them: the made film is run from head to tail,
 //! and parted where the new version wants it otherwise.
 
-use onestrand_bench::{Deed, Film, Next, Place, WorkStep};
+use onestrand_bench::{Deed, Film, Laid, Next, Place, WorkStep};
 use onestrand_film::{FrameName, FramePos, Frames, Length, Shrinkage};
 
 use super::acts_left::Acts;
@@ -68,6 +68,7 @@ impl Acts<'_> {
             roll: name.roll.to_string(),
             frame: name.frame.index(),
             position: was.map(|p| p.0),
+            laid: Laid::Right.code().to_owned(),
         }
     }
 

@@ -9,6 +9,7 @@ mod frozen;
 mod handled;
 mod happened;
 mod history;
+mod inner_joins;
 mod line;
 mod made_acts;
 mod meaning;

@@ -88,6 +88,8 @@ pub struct OnTheBenchDocument {
     pub times: BenchTimesDocument,
     /// Every pin from 1 to the last one owned or taken.
     pub pins: Vec<PinDocument>,
+    /// Joins inside lengths that are not on the reel: one may come open.
+    pub inner_joins: Vec<InnerJoinDocument>,
     /// What comes next, first the next act. All that is left.
     pub acts: Vec<BenchActDocument>,
     /// Why the next act has to wait; none when it can be done.
@@ -221,6 +223,26 @@ pub struct FrameRefDocument {
     pub frame: u32,
     /// First position of the strip it is in, from 1.
     pub position: Option<usize>,
+    /// Of a join to be made, how its film lies there: `right`, `turned_over`,
+    /// `end_for_end` or `end_over_end`.
+    pub laid: String,
+}
+
+/// A join inside a length that hangs or lies on the bench.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct InnerJoinDocument {
+    /// Where the length is: `pin 3`, or `loose on the bench`.
+    pub place: String,
+    /// The roll of a frame of it, which names the length.
+    pub roll: String,
+    /// That frame.
+    pub frame: u32,
+    /// Which of its joins, counted along it as it lies, from 1.
+    pub join: usize,
+    /// What meets there: `R2·303 | R1·400`.
+    pub words: String,
+    /// With what it was made.
+    pub kind: String,
 }
 
 /// The frame card of a strip.

@@ -368,6 +368,12 @@ fn a_strip_joined_the_wrong_way_round_is_mended_when_asked() {
     happened(&mut production, wrong).expect("written down");
     let (_, on) = told(&production);
     assert_eq!((on.wrong_joins, on.mends), (1, false));
+    // It lies end for end: its first frame is seen last, and the next join is made there.
+    let join = on.acts.iter().find(|a| a.act == "join").expect("a join");
+    let out = join.outgoing.clone().expect("film");
+    let begins = SHOTS[incoming.position.expect("it") - 1];
+    let lies = (out.roll.as_str(), out.frame, out.laid.as_str());
+    assert_eq!(lies, (begins.0, begins.1, "end_for_end"));
     assert!(on.acts.iter().all(|a| a.act != "open"), "only when asked");
     write(&mut production, BenchWrite::Mend {}).expect("asked");
     let (_, on) = told(&production);
@@ -503,4 +509,52 @@ fn what_is_ticked_at_the_bench_stands_in_the_ledger_until_it_is_struck_out() {
     write(&mut production, struck).expect("struck out");
     assert_eq!(ledger(&production, "R1"), of_r1);
     assert_eq!(ledger(&production, "R2"), of_r2);
+}
+
+#[test]
+fn a_join_inside_a_loose_length_comes_open() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = bench(dir.path(), "cement");
+    go_ahead(&mut production);
+    while !told(&production).1.acts.is_empty() {
+        tick(&mut production).expect("done");
+    }
+    assert_eq!(told(&production).1.inner_joins, []);
+    // The reel comes apart behind its first shot: the four others fall off it, joined.
+    happened(&mut production, HappenedWords::Opened { join: 1 }).expect("told");
+    let (_, on) = told(&production);
+    // Opening a cement join costs the incoming strip its first frame, so that the second
+    // shot begins one later; the others show what the version has.
+    let names: Vec<_> = on
+        .inner_joins
+        .iter()
+        .map(|j| (j.join, j.words.as_str(), j.kind.as_str()))
+        .collect();
+    let all = [
+        (1, "R1\u{b7}1289 | R2\u{b7}100", "cement"),
+        (2, "R2\u{b7}171 | R1\u{b7}400", "cement"),
+        (3, "R1\u{b7}453 | R2\u{b7}700", "cement"),
+    ];
+    assert_eq!(names, all);
+    assert_eq!(
+        on.inner_joins[0].frame, 1_201,
+        "the length begins there now"
+    );
+    let second = on.inner_joins[1].clone();
+    let came_open = HappenedWords::Unjoined {
+        roll: second.roll,
+        frame: second.frame,
+        join: second.join,
+    };
+    let asked = MeaningRequest {
+        happened: vec![came_open.clone()],
+    };
+    // Cement spoils the frame under the lap: it is said before it is written.
+    let meaning = bench_meaning(&production, &asked).expect("it can be");
+    assert!(meaning.changes, "{meaning:?}");
+    assert_eq!(told(&production).1, on, "nothing was written");
+    happened(&mut production, came_open).expect("told");
+    let (_, after) = told(&production);
+    let left: Vec<_> = after.inner_joins.iter().map(|j| j.join).collect();
+    assert_eq!(left, [1, 1]);
 }

@@ -4,7 +4,8 @@ use onestrand_cut::JoinKind;
 use onestrand_film::Gauge;
 use onestrand_production::documents::{ReelPlanDocument, ReelWords};
 use onestrand_production::{
-    FilmChange, Production, PutReel, ReelPlanRequest, ThrowRequest, import_cut, reel_plan, throw,
+    FilmChange, Production, PutReel, ReelPlanRequest, ThrowRequest, gather_reel_labels, import_cut,
+    reel_plan, throw,
 };
 
 use crate::in_the_hand::{change, film};
@@ -348,4 +349,43 @@ fn the_hall_of_the_story() {
     ] {
         assert!(throw(&wrong).is_err(), "{wrong:?}");
     }
+}
+
+/// What the make-up says stands on paper: on reel, can and both leaders of every reel.
+#[test]
+fn the_labels_are_printed_out_of_the_make_up() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = with_versions(dir.path(), &[("a", &[10_000]), ("b", &[25_000])]);
+    let request = ReelPlanRequest {
+        cuts: vec!["a".to_owned(), "b".to_owned()],
+        lies: said("tails"),
+        sound: said("silent"),
+        owner: said("Ida Voss"),
+        reels: vec!["200ft".to_owned(), "400ft".to_owned()],
+        ..ReelPlanRequest::default()
+    };
+    let plan = reel_plan(&film, &request).expect("a plan");
+    assert_eq!(plan.reels.len(), 2);
+    let labels = gather_reel_labels(&film, &request, false).expect("gathered");
+    let file = dir.path().join("labels.pdf");
+    labels.write(&file).expect("written");
+    labels.write(&file).expect_err("never over a file");
+    let text = crate::work_order_printed::text_of(&std::fs::read(&file).expect("it"));
+    let times = |words: &str| text.matches(words).count();
+    for (reel, film) in plan.reels.iter().zip(["a", "b"]) {
+        assert_eq!(reel.labels.reel[1], film);
+        assert_eq!(times(&format!("reel {} of 2", reel.number)), 4, "{text}");
+        assert_eq!(times(&reel.films_clock), 4, "{text}");
+    }
+    assert_eq!(
+        (times("TAILS OUT"), times("Ida Voss"), times("HEAD ")),
+        (4, 4, 2),
+        "{text}"
+    );
+    let small = ReelPlanRequest {
+        reels: vec!["50ft".to_owned()],
+        ..request
+    };
+    let refused = gather_reel_labels(&film, &small, false).expect_err("they do not fit");
+    assert!(refused.to_string().contains("longer reel"), "{refused}");
 }

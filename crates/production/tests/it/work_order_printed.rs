@@ -43,8 +43,8 @@ struct Strip {
     position: usize,
 }
 
-/// The rows of the sheet as the eye reads them, heads and feet of pages left out.
-fn rows(pdf: &[u8]) -> Vec<String> {
+/// What is printed, in one line, pages parted by form feeds.
+pub(crate) fn text_of(pdf: &[u8]) -> String {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("order.pdf");
     std::fs::write(&file, pdf).expect("written");
@@ -55,9 +55,18 @@ fn rows(pdf: &[u8]) -> Vec<String> {
         .output()
         .expect("poppler is there");
     let text = String::from_utf8(answer.stdout).expect("text");
+    let text = text.replace('\u{200b}', "");
+    let flat = |page: &str| page.split_whitespace().collect::<Vec<_>>().join(" ");
+    text.split('\u{c}')
+        .map(flat)
+        .collect::<Vec<_>>()
+        .join("\u{c}")
+}
+
+/// The rows of the sheet as the eye reads them, heads and feet of pages left out.
+fn rows(pdf: &[u8]) -> Vec<String> {
     let mut tokens = Vec::new();
-    for page in text.replace('\u{200b}', "").split('\u{c}') {
-        let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    for flat in text_of(pdf).split('\u{c}') {
         let rows = flat
             .split_once("goes to position done")
             .map_or("", |(_, rows)| rows);

@@ -3,18 +3,23 @@
 use std::sync::Arc;
 
 use axum::Json;
-use axum::extract::{Path, State};
+use axum::extract::{Path, Query, State};
+use axum::response::Response;
 use onestrand_production::documents::{ReelPlanDocument, ThrowDocument};
-use onestrand_production::{ReelPlanRequest, ThrowRequest, reel_plan, throw};
+use onestrand_production::{ReelPlanRequest, ThrowRequest, gather_reel_labels, reel_plan, throw};
+use serde::Deserialize;
+use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
+use super::sheets::sent;
 use crate::house::House;
 use crate::problem::{ProblemDocument, ServerError, away};
 
 pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
         .routes(routes!(reels_made_up))
+        .routes(routes!(labels_of_reels))
         .routes(routes!(hall))
 }
 
@@ -33,6 +38,39 @@ async fn reels_made_up(
         Ok(Json(reel_plan(&production, &request)?))
     })
     .await
+}
+
+/// The labels of those reels, their cans and leaders, as a PDF; nothing is kept.
+#[utoipa::path(post, path = "/api/films/{film}/reel-plan/labels", tag = "showing", operation_id = "reel_labels",
+    params(("film" = String, Path), LabelPaper), request_body = ReelPlanRequest,
+    responses((status = 200, content_type = "application/pdf", body = Vec<u8>), (status = "default", body = ProblemDocument)))]
+async fn labels_of_reels(
+    State(house): State<Arc<House>>,
+    Path(film): Path<String>,
+    Query(paper): Query<LabelPaper>,
+    Json(request): Json<ReelPlanRequest>,
+) -> Result<Response, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let letter = paper.paper.as_deref() == Some("letter");
+        let labels = gather_reel_labels(&desk.production(), &request, letter)?;
+        // The film is free while the sheet is set.
+        let printed = labels.print()?;
+        Ok(sent(
+            "application/pdf",
+            printed.pdf,
+            Some(&printed.file_name),
+        ))
+    })
+    .await
+}
+
+/// On what labels are printed.
+#[derive(Debug, Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+struct LabelPaper {
+    /// `a4` or `letter`.
+    paper: Option<String>,
 }
 
 /// How far the projector stands, how large the picture is, what the last row reads.

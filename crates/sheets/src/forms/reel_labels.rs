@@ -1,13 +1,12 @@
 //! Reel and can labels as a form.
 
-use onestrand_film::RunningTime;
 use onestrand_typeset::Printed;
 use serde::Serialize;
 
 use super::Press;
 use super::proof::proved_words;
 use super::record::{Figure, FormRecord, form_record, missing_words};
-use crate::reel_labels::{ReelLabels, ReelLies};
+use crate::reel_labels::{ReelLabel, ReelLabels, ReelLies};
 use crate::{SheetError, words};
 
 /// What the form calls itself.
@@ -22,26 +21,7 @@ pub fn print_reel_labels(labels: &ReelLabels) -> Result<Printed, SheetError> {
     press
         .ready(&LabelsRecord {
             form: furniture(labels),
-            title: words::plain(&labels.head.title),
-            version: words::plain(&labels.head.version),
-            facts: vec![
-                labels.head.gauge.spec().name.to_owned(),
-                format!("{} f/s", labels.head.speed),
-                "camera original, cut".to_owned(),
-            ],
-            length: words::footage(labels.head.gauge.footage(labels.running)),
-            time: format!(
-                "{}, {} min",
-                words::counted(labels.running.count(), "frame", "frames"),
-                RunningTime::of(labels.running, labels.head.speed)
-            ),
-            joins: joins_words(labels),
-            lies: match labels.lies {
-                ReelLies::NotSaid => "",
-                ReelLies::HeadsOut => "HEADS OUT",
-                ReelLies::TailsOut => "TAILS OUT",
-            },
-            sound: words::plain(&labels.sound),
+            reels: labels.reels.iter().map(record).collect(),
         })?
         .print()
 }
@@ -49,34 +29,65 @@ pub fn print_reel_labels(labels: &ReelLabels) -> Result<Printed, SheetError> {
 #[derive(Serialize)]
 struct LabelsRecord {
     form: FormRecord,
-    title: String,
-    version: String,
-    facts: Vec<String>,
-    length: String,
-    time: String,
-    joins: String,
-    /// Empty: boxes to tick.
-    lies: &'static str,
-    /// Empty: a line to write on.
-    sound: String,
+    reels: Vec<ReelRecord>,
 }
 
-/// `24 joins, tape and cement`.
-fn joins_words(labels: &ReelLabels) -> String {
-    let kinds: Vec<String> = labels
-        .head
-        .joins
-        .iter()
-        .map(|join| join.kind.word().to_owned())
-        .collect();
-    let joins = words::counted(labels.joins, "join", "joins");
-    format!("{joins}, {}", words::list(&kinds))
+/// One reel. What is empty is a line to write on, or boxes to tick.
+#[derive(Serialize)]
+struct ReelRecord {
+    title: String,
+    films: String,
+    number: String,
+    of: String,
+    what: String,
+    length: String,
+    clock: String,
+    joins: String,
+    lies: &'static str,
+    sound: String,
+    picture: String,
+    owner: String,
+    date: String,
+    reel: String,
+    with_leaders: String,
+}
+
+fn record(label: &ReelLabel) -> ReelRecord {
+    let (number, of) = match label.number {
+        Some((number, of)) => (number.to_string(), of.to_string()),
+        None => (String::new(), String::new()),
+    };
+    ReelRecord {
+        title: words::plain(&label.title),
+        films: words::plain(&label.films),
+        number,
+        of,
+        what: words::plain(&label.what),
+        length: label.length.clone(),
+        clock: label.clock.clone(),
+        joins: label.joins.clone(),
+        lies: match label.lies {
+            ReelLies::NotSaid => "",
+            ReelLies::HeadsOut => "HEADS OUT",
+            ReelLies::TailsOut => "TAILS OUT",
+        },
+        sound: words::plain(&label.sound),
+        picture: words::plain(&label.picture),
+        owner: words::plain(&label.owner),
+        date: words::plain(&label.date),
+        reel: words::plain(&label.reel),
+        with_leaders: label.with_leaders.clone(),
+    }
 }
 
 fn furniture(labels: &ReelLabels) -> FormRecord {
     let head = &labels.head;
     let mut form = form_record(head, FORM, "to be cut apart");
-    form.figures = vec![Figure::new("4", "labels: reel, can, head and tail leader")];
+    let count = 4 * labels.reels.len();
+    form.figures = vec![Figure::new(
+        &count.to_string(),
+        "labels: reel, can, head and tail leader of each reel",
+    )];
     form.foot =
         vec!["Cut along the dashes. What nobody has said is left to be written.".to_owned()];
     form.totals = vec![proved_words(head)];
@@ -88,7 +99,11 @@ fn furniture(labels: &ReelLabels) -> FormRecord {
          shows the film upside down and backwards."
             .to_owned(),
     ];
-    let all = [&head.title, &head.version, &labels.sound].map(String::as_str);
+    let all = labels.reels.iter().flat_map(|one| {
+        let texts = [&one.title, &one.films, &one.sound, &one.picture];
+        texts.into_iter().chain([&one.owner, &one.date, &one.reel])
+    });
+    let all: Vec<&str> = all.map(String::as_str).collect();
     form.assumptions.extend(missing_words(&all.join("\n")));
     form
 }

@@ -4,8 +4,8 @@ use onestrand_film::{FrameDelta, FrameName, Gauge};
 use onestrand_sheets::{
     CardEnd, CardFrame, Edge, Fate, FrameCards, JoinKind, JoinMade, JoinSide, JoinToSee,
     JoinsInspection, Lies, MayBeOff, OnBench, Out, OutsList, OutsReel, Paper, Pin, PinLabel,
-    PinLabels, Printed, Proof, ReelLabels, ReelLies, StripCard, StripEnd, TakenUp, WayCount,
-    WorkMount, WorkOrderSheet, WorkStrip, print_frame_cards, print_joins_inspection,
+    PinLabels, Printed, Proof, ReelLabel, ReelLabels, ReelLies, StripCard, StripEnd, TakenUp,
+    WayCount, WorkMount, WorkOrderSheet, WorkStrip, print_frame_cards, print_joins_inspection,
     print_outs_list, print_pin_labels, print_reel_labels, print_work_order,
 };
 
@@ -235,10 +235,16 @@ fn joins() -> JoinsInspection {
 fn reel(lies: ReelLies) -> ReelLabels {
     ReelLabels {
         head: boat::head(Paper::A4),
-        running: boat::frames(2_724),
-        joins: 24,
-        lies,
-        sound: String::new(),
+        reels: vec![ReelLabel {
+            title: "The Ten-Past Boat".to_owned(),
+            films: "v1".to_owned(),
+            what: "Super 8, 18 f/s".to_owned(),
+            lies,
+            length: "37 ft 60 fr".to_owned(),
+            clock: "2:31".to_owned(),
+            joins: "24 joins, tape".to_owned(),
+            ..ReelLabel::default()
+        }],
     }
 }
 
@@ -377,6 +383,48 @@ fn heads_or_tails_stand_on_a_label_only_when_it_was_said() {
         tails.contains("TAILS OUT") && !tails.contains("HEADS OUT"),
         "{tails}"
     );
+}
+
+#[test]
+fn one_record_fills_reel_can_and_both_leaders() {
+    let label = ReelLabel {
+        films: "v1, no. 1 to 12".to_owned(),
+        number: Some((1, 2)),
+        sound: "magnetic".to_owned(),
+        picture: "colour".to_owned(),
+        owner: "Ida Voss".to_owned(),
+        date: "3 March 2026".to_owned(),
+        with_leaders: "47 ft 60 fr".to_owned(),
+        reel: "a 50 ft reel".to_owned(),
+        ..reel(ReelLies::HeadsOut).reels[0].clone()
+    };
+    let second = ReelLabel {
+        films: "v1, no. 13 to 23".to_owned(),
+        number: Some((2, 2)),
+        ..label.clone()
+    };
+    let labels = ReelLabels {
+        reels: vec![label, second],
+        ..reel(ReelLies::HeadsOut)
+    };
+    let printed = print_reel_labels(&labels).expect("sound");
+    tidy(&printed);
+    let text = paper::flat(&printed.pdf);
+    let times = |words: &str| text.matches(words).count();
+    // Reel, can, head and tail leader.
+    assert_eq!(
+        (times("reel 1 of 2"), times("reel 2 of 2")),
+        (4, 4),
+        "{text}"
+    );
+    assert_eq!(
+        (times("v1, no. 1 to 12"), times("v1, no. 13 to 23")),
+        (4, 4)
+    );
+    assert_eq!(times("37 ft 60 fr"), 8);
+    assert_eq!((times("HEADS OUT"), times("Ida Voss")), (4, 4));
+    assert_eq!((times("a 50 ft reel"), times("47 ft 60 fr")), (2, 2));
+    assert_eq!((times("HEAD "), times("TAIL ")), (2, 2), "{text}");
 }
 
 #[test]

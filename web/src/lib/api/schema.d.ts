@@ -521,6 +521,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/reel-plan/labels": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The labels of those reels, their cans and leaders, as a PDF; nothing is kept. */
+        post: operations["reel_labels"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/rolls": {
         parameters: {
             query?: never;
@@ -2102,6 +2119,11 @@ export interface components {
              * @description The frame.
              */
             frame: number;
+            /**
+             * @description How its film lies there: `right`, `turned_over`, `end_for_end` or
+             *     `end_over_end`.
+             */
+            laid: string;
             /** @description First position of the strip it is in, from 1. */
             position?: number | null;
             /** @description The roll. */
@@ -2481,6 +2503,24 @@ export interface components {
             shrinkage?: string | null;
             /** @description Where the pitch of new film comes from. */
             source: string;
+        };
+        /** @description A join inside a length that hangs or lies on the bench. */
+        InnerJoinDocument: {
+            /**
+             * Format: int32
+             * @description That frame.
+             */
+            frame: number;
+            /** @description Which of its joins, counted along it as it lies, from 1. */
+            join: number;
+            /** @description With what it was made. */
+            kind: string;
+            /** @description Where the length is: `pin 3`, or `loose on the bench`. */
+            place: string;
+            /** @description The roll of a frame of it, which names the length. */
+            roll: string;
+            /** @description What meets there: `R2·303 | R1·400`. */
+            words: string;
         };
         /**
          * @description What was found on a roll; all of it is replaced. Joins, the hundred frames and
@@ -3137,6 +3177,8 @@ export interface components {
              * @description Length it will have, as things are.
              */
             frames: number;
+            /** @description Joins inside lengths that are not on the reel: one may come open. */
+            inner_joins: components["schemas"]["InnerJoinDocument"][];
             /** @description The usual join. */
             join: string;
             /** @description Joins made, and in all. */
@@ -5697,6 +5739,42 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReelPlanDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    reel_labels: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`. */
+                paper?: string | null;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReelPlanRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
                 };
             };
             default: {

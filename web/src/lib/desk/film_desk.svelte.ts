@@ -138,6 +138,17 @@ export class FilmDesk {
     return told(this.server.POST('/api/films/{film}/reel-plan', { params, body }));
   }
 
+  /** The labels of those reels on paper, as a PDF. */
+  reelLabels(body: ReelPlanRequest): Promise<Blob> {
+    const params = { path: { film: this.name } };
+    const asked = this.server.POST('/api/films/{film}/reel-plan/labels', {
+      params,
+      body,
+      parseAs: 'blob',
+    });
+    return told<Blob>(asked);
+  }
+
   /** How far the projector stands, how large the picture is. */
   throwOf(body: ThrowRequest): Promise<Throw> {
     return told(this.server.POST('/api/throw', { body }));

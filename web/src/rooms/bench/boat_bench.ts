@@ -150,8 +150,8 @@ export const ACTS: Record<
     last_position: 7,
     span: SHOT_7,
     join: 'tape',
-    outgoing: { roll: 'R1', frame: 2938, position: 6 },
-    incoming: { roll: 'R2', frame: 547, position: 7 },
+    outgoing: { roll: 'R1', frame: 2938, position: 6, laid: 'right' },
+    incoming: { roll: 'R2', frame: 547, position: 7, laid: 'right' },
   }),
   wind: act({
     act: 'wind',
@@ -263,6 +263,7 @@ export const ON_THE_BENCH: OnTheBench = {
   times: { cut: 90, join: 120, mount: 60, foot: 2, learned_from: 36 },
   pins: PINS,
   acts: [ACTS.cut, ACTS.tail, ACTS.join, ACTS.wind],
+  inner_joins: [],
   waits: null,
   done_lines: [
     line(47, 'Wound R2 to R2·470.', { can_be_struck: true, by: 'the blue tablet' }),

@@ -71,6 +71,32 @@ describe('something else happened', () => {
     expect(form.canWrite).toBe(false);
   });
 
+  it('a join inside a hanging length came open: only where there is one, and named', async () => {
+    const { desk, form, ask } = await formAt(ACTS.hang);
+    expect(form.bench && waysAt(form.act, form.bench)).not.toContain('unjoined');
+    const inner = (join: number, words: string) => ({
+      place: 'pin 3',
+      roll: 'R1',
+      frame: 1200,
+      join,
+      words,
+      kind: 'tape',
+    });
+    const inner_joins = [inner(1, 'R1·1289 | R2·100'), inner(2, 'R2·171 | R1·400')];
+    desk.bench = { ...boatBench({ acts: [ACTS.hang], inner_joins }), revision: 99 };
+    await form.room.load();
+    form.begin();
+    expect(form.bench && waysAt(form.act, form.bench)).toContain('unjoined');
+    form.choose('unjoined');
+    expect(form.happened).toBeNull();
+    form.inner = 1;
+    form.changed();
+    expect(form.happened).toEqual({ happened: 'unjoined', roll: 'R1', frame: 1200, join: 2 });
+    expect(form.canWrite).toBe(false);
+    await ask();
+    expect(await form.keep()).toBe(true);
+  });
+
   it('hung on another pin: only free ones are offered', async () => {
     const { form } = await formAt(ACTS.hang);
     form.choose('pin');

@@ -25,6 +25,8 @@ export class HappenedForm {
   laid = $state<Laid>('right');
   /** Which join was opened, counted along the reel from 0 at the head leader. */
   opened = $state(0);
+  /** Which join inside a loose length came open, of those that there are. */
+  inner = $state<number | null>(null);
   /** A frame of the length that was wound on a reel of outs, and that reel. */
   frame = $state('');
   reel = $state('outs 1');
@@ -76,6 +78,7 @@ export class HappenedForm {
     this.join = act?.join ?? this.bench?.join ?? 'tape';
     this.laid = way === 'turned_over' || way === 'end_for_end' ? way : 'right';
     this.opened = Math.max(0, (this.bench?.joins.done ?? 1) - 1);
+    this.inner = way === 'unjoined' && this.innerJoins.length === 1 ? 0 : null;
     this.frame = '';
     if (way === 'roll') this.roll = this.rolls.find((one) => one !== act?.roll) ?? '';
     this.changed();
@@ -88,6 +91,10 @@ export class HappenedForm {
   /** Pins on which nothing hangs. */
   get freePins(): readonly number[] {
     return this.bench?.pins.filter((one) => !one.hangs).map((one) => one.pin) ?? [];
+  }
+
+  get innerJoins(): OnTheBench['inner_joins'] {
+    return this.bench?.inner_joins ?? [];
   }
 
   /** What is to be written down; null while something is missing. */
@@ -117,6 +124,12 @@ export class HappenedForm {
         return this.#joined(act);
       case 'opened':
         return { happened: 'opened', join: this.opened };
+      case 'unjoined': {
+        const one = this.innerJoins[this.inner ?? -1];
+        return one
+          ? { happened: 'unjoined', roll: one.roll, frame: one.frame, join: one.join }
+          : null;
+      }
       case 'made_up': {
         const name = parseFrameName(this.frame);
         const reel = this.reel.trim();

@@ -11,6 +11,7 @@ export type Way =
   | 'end_for_end'
   | 'other_join'
   | 'opened'
+  | 'unjoined'
   | 'let_go'
   | 'made_up'
   | 'remark';
@@ -25,6 +26,7 @@ export const WAY_WORDS: Record<Way, string> = {
   end_for_end: 'Joined end for end',
   other_join: 'Another join was used',
   opened: 'A join was opened',
+  unjoined: 'A join inside a hanging length came open',
   let_go: 'Let these frames go',
   made_up: 'Wound on a reel of outs',
   remark: 'A remark',
@@ -39,11 +41,23 @@ const FIRST: Record<string, readonly Way[]> = {
   wind: ['wound', 'roll', 'torn'],
 };
 
-const ALWAYS: readonly Way[] = ['torn', 'opened', 'let_go', 'made_up', 'roll', 'remark'];
+const ALWAYS: readonly Way[] = [
+  'torn',
+  'opened',
+  'unjoined',
+  'let_go',
+  'made_up',
+  'roll',
+  'remark',
+];
 
 /** What can be told at this act, on this bench. */
 export function waysAt(act: BenchAct | null, bench: OnTheBench): readonly Way[] {
   const all = [...(FIRST[act?.act ?? ''] ?? []), ...ALWAYS];
-  const can = all.filter((way) => way !== 'opened' || bench.joins.done > 0);
+  const can = all.filter(
+    (way) =>
+      (way !== 'opened' || bench.joins.done > 0) &&
+      (way !== 'unjoined' || bench.inner_joins.length > 0),
+  );
   return [...new Set(can)];
 }

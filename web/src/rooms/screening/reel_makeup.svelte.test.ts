@@ -9,8 +9,30 @@ const film = { cuts } as unknown as Film;
 const plan = (title: string) => ({ title }) as unknown as ReelPlan;
 
 function made(reelPlan: (body: ReelPlanRequest) => Promise<ReelPlan> = async () => plan('')) {
-  return new ReelMakeup({ film, reelPlan });
+  return new ReelMakeup({ film, reelPlan, reelLabels: async () => new Blob(['%PDF']) });
 }
+
+describe('labels', () => {
+  it('are printed of a plan that fits, out of what was asked for it', async () => {
+    const asked: ReelPlanRequest[] = [];
+    const fits = { fits: true } as unknown as ReelPlan;
+    const makeup = new ReelMakeup({
+      film,
+      reelPlan: async () => fits,
+      reelLabels: async (body) => {
+        asked.push(body);
+        return new Blob(['%PDF']);
+      },
+    });
+    makeup.begin('v2');
+    makeup.owner = 'Ida Voss';
+    expect(await makeup.labels()).toBeNull();
+    await makeup.ask();
+    expect((await makeup.labels())?.size).toBe(4);
+    expect(asked.map((one) => [one.cuts, one.owner])).toEqual([[['v2'], 'Ida Voss']]);
+    expect(makeup.printing).toBe(false);
+  });
+});
 
 describe('a programme', () => {
   it('begins with the version on the screen and keeps its order', () => {

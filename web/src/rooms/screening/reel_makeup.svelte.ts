@@ -9,6 +9,8 @@ type Stretch = MadeUpReel['wound'][number];
 export interface ReelDesk {
   readonly film: Film | null;
   reelPlan(body: ReelPlanRequest): Promise<ReelPlan>;
+  /** The labels on paper. */
+  reelLabels(body: ReelPlanRequest): Promise<Blob>;
 }
 
 export const LIES = [
@@ -49,6 +51,8 @@ export class ReelMakeup {
   date = $state('');
   plan = $state.raw<ReelPlan | null>(null);
   problem = $state<string | null>(null);
+  /** Whether labels are being printed. */
+  printing = $state(false);
   private asked = 0;
 
   constructor(private readonly desk: ReelDesk) {}
@@ -102,6 +106,20 @@ export class ReelMakeup {
       owner: said(this.owner),
       date: said(this.date),
     };
+  }
+
+  /** The labels of the plan that is shown, as a PDF; null when they cannot be printed. */
+  async labels(): Promise<Blob | null> {
+    if (!this.plan?.fits || this.printing) return null;
+    this.printing = true;
+    try {
+      return await this.desk.reelLabels(this.request);
+    } catch (why) {
+      this.problem = problemWords(problemOf(why));
+      return null;
+    } finally {
+      this.printing = false;
+    }
   }
 
   /** Asks anew; of several answers on their way only the last counts. */
