@@ -16,4 +16,5 @@ mod recut;
 mod reel_plan;
 mod sheets_and_cuts;
 mod shelf_killed;
+mod tablet;
 mod work_order;

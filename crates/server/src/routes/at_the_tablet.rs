@@ -44,6 +44,10 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
         .routes(routes!(events))
 }
 
+/// How long a tablet's browser keeps its cookie, also where the system ends the browser
+/// of a tablet that sleeps; with the program it opens nothing any more. Unit: seconds.
+const KEPT: u32 = 7 * 24 * 60 * 60;
+
 /// What a tablet knows of its film besides the bench.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 struct TabletFilmDocument {
@@ -151,7 +155,10 @@ async fn enter(
         let token = house.tablets.enter(&asked.code, &asked.name)?;
         let who = house.tablets.who(&token).ok_or(TabletProblem::NotLetIn)?;
         let document = film_of(&house, &who)?;
-        let cookie = format!("{}={token}; HttpOnly; SameSite=Strict; Path=/", name.0);
+        let cookie = format!(
+            "{}={token}; HttpOnly; SameSite=Strict; Path=/; Max-Age={KEPT}",
+            name.0
+        );
         let mut response = Json(document).into_response();
         if let Ok(value) = HeaderValue::from_str(&cookie) {
             response.headers_mut().insert(header::SET_COOKIE, value);

@@ -111,7 +111,12 @@ fn the_cookie_is_kept_from_scripts_and_from_other_sites() {
     let (tablet, code) = AtTheTablet::let_in(&bench.window);
     let answer = tablet.enter(&code, "");
     let set = answer.header("set-cookie").expect("a cookie");
-    for word in ["; HttpOnly", "; SameSite=Strict", "; Path=/"] {
+    for word in [
+        "; HttpOnly",
+        "; SameSite=Strict",
+        "; Path=/",
+        "; Max-Age=604800",
+    ] {
         assert!(set.contains(word), "{set}");
     }
     assert!(!set.contains("Domain"), "{set}");
