@@ -8,4 +8,5 @@ mod joins_and_leader;
 mod measuring_plane;
 mod reading;
 mod roll_ends;
+mod strong_changes;
 mod telling_flashes;
