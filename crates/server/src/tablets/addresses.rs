@@ -15,13 +15,18 @@ pub(crate) fn may_be_listened_on(address: &IpAddr) -> bool {
 
 /// The addresses of this machine in networks of one's own, likeliest first.
 pub(super) fn of_this_machine() -> Vec<IpAddr> {
+    likeliest_first(all_here(), towards_the_others())
+}
+
+/// Every address of this machine, of whatever kind.
+fn all_here() -> Vec<IpAddr> {
     let found = nix::ifaddrs::getifaddrs().into_iter().flatten();
     let all = found.filter_map(|one| {
         let address = one.address?;
         let four = address.as_sockaddr_in().map(|a| IpAddr::V4(a.ip()));
         four.or_else(|| address.as_sockaddr_in6().map(|a| IpAddr::V6(a.ip())))
     });
-    likeliest_first(all.collect(), towards_the_others())
+    all.collect()
 }
 
 /// Those to listen on out of all that were found; `usual` is the one by which the
@@ -59,7 +64,7 @@ fn towards_the_others() -> Option<IpAddr> {
 mod tests {
     use std::net::IpAddr;
 
-    use super::{likeliest_first, may_be_listened_on};
+    use super::{all_here, likeliest_first, may_be_listened_on, of_this_machine};
 
     fn ip(text: &str) -> IpAddr {
         text.parse().expect("an address")
@@ -103,6 +108,17 @@ mod tests {
             ("::ffff:8.8.8.8", false),
         ] {
             assert_eq!(may_be_listened_on(&ip(text)), may, "{text}");
+        }
+    }
+
+    /// Every machine has itself; a tablet is never sent there.
+    #[test]
+    fn the_addresses_of_the_machine_are_found() {
+        let all = all_here();
+        assert!(all.contains(&ip("127.0.0.1")), "{all:?}");
+        for one in of_this_machine() {
+            assert!(all.contains(&one) && may_be_listened_on(&one), "{one}");
+            assert!(!one.is_loopback(), "{one}");
         }
     }
 
