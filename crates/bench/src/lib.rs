@@ -5,6 +5,7 @@ mod card;
 mod chain;
 mod count;
 mod doubt;
+mod edge_numbers;
 mod error;
 mod habits;
 mod landmark;
@@ -23,6 +24,7 @@ pub use card::{
 pub use chain::{Count, LandmarkChain};
 pub use count::{Extent, WorkCount};
 pub use doubt::{COUNTED_TO_ONE_SLIP, Doubt, DoubtBy};
+pub use edge_numbers::{EdgeConflict, EdgeReading, edge_numbers};
 pub use error::NoWorkOrder;
 pub use habits::{BenchHabits, BenchTimes, Winding};
 pub use landmark::{Landmark, LandmarkKind, Landmarks};

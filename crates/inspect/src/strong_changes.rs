@@ -37,10 +37,9 @@ pub struct StrongChange {
 /// not told, since the end itself is nearer by. Unit: frames.
 pub const BESIDE: usize = 12;
 
-/// So many times what changes at any of the frames beside it, on both sides.
-///
-/// Measured on drawn film (`tests/it/strong_changes.rs`): at 3 grain and figures that
-/// start at once are told now and then, at 4 no more.
+/// So many times what changes at any of the frames beside it, on both sides. A choice;
+/// what it finds and what it invents on drawn film is measured in
+/// `tests/it/strong_changes.rs`.
 const STANDS_OUT: f32 = 4.0;
 /// Less than this the eye may overlook at the bench. Unit: levels of the mean.
 const LEAST_LIGHT: f32 = 12.0;

@@ -13,7 +13,8 @@ use crate::arguments::{
 };
 use crate::bar::Bar;
 use crate::{
-    cuts, in_the_hand, matching, open_page, print_sheets, recut, reel_plan, runs, words, work,
+    cuts, edge_numbers, in_the_hand, matching, open_page, print_sheets, recut, reel_plan, runs,
+    words, work,
 };
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
@@ -192,6 +193,7 @@ fn roll(command: Roll, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         Roll::Paper(given) => roll_paper(given, cancel, bar),
         Roll::Inspect(given) => in_the_hand::inspect(&given, cancel, bar),
         Roll::Join(given) => in_the_hand::join(&given, cancel, bar),
+        Roll::Edge(given) => edge_numbers::edge(&given, cancel, bar),
         Roll::Run(given) => runs::run(&given, cancel, bar),
         Roll::Handled(given) => runs::handled(&given, cancel, bar),
         Roll::Runs(given) => runs::runs(&given, cancel, bar),

@@ -5,6 +5,7 @@ mod arguments;
 mod bar;
 mod commands;
 mod cuts;
+mod edge_numbers;
 mod in_the_hand;
 mod matching;
 mod open_page;

@@ -9,6 +9,7 @@ use crate::bench_habits::SetUpBench;
 use crate::bench_room::{cut_is_free, roll_is_free};
 use crate::change_acts::{change_cut, name_take, remove_note, remove_roll, roll_facts, write_note};
 use crate::documents::{BenchWrite, CutChange, TakeWords};
+use crate::edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
 use crate::ledger::HandleRoll;
@@ -82,6 +83,10 @@ pub enum FilmChange {
     JoinFound(JoinFound),
     /// There is no join there after all.
     JoinGone(JoinGone),
+    /// A number was read on the edge of a roll.
+    EdgeNumberRead(EdgeNumberRead),
+    /// There is no such number there after all.
+    EdgeNumberGone(EdgeNumberGone),
     /// A hundred frames were measured.
     MeasureHundred(MeasureHundred),
     /// A roll was measured on its reel.
@@ -188,6 +193,8 @@ impl FilmChange {
             | Self::InspectRoll(InspectRoll { roll, .. })
             | Self::JoinFound(JoinFound { roll, .. })
             | Self::JoinGone(JoinGone { roll, .. })
+            | Self::EdgeNumberRead(EdgeNumberRead { roll, .. })
+            | Self::EdgeNumberGone(EdgeNumberGone { roll, .. })
             | Self::MeasureHundred(MeasureHundred { roll, .. })
             | Self::MeasureWound(MeasureWound { roll, .. })
             | Self::StrikeRun(StrikeRun { roll, .. }) => vec![FilmPart::Roll(roll.clone())],
@@ -255,6 +262,8 @@ impl FilmChange {
             Self::InspectRoll(change) => change.act(production),
             Self::JoinFound(change) => change.act(production),
             Self::JoinGone(change) => change.act(production),
+            Self::EdgeNumberRead(change) => change.act(production),
+            Self::EdgeNumberGone(change) => change.act(production),
             Self::MeasureHundred(change) => change.act(production),
             Self::MeasureWound(change) => change.act(production),
             Self::RunRoll(change) => change.act(production),

@@ -8,6 +8,7 @@ use utoipa::ToSchema;
 use crate::ProductionError;
 use crate::change_acts::text_fits;
 use crate::documents::{ConditionWords, InspectionDocument, RollJoinDocument};
+use crate::edge_numbers::edge_document;
 use crate::error::unfit;
 use crate::reels::{one_of, where_wound};
 use crate::roll_measures::{hundred_document, shrinkage, wound_document};
@@ -196,6 +197,7 @@ pub(crate) fn inspection_document(
         hundred: hundred_document(roll)?,
         wound: wound_document(roll)?,
         joins,
+        edge: edge_document(roll)?,
         on_reels: where_wound(production, roll)?,
         cautions: cautions(roll)?,
     })

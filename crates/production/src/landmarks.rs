@@ -5,8 +5,10 @@ use std::collections::BTreeMap;
 use onestrand_bench::{LandmarkKind, Landmarks};
 use onestrand_cut::JoinKind;
 use onestrand_film::{FramePos, RollId, Shrinkage};
+use onestrand_inspect::{ChangeKind, SeenFrame, StrongChange, strong_changes};
 use onestrand_store::{Production, TakeRecord, Workprints};
 
+use crate::edge_numbers::edge_numbers_of;
 use crate::sign_limits::roll_report;
 use crate::{ProductionError, on_action, roll_measures};
 
@@ -14,9 +16,9 @@ use crate::{ProductionError, on_action, roll_measures};
 /// Unit: letters.
 const MARK_MOST: usize = 32;
 
-/// The landmarks of rolls: where takes begin, joins found in the hand, flashes that
-/// the reading saw inside takes, short notes on frames, and frames marked as the same
-/// moment of two takes.
+/// The landmarks of rolls: where takes begin, joins found in the hand, flashes and
+/// strong changes that the reading saw inside takes, numbers on the edge, short notes on
+/// frames, and frames marked as the same moment of two takes.
 pub(crate) fn landmarks(
     production: &Production,
     rolls: &[RollId],
@@ -39,6 +41,23 @@ pub(crate) fn landmarks(
         for flash in signs.iter().filter(|sign| sign.kind == "flash") {
             all.add(id, FramePos::new(flash.first)?, LandmarkKind::Flash);
         }
+        let flashes: Vec<(u32, u32)> = signs
+            .iter()
+            .filter(|sign| sign.kind == "flash")
+            .map(|flash| (flash.first, flash.thrown))
+            .collect();
+        for change in changes_inside_takes(production, &prints, id.as_str(), &flashes)? {
+            let words = match change.kind {
+                ChangeKind::Lighter => "it gets lighter",
+                ChangeKind::Darker => "it gets darker",
+                ChangeKind::Picture => "the picture changes",
+            };
+            let kind = LandmarkKind::Change(words.to_owned());
+            all.add(id, FramePos::new(change.at)?, kind);
+        }
+        for edge in edge_numbers_of(&roll)? {
+            all.add(id, edge.at, LandmarkKind::EdgeNumber(edge.number));
+        }
         for (_, note) in production.notes_of(id.as_str())? {
             let words = note.words.trim();
             if !words.is_empty() && words.chars().count() <= MARK_MOST {
@@ -54,6 +73,40 @@ pub(crate) fn landmarks(
         }
     }
     Ok(all)
+}
+
+/// Strong changes inside takes, by what the reading kept of every frame. Frames that
+/// no scan shows part what is looked at, and beside a flash nothing is told.
+fn changes_inside_takes(
+    production: &Production,
+    prints: &Workprints,
+    roll: &str,
+    flashes: &[(u32, u32)],
+) -> Result<Vec<StrongChange>, ProductionError> {
+    let seen = prints.light_and_change(roll)?;
+    let mut found = Vec::new();
+    for take in production.takes_of(roll)? {
+        let inside = |(frame, ..): &&(u32, f64, f64)| (take.first..take.thrown).contains(frame);
+        let of_take: Vec<&(u32, f64, f64)> = seen.iter().filter(inside).collect();
+        for run in of_take.chunk_by(|a, b| a.0 + 1 == b.0) {
+            let frames: Vec<SeenFrame> = run
+                .iter()
+                .map(|(_, level, change)| SeenFrame {
+                    level: *level as f32,
+                    change: *change as f32,
+                })
+                .collect();
+            if let Some((first, ..)) = run.first() {
+                found.extend(strong_changes(&frames, *first));
+            }
+        }
+    }
+    let beside_flash = |at: u32| {
+        let near = |(first, thrown): &(u32, u32)| first.saturating_sub(1) <= at && at <= *thrown;
+        flashes.iter().any(near)
+    };
+    found.retain(|change| !beside_flash(change.at));
+    Ok(found)
 }
 
 /// What is seen where a take begins; a fade is seen nowhere in particular.

@@ -20,6 +20,7 @@ mod cut_sheet;
 mod cut_tables;
 mod demo;
 mod demo_transfers;
+mod edge_numbers;
 mod error;
 mod exchange;
 mod film_frames;
@@ -110,6 +111,7 @@ pub use demo::{
     DemoMade, EXAMPLE_ROLLS, demo, draw_example, example_roll, lay_example_cut, log_example_roll,
     open_example,
 };
+pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};
 pub use exchange::{ExchangeWritten, import_version, write_exchange};
 pub use film_view::{cut_document, gauge_document, production_document, roll_log, try_cut};

@@ -21,6 +21,8 @@ pub struct InspectionRecord {
     pub condition: ConditionRecord,
     /// Joins that were found on it, by their frames.
     pub joins: Vec<RollJoinRecord>,
+    /// Numbers read on its edge.
+    pub edge: EdgeRecord,
     /// The strip of double-run film it is one half of.
     pub half: Option<HalfRecord>,
     /// What was done to it and when, the first first. An older program wrote runs
@@ -75,6 +77,26 @@ pub struct RollJoinRecord {
     pub kind: String,
     /// What is to be said of it.
     pub note: String,
+}
+
+/// Numbers read on the edge of a roll.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct EdgeRecord {
+    /// Frames from one number to the next, as the user says it of this stock; 0 while
+    /// nobody has.
+    pub step: u32,
+    /// The numbers, in the order of the film.
+    pub read: Vec<EdgeNumberRecord>,
+}
+
+/// A number read on the edge.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct EdgeNumberRecord {
+    /// The frame it stands at.
+    pub frame: u32,
+    /// As it was read: `4127`, `KD 0101`.
+    pub number: String,
 }
 
 /// One half of a strip of double-run film.

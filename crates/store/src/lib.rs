@@ -34,7 +34,10 @@ pub use act::{Act, Touched};
 pub use bench_lines::BenchLineRecord;
 pub use cut_records::{ChangeRecord, CutRecord, PieceRecord};
 pub use error::StoreError;
-pub use inspection::{ConditionRecord, HalfRecord, InspectionRecord, RollJoinRecord, WoundRecord};
+pub use inspection::{
+    ConditionRecord, EdgeNumberRecord, EdgeRecord, HalfRecord, InspectionRecord, RollJoinRecord,
+    WoundRecord,
+};
 pub use jobs::{Job, JobId, JobKind, JobState};
 pub use journal::JournalEntry;
 pub use kept::{Kept, Lately, Stepped};

@@ -152,6 +152,20 @@ impl Workprints {
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
+    /// Level and change of every frame of a roll that has a picture, in order: the
+    /// number of the frame, its [`FrameRow::level`] and its [`FrameRow::change`].
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn light_and_change(&self, roll: &str) -> Result<Vec<(u32, f64, f64)>, StoreError> {
+        let mut query = self.db.prepare_cached(&format!(
+            "SELECT frame, level, change FROM frame
+             WHERE workprint = {NEWEST} AND place IS NOT NULL ORDER BY frame"
+        ))?;
+        let rows = query.query_map([roll], |r| Ok((r.get(0)?, r.get(1)?, r.get(2)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
     /// How every file frame of one of a roll's scans is found again.
     ///
     /// # Errors

@@ -20,6 +20,7 @@ export const NOT_INSPECTED: RollLog['inspection'] = {
   hundred: { mm: null, new_mm: '381', source: '', shrinkage: null },
   wound: null,
   joins: [],
+  edge: { step: null, read: [], follow: 0 },
   on_reels: [],
   cautions: [],
 };

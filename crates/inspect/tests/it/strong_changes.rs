@@ -54,7 +54,9 @@ fn seen(plan: RollPlan, planted: Planted) -> (Vec<(u32, Vec<SeenFrame>)>, Vec<u3
     let mut measured = Vec::new();
     for frame in 0..roll.total {
         let mut plane = roll.plane(frame);
-        let take = takes.iter().position(|t| (t.from..t.until).contains(&frame));
+        let take = takes
+            .iter()
+            .position(|t| (t.from..t.until).contains(&frame));
         if let Some(at) = take.and_then(|t| places[t])
             && frame >= at
         {
@@ -71,11 +73,17 @@ fn seen(plan: RollPlan, planted: Planted) -> (Vec<(u32, Vec<SeenFrame>)>, Vec<u3
         let (from, until) = (t.from as usize, t.until as usize);
         (t.from, measured[from..until].to_vec())
     };
-    (takes.iter().map(of_take).collect(), places.into_iter().flatten().collect())
+    (
+        takes.iter().map(of_take).collect(),
+        places.into_iter().flatten().collect(),
+    )
 }
 
 fn found(takes: &[(u32, Vec<SeenFrame>)]) -> Vec<StrongChange> {
-    takes.iter().flat_map(|(first, frames)| strong_changes(frames, *first)).collect()
+    takes
+        .iter()
+        .flat_map(|(first, frames)| strong_changes(frames, *first))
+        .collect()
 }
 
 fn plan(seed: u64) -> RollPlan {
@@ -88,7 +96,7 @@ fn plan(seed: u64) -> RollPlan {
 /// Found at exactly the frame where it was planted, and nowhere else.
 fn score(planted: Planted, kind: Option<ChangeKind>) -> (usize, usize, usize) {
     let (mut there, mut right, mut wrong) = (0, 0, 0);
-    for seed in 0..8 {
+    for seed in 0..4 {
         let (takes, places) = seen(plan(300 + seed), planted);
         let told = found(&takes);
         there += places.len();
@@ -106,7 +114,7 @@ fn a_light_that_is_switched_is_found_between_the_two_frames() {
     for (stops, kind) in [(-1.5, ChangeKind::Darker), (1.0, ChangeKind::Lighter)] {
         let (there, right, wrong) = score(Planted::Light(stops), Some(kind));
         println!("light {stops}: {right} of {there}, {wrong} elsewhere");
-        assert!(there >= 60 && wrong == 0, "{wrong} of {there}");
+        assert!(there >= 30 && wrong == 0, "{wrong} of {there}");
         assert!(right * 10 >= there * 8, "{right} of {there}");
     }
 }
@@ -115,7 +123,7 @@ fn a_light_that_is_switched_is_found_between_the_two_frames() {
 fn a_thing_that_covers_half_the_picture_is_found_between_the_two_frames() {
     let (there, right, wrong) = score(Planted::Covered(0.5), None);
     println!("covered: {right} of {there}, {wrong} elsewhere");
-    assert!(there >= 60 && wrong == 0, "{wrong} of {there}");
+    assert!(there >= 30 && wrong == 0, "{wrong} of {there}");
     assert!(right * 10 >= there * 8, "{right} of {there}");
 }
 
@@ -152,7 +160,7 @@ fn nothing_is_invented_where_nothing_changes_at_once() {
     ];
     for (name, plan_of, planted, most) in all {
         let (mut frames, mut told) = (0, 0);
-        for seed in 0..8 {
+        for seed in 0..4 {
             let (takes, _) = seen(plan_of(500 + seed), planted);
             frames += takes.iter().map(|(_, f)| f.len()).sum::<usize>();
             told += found(&takes).len();

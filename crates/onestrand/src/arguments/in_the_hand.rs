@@ -93,6 +93,22 @@ pub(crate) struct RollJoin {
 }
 
 #[derive(Debug, Args)]
+pub(crate) struct RollEdge {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The frame it stands at, R1·120; a roll alone, R1, and its numbers are listed.
+    pub(crate) frame: String,
+    /// The number as it stands there: 4127.
+    pub(crate) number: Option<String>,
+    /// Frames from one number to the next on this stock, counted on the film.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) step: Option<u32>,
+    /// There is no number there after all.
+    #[arg(long, conflicts_with_all = ["number", "step"])]
+    pub(crate) gone: bool,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct RollHalves {
     /// The production.
     pub(crate) dir: PathBuf,

@@ -4,7 +4,9 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
 
-use super::{RollHalves, RollHandled, RollInspect, RollJoin, RollRun, RollRuns, RollSlit};
+use super::{
+    RollEdge, RollHalves, RollHandled, RollInspect, RollJoin, RollRun, RollRuns, RollSlit,
+};
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Roll {
@@ -16,6 +18,8 @@ pub(crate) enum Roll {
     Inspect(RollInspect),
     /// A join that was found on a roll.
     Join(RollJoin),
+    /// Numbers on the edge of the stock: write one down, strike one out, list them.
+    Edge(RollEdge),
     /// Two rolls are the halves of one strip of double-run film.
     Halves(RollHalves),
     /// A strip of double-run film has been slit.

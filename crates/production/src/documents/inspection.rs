@@ -21,10 +21,32 @@ pub struct InspectionDocument {
     pub wound: Option<WoundDocument>,
     /// Joins found on it, in the order of the film.
     pub joins: Vec<RollJoinDocument>,
+    /// Numbers read on its edge.
+    pub edge: EdgeDocument,
     /// The reels and cans it is wound on.
     pub on_reels: Vec<OnReelDocument>,
     /// What to be careful of, short and never as advice of law.
     pub cautions: Vec<String>,
+}
+
+/// Numbers read on the edge of a roll.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, ToSchema)]
+pub struct EdgeDocument {
+    /// Frames from one number to the next, as the user says it; none while nobody has.
+    pub step: Option<u32>,
+    /// Those read, in the order of the film.
+    pub read: Vec<EdgeNumberDocument>,
+    /// How many more follow between them.
+    pub follow: usize,
+}
+
+/// A number read on the edge.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct EdgeNumberDocument {
+    /// The frame it stands at.
+    pub frame: u32,
+    /// As it was read.
+    pub number: String,
 }
 
 /// In what state a roll is, in the user's words; empty where nobody looked.

@@ -6,6 +6,7 @@ mod bench_room;
 mod changes_in_a_transfer;
 mod cutting_sheets_in;
 mod decisions_stay;
+mod edge_numbers;
 mod exchange;
 mod flash_moved;
 mod foreign_logs;

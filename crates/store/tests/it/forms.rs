@@ -2,11 +2,14 @@
 
 use std::path::Path;
 
-use onestrand_store::{Act, InspectionRecord, NoteRecord, Production};
+use onestrand_store::{
+    Act, EdgeNumberRecord, EdgeRecord, InspectionRecord, NoteRecord, Production,
+};
 use rusqlite::Connection;
 
 const FORM_1: &str = include_str!("../saved/form-1.sql");
 const FORM_5: &str = include_str!("../saved/form-5.sql");
+const FORM_7: &str = include_str!("../saved/form-7.sql");
 
 fn saved(dir: &Path, text: &str) {
     Connection::open(dir.join("production.db"))
@@ -106,4 +109,47 @@ fn a_production_of_form_5_keeps_its_runs_and_reels() {
     assert_eq!(ledger(&production), [ran]);
     drop(production);
     assert_eq!(form(&dir.path().join("production-before-form-6.db")), 5);
+}
+
+/// Form 7 knew no edge numbers: what was found on a roll stays, and numbers go beside it.
+#[test]
+fn a_production_of_form_7_keeps_what_was_found_and_takes_edge_numbers() {
+    let dir = tempfile::tempdir().expect("a folder");
+    saved(dir.path(), FORM_7);
+    let mut production = Production::open(dir.path()).expect("brought forward");
+    let mut roll = production.roll("R1").expect("the roll");
+    assert_eq!(roll.gauge, "16");
+    let joins: Vec<_> = roll
+        .inspection
+        .joins
+        .iter()
+        .map(|j| (j.frame, j.kind.as_str()))
+        .collect();
+    assert_eq!(joins, [(720, "cement")]);
+    assert_eq!(roll.inspection.edge, EdgeRecord::default());
+    assert_eq!(production.bench_lines().expect("the log").len(), 2);
+    roll.inspection.edge = EdgeRecord {
+        step: 20,
+        read: vec![EdgeNumberRecord {
+            frame: 100,
+            number: "4127".to_owned(),
+        }],
+    };
+    let edge = roll.inspection.edge.clone();
+    let act = Act::PutRoll {
+        name: "R1".to_owned(),
+        roll: Some(Box::new(roll)),
+    };
+    production.act("an edge number", &act).expect("kept");
+    drop(production);
+    let mut production = Production::open(dir.path()).expect("opened again");
+    assert_eq!(production.roll("R1").expect("it").inspection.edge, edge);
+    production.undo().expect("undone");
+    assert_eq!(
+        production.roll("R1").expect("it").inspection.edge,
+        EdgeRecord::default()
+    );
+    drop(production);
+    assert_eq!(form(&dir.path().join("production-before-form-8.db")), 7);
+    assert!(form(&dir.path().join("production.db")) >= 8);
 }

@@ -1794,6 +1794,56 @@ export interface components {
             /** @description Its note from now on. */
             note?: string | null;
         };
+        /** @description Numbers read on the edge of a roll. */
+        EdgeDocument: {
+            /** @description How many more follow between them. */
+            follow: number;
+            /** @description Those read, in the order of the film. */
+            read: components["schemas"]["EdgeNumberDocument"][];
+            /**
+             * Format: int32
+             * @description Frames from one number to the next, as the user says it; none while nobody has.
+             */
+            step?: number | null;
+        };
+        /** @description A number read on the edge. */
+        EdgeNumberDocument: {
+            /**
+             * Format: int32
+             * @description The frame it stands at.
+             */
+            frame: number;
+            /** @description As it was read. */
+            number: string;
+        };
+        /** @description There is no such number at that frame after all. */
+        EdgeNumberGone: {
+            /**
+             * Format: int32
+             * @description The frame.
+             */
+            frame: number;
+            /** @description The roll. */
+            roll: string;
+        };
+        /** @description A number was read on the edge of a roll. */
+        EdgeNumberRead: {
+            /**
+             * Format: int32
+             * @description The frame it stands at.
+             */
+            frame: number;
+            /** @description As it was read: `4127`, `KD 0101`. */
+            number: string;
+            /** @description The roll. */
+            roll: string;
+            /**
+             * Format: int32
+             * @description Frames from one number to the next on this stock; said once for a roll. Nothing
+             *     leaves it as it is.
+             */
+            step?: number | null;
+        };
         /** @description One thing in a folder. */
         EntryDocument: {
             /**
@@ -1939,6 +1989,12 @@ export interface components {
         }) | (components["schemas"]["JoinGone"] & {
             /** @enum {string} */
             film_change: "join_gone";
+        }) | (components["schemas"]["EdgeNumberRead"] & {
+            /** @enum {string} */
+            film_change: "edge_number_read";
+        }) | (components["schemas"]["EdgeNumberGone"] & {
+            /** @enum {string} */
+            film_change: "edge_number_gone";
         }) | (components["schemas"]["MeasureHundred"] & {
             /** @enum {string} */
             film_change: "measure_hundred";
@@ -2544,6 +2600,8 @@ export interface components {
             cautions: string[];
             /** @description In what state it is. */
             condition: components["schemas"]["ConditionWords"];
+            /** @description Numbers read on its edge. */
+            edge: components["schemas"]["EdgeDocument"];
             /** @description A hundred frames on the ruler, against new film. */
             hundred: components["schemas"]["HundredDocument"];
             /** @description Joins found on it, in the order of the film. */

@@ -1,7 +1,7 @@
 // The frames of a frame card as they lie on the bench: heads up, thrown film hatched.
 import { frameName } from '$lib/film/frame_name';
 import type { FilmFrame } from '$lib/ui/film/film_frame';
-import type { CutPlace } from './bench_types';
+import type { CutPlace, LandmarkCount } from './bench_types';
 
 type Picture = (roll: string, frame: number) => string | undefined;
 
@@ -42,6 +42,13 @@ export function endOfStrip(
   const frames = end === 'head' ? [...beyond, ...eaten, kept] : [kept, ...eaten, ...beyond];
   const cut = end === 'head' ? beyond.length : 1 + eaten.length;
   return { frames, cut: place.blade === 'roll_ends' ? undefined : cut };
+}
+
+/** The strong changes that are counted from at this end, nearest last, each once. */
+export function changesCounted(place: CutPlace): LandmarkCount[] {
+  const all = [...place.chain, ...(place.nearer ? [place.nearer] : [])];
+  const changes = all.filter((one) => one.kind === 'change');
+  return changes.filter((one, nth) => changes.findIndex((other) => other.at === one.at) === nth);
 }
 
 /** What is done at this end, where it is not a cut. */

@@ -9,7 +9,7 @@ import {
 } from './bench_words';
 import { ACTS, CARD, CEMENT_TAIL, count, ON_THE_BENCH, SET_UP } from './boat_bench';
 import { BeginForm } from './begin_form.svelte';
-import { bladeWords, endOfStrip } from './card_frames';
+import { bladeWords, changesCounted, endOfStrip } from './card_frames';
 import { foreseen } from './foreseen';
 import { framesAPicture, hungFrames } from './hanging_pictures';
 import { joinSides } from './join_sides';
@@ -54,6 +54,15 @@ describe('the frame card', () => {
     expect(endOfStrip('R2', wanted, 'head', picture).frames[0]?.words).toBe('wanted in shot 6');
     expect(bladeWords('cut_before')).toBe('cut already');
     expect(bladeWords('cuts')).toBe('');
+  });
+});
+
+describe('strong changes on the frame card', () => {
+  it('are shown once, where the count goes from one', () => {
+    expect(changesCounted(CARD.head)).toEqual([]);
+    const change = count('it gets darker', 'change', 531, 16);
+    const place = { ...CARD.head, chain: [...CARD.head.chain, change], nearer: change };
+    expect(changesCounted(place)).toEqual([change]);
   });
 });
 

@@ -3,6 +3,7 @@ import { beforeEach, expect, it } from 'vitest';
 import { Refused } from '$lib/api/server';
 import type { FilmChange } from '$lib/api/wire';
 import { NOT_INSPECTED } from '../../stories/not_inspected';
+import { edgeSentence, hasEdgeNumbers } from './edge_numbers';
 import { InHand } from './in_hand.svelte';
 import { logOf } from './pretend_log';
 
@@ -94,4 +95,35 @@ it('what is refused is said beside its part', async () => {
   expect(await hand.keepHundred()).toBe(false);
   expect(hand.problem?.of).toBe('hundred');
   expect(hand.problem?.words).toContain('No length');
+});
+
+it('a number on the edge is written down with the step that the user counted', async () => {
+  hand.edgeFrame = '1,206';
+  hand.edgeNumber = '4127';
+  expect(await hand.keepEdge()).toBe(true);
+  hand.edgeFrame = '1366';
+  hand.edgeNumber = '4135';
+  hand.edgeStep = 'half a foot';
+  expect(await hand.keepEdge()).toBe(false);
+  expect(hand.problem?.words).toContain('number of frames');
+  hand.edgeStep = '20';
+  expect(await hand.keepEdge()).toBe(true);
+  await hand.edgeGone(1206);
+  expect(sent).toEqual([
+    { film_change: 'edge_number_read', roll: 'R1', frame: 1206, number: '4127', step: null },
+    { film_change: 'edge_number_read', roll: 'R1', frame: 1366, number: '4135', step: 20 },
+    { film_change: 'edge_number_gone', roll: 'R1', frame: 1206 },
+  ]);
+});
+
+it('only film that carries numbers is asked for them', () => {
+  expect(['16', '35', 'super8', 'regular8'].map((gauge) => hasEdgeNumbers({ gauge }))).toEqual([
+    true,
+    true,
+    false,
+    false,
+  ]);
+  expect(edgeSentence({ step: 20, read: [{ frame: 1, number: '1' }], follow: 7 })).toBe(
+    'One every 20 frames; 7 more follow between those read.',
+  );
 });

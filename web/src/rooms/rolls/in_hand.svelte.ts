@@ -82,6 +82,10 @@ export class InHand {
   joinFrame = $state('');
   joinKind = $state<JoinKindWord>('cement');
   joinNote = $state('');
+  edgeFrame = $state('');
+  edgeNumber = $state('');
+  /** Frames from one number on the edge to the next, as the user counts them. */
+  edgeStep = $state('');
   /** What was refused, and where: beside the part it belongs to. */
   problem = $state.raw<{ readonly of: Part; readonly words: string } | null>(null);
 
@@ -102,6 +106,8 @@ export class InHand {
     this.thickness = measured?.thickness_mm ?? '';
     // Joins are found where one is.
     this.joinFrame = frame > 0 ? String(frame) : '';
+    this.edgeFrame = String(frame);
+    this.edgeStep = inspection.edge.step ? String(inspection.edge.step) : '';
   }
 
   private get roll(): string {
@@ -145,6 +151,34 @@ export class InHand {
     return this.keep('join', { film_change: 'join_gone', roll: this.roll, frame });
   }
 
+  async keepEdge(): Promise<boolean> {
+    const frame = parseGrouped(this.edgeFrame);
+    const number = this.edgeNumber.trim();
+    if (frame === null || number === '') {
+      this.problem = { of: 'edge', words: 'Say the frame and the number as it stands there.' };
+      return false;
+    }
+    const step = this.edgeStep.trim() === '' ? null : parseGrouped(this.edgeStep);
+    if (step === null && this.edgeStep.trim() !== '') {
+      this.problem = { of: 'edge', words: 'The step is a number of frames, such as 20 or 40.' };
+      return false;
+    }
+    const { roll } = this;
+    const kept = await this.keep('edge', {
+      film_change: 'edge_number_read',
+      roll,
+      frame,
+      number,
+      step,
+    });
+    if (kept) this.edgeFrame = this.edgeNumber = '';
+    return kept;
+  }
+
+  edgeGone(frame: number): Promise<boolean> {
+    return this.keep('edge', { film_change: 'edge_number_gone', roll: this.roll, frame });
+  }
+
   private async keep(of: Part, change: FilmChange): Promise<boolean> {
     this.problem = null;
     try {
@@ -157,4 +191,4 @@ export class InHand {
   }
 }
 
-export type Part = 'state' | 'hundred' | 'wound' | 'join';
+export type Part = 'state' | 'hundred' | 'wound' | 'join' | 'edge';
