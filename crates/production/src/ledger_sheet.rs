@@ -2,7 +2,7 @@
 
 use onestrand_film::RollId;
 use onestrand_sheets::{HandledEntry, HandledRoll, HandlingLedger, Head};
-use onestrand_store::RollRecord;
+use onestrand_store::{Production, RollRecord};
 
 use crate::ProductionError;
 use crate::bench_room::DoneAtTheBench;
@@ -14,12 +14,13 @@ pub(crate) const COLUMNS: [&str; 6] = ["roll", "on", "what", "times", "by", "not
 
 /// The ledger of these rolls.
 pub(crate) fn ledger_sheet(
+    production: &Production,
     head: &Head,
     rolls: &[RollRecord],
-    bench: &DoneAtTheBench,
 ) -> Result<HandlingLedger, ProductionError> {
+    let bench = DoneAtTheBench::of(production);
     let one = |roll: &RollRecord| {
-        let ledger = ledger_of(roll, bench);
+        let ledger = ledger_of(roll, &bench);
         Ok(HandledRoll {
             roll: RollId::new(&roll.name)?,
             sums: sums_words(&sums_of(&ledger)),

@@ -9,7 +9,6 @@ use onestrand_sheets::{
 };
 use onestrand_store::{NoteRecord, Production, RollRecord, TakeRecord, Workprints};
 
-use crate::bench_room::DoneAtTheBench;
 use crate::documents::RollReport;
 use crate::gather_sheets::{file_word, roll_state};
 use crate::halves::half_document;
@@ -112,11 +111,9 @@ pub fn gather_roll_sheet(
         RollSheet::TrimLabels => Model::Labels(gathering.labels()?),
         RollSheet::Inspection => Model::Inspection(gathering.inspection()?),
         RollSheet::Scan => Model::Scan(gathering.scans()?),
-        RollSheet::Handling => Model::Handling(ledger_sheet(
-            &gathering.head,
-            &gathering.rolls,
-            &DoneAtTheBench::of(production),
-        )?),
+        RollSheet::Handling => {
+            Model::Handling(ledger_sheet(production, &gathering.head, &gathering.rolls)?)
+        }
     };
     let of = roll.map_or_else(|| "rolls".to_owned(), file_word);
     Ok(RollSheetToPrint {

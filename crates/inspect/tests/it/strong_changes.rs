@@ -113,7 +113,6 @@ fn score(planted: Planted, kind: Option<ChangeKind>) -> (usize, usize, usize) {
 fn a_light_that_is_switched_is_found_between_the_two_frames() {
     for (stops, kind) in [(-1.5, ChangeKind::Darker), (1.0, ChangeKind::Lighter)] {
         let (there, right, wrong) = score(Planted::Light(stops), Some(kind));
-        println!("light {stops}: {right} of {there}, {wrong} elsewhere");
         assert!(there >= 30 && wrong == 0, "{wrong} of {there}");
         assert!(right * 10 >= there * 8, "{right} of {there}");
     }
@@ -122,7 +121,6 @@ fn a_light_that_is_switched_is_found_between_the_two_frames() {
 #[test]
 fn a_thing_that_covers_half_the_picture_is_found_between_the_two_frames() {
     let (there, right, wrong) = score(Planted::Covered(0.5), None);
-    println!("covered: {right} of {there}, {wrong} elsewhere");
     assert!(there >= 30 && wrong == 0, "{wrong} of {there}");
     assert!(right * 10 >= there * 8, "{right} of {there}");
 }
@@ -166,7 +164,9 @@ fn nothing_is_invented_where_nothing_changes_at_once() {
             told += found(&takes).len();
         }
         let rate = told as f64 * 1000.0 / frames as f64;
-        println!("{name}: {told} in {frames} frames, {rate:.2} in 1,000");
-        assert!(rate <= most, "{name}: {told} in {frames} frames");
+        assert!(
+            rate <= most,
+            "{name}: {told} in {frames} frames, {rate:.2} in 1,000"
+        );
     }
 }
