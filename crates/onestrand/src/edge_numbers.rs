@@ -33,8 +33,7 @@ pub(crate) fn edge(given: &RollEdge, cancel: &Cancel, bar: &mut Bar) -> Outcome 
             return Err(unfit(
                 format!("{} and what is to be written there do not fit", given.frame),
                 "name a frame and its number, R1\u{b7}120 4127, or a roll alone",
-            )
-            .into());
+            ));
         }
     };
     let done = match &change {

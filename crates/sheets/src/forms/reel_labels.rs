@@ -85,7 +85,7 @@ fn furniture(labels: &ReelLabels) -> FormRecord {
     let mut form = form_record(head, FORM, "to be cut apart");
     let count = 4 * labels.reels.len();
     form.figures = vec![Figure::new(
-        &count.to_string(),
+        count.to_string(),
         "labels: reel, can, head and tail leader of each reel",
     )];
     form.foot =
