@@ -210,3 +210,52 @@ test('what was ticked while the program was gone outlives the page', async ({ pa
   const lines = next.getByRole('dialog', { name: /^What was done/ }).getByRole('listitem');
   await expect(lines.filter({ hasText: /put on the rewinds/i })).toHaveCount(1);
 });
+
+/** Writes into the film as the page does. */
+async function change(page: Page, asked: Record<string, unknown>): Promise<void> {
+  const film = await page.request.get('/api/films/boat');
+  const { revision } = (await film.json()) as { revision: number };
+  const key = crypto.randomUUID();
+  const headers = { origin: new URL(page.url()).origin };
+  const data = { key, revision, change: asked };
+  const kept = await page.request.post('/api/films/boat/changes', { headers, data });
+  expect(kept.ok(), await kept.text()).toBe(true);
+}
+
+/** Ticks the acts as they come until one is shown that has these words on its button. */
+async function tickUntil(page: Page, words: string): Promise<void> {
+  for (let turn = 0; turn < 40; turn++) {
+    if ((await tick(page).textContent())?.includes(words)) return;
+    await tickOne(page);
+  }
+  await expect(tick(page)).toHaveText(words);
+}
+
+test('another version is made of the film on the reel, its price told first', async ({ page }) => {
+  test.slow();
+  await begin(page);
+  await tickUntil(page, 'All is done');
+  await change(page, { film_change: 'new_cut', cut: 'v2', from: 'v1', usual_join: null });
+  const lift = { change: 'remove', at: 1 };
+  await change(page, { film_change: 'change_cut', cut: 'v2', cut_change: lift });
+
+  await page.getByRole('button', { name: 'Make another version of it' }).click();
+  await expect(page.getByRole('heading', { name: 'What is v1 made into?' })).toBeVisible();
+  const price = page.getByRole('listitem').filter({ hasText: 'v2' });
+  await expect(price).toContainText(/joins opened\s*2/);
+  await expect(price).toContainText(/made\s*1/);
+  await page.getByRole('button', { name: 'Begin v2' }).click();
+  await expect(title(page)).toHaveText('Turn v1 back');
+  await tickUntil(page, 'Join open');
+  await expect(title(page)).toHaveText('Open 1 | 2 of v1');
+  await expect(page.getByRole('region', { name: 'The join 1 | 2 on the film' })).toBeVisible();
+  await tickOne(page);
+  await expect(title(page)).toHaveText('Lead the head of v1 on');
+  await tickUntil(page, 'Join made');
+  await expect(title(page)).toHaveText('Join 1 | 2');
+  await tickUntil(page, 'All is done');
+  await expect(act(page).getByRole('heading', { name: 'v2 is done' })).toBeVisible();
+  await page.getByRole('button', { name: 'Log' }).click();
+  const log = page.getByRole('dialog', { name: /^What was done/ });
+  await expect(log).toContainText('The made film turned back, head out');
+});

@@ -28,14 +28,16 @@ pub struct BenchState {
     pub(super) mountings: usize,
 }
 
-/// Where the frames of a roll are; the four sum to the roll.
+/// Where the frames of a roll are; they sum to the roll.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct RollCount {
     /// On the take-up reel.
     pub on_the_reel: u32,
     /// On pins and on the bench.
     pub hanging: u32,
-    /// With the roll, with the film turned back, or on reels of outs.
+    /// On the film turned back.
+    pub made: u32,
+    /// With the roll, or on reels of outs.
     pub left: u32,
     /// No more.
     pub gone: u32,
@@ -165,7 +167,8 @@ impl BenchState {
             match length.place {
                 Place::TakeUp => count.on_the_reel += frames,
                 Place::Pin(_) | Place::Bench => count.hanging += frames,
-                Place::Roll | Place::Made | Place::Outs(_) => count.left += frames,
+                Place::Made => count.made += frames,
+                Place::Roll | Place::Outs(_) => count.left += frames,
             }
         }
         let gone = self.gone.iter().filter(|g| g.roll == *roll);

@@ -339,7 +339,7 @@ fn whatever_was_made(seed: u64, slips: u32, deeds: u32) -> bool {
     assert!(reel.eq(told));
     for (roll, frames) in state.rolls() {
         let count = state.count(roll);
-        let all = count.on_the_reel + count.hanging + count.left + count.gone;
+        let all = count.on_the_reel + count.hanging + count.made + count.left + count.gone;
         assert_eq!(all, frames);
     }
     let (shown, _) = on_the_reel(&state);

@@ -226,16 +226,23 @@ impl Acts<'_> {
 
     /// What comes of a cut at once.
     fn then(&self, steps: &[WorkStep], index: usize) -> Option<String> {
-        if !matches!(steps[index].deed, Deed::Cut { .. }) {
+        let parts = matches!(
+            steps[index].deed,
+            Deed::Cut { .. } | Deed::Unjoin { .. } | Deed::UnjoinOther { .. }
+        );
+        if !parts {
             return None;
         }
         let strip = steps[index].strip;
         let next = steps.get(index + 1)?;
         match &next.deed {
             Deed::Cut { .. } if next.strip == strip => None,
+            Deed::Lead => {
+                Some("Then what lies before it is led on with its head leader.".to_owned())
+            }
             Deed::Hang { pin, .. } => Some(format!("Then it hangs on pin {pin}.")),
             Deed::Join { .. } => {
-                let position = strip.and_then(|s| self.work.positions(s))?.0;
+                let position = next.strip.and_then(|s| self.work.positions(s))?.0;
                 let joined = match position {
                     1 => "Then it is joined to the head leader".to_owned(),
                     p => format!("Then join {} | {p}", p - 1),

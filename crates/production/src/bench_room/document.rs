@@ -286,7 +286,13 @@ impl<'a> Told<'a> {
 
     fn line_words(&self, written: &Written) -> String {
         match &written.line {
-            BenchLine::Begin(begin) => format!("{} on the bench", begin.cut),
+            BenchLine::Begin(begin) => match &begin.turn_back {
+                Some(_) => format!(
+                    "put on the bench to be made of the film on the reel: {}",
+                    begin.cut
+                ),
+                None => format!("put on the bench: {}", begin.cut),
+            },
             BenchLine::Order { pins, .. } => format!("the rest planned anew with {pins} pins"),
             BenchLine::GoAhead { roll, words } => {
                 format!("going ahead with {roll}, not proved: {words}")
@@ -311,7 +317,9 @@ impl<'a> Told<'a> {
         // Of a re-cut also those that only the film before took from.
         for (roll, _) in state.rolls() {
             let count = state.count(roll);
-            if count.on_the_reel + count.hanging + count.gone > 0 && !wanted.contains(roll) {
+            if count.on_the_reel + count.hanging + count.made + count.gone > 0
+                && !wanted.contains(roll)
+            {
                 wanted.push(roll.clone());
             }
         }
@@ -326,6 +334,7 @@ impl<'a> Told<'a> {
                 frames,
                 on_the_reel: count.on_the_reel,
                 hanging: count.hanging,
+                made: count.made,
                 left: count.left,
                 gone: count.gone,
                 proved: self.strand.roll(roll).is_some_and(|r| r.proved),

@@ -97,16 +97,8 @@ impl Acts<'_> {
             Deed::Unjoin { .. } | Deed::UnjoinOther { .. } => {
                 let kind = step.opens.map_or("", |k| k.word());
                 let [before, behind] = self.opened_sides(step);
-                let cut_off = match &step.film {
-                    Some(Film::Roll { roll, begin, end }) => format!(
-                        " What is wanted next is {} to {}.",
-                        frame(roll, *begin),
-                        end - 1
-                    ),
-                    _ => String::new(),
-                };
                 (
-                    format!("Wind to the {kind} join {before} | {behind} and open it.{cut_off}"),
+                    format!("Wind to the {kind} join {before} | {behind} and open it."),
                     "Join open",
                 )
             }

@@ -96,7 +96,7 @@ pub struct OnTheBenchDocument {
     pub waits: Option<BenchWaitDocument>,
     /// What was done, newest first.
     pub done_lines: Vec<BenchLineDocument>,
-    /// Where the frames of each roll are now: the four sum to the roll.
+    /// Where the frames of each roll are now: they sum to the roll.
     pub rolls: Vec<BenchRollDocument>,
     /// Film the version wanted that is passed or lost, in words.
     pub passed: Vec<String>,
@@ -333,7 +333,9 @@ pub struct BenchRollDocument {
     pub on_the_reel: u32,
     /// On pins and on the bench.
     pub hanging: u32,
-    /// With the roll, with the made film turned back, or on reels of outs.
+    /// On the made film, turned back.
+    pub made: u32,
+    /// With the roll, or on reels of outs.
     pub left: u32,
     /// No more.
     pub gone: u32,

@@ -1058,7 +1058,10 @@ export interface components {
         };
         /** @description One act still to be done. */
         BenchActDocument: {
-            /** @description `mount`, `wind`, `cut`, `hang`, `join`, `unmount`. */
+            /**
+             * @description `mount`, `wind`, `cut`, `hang`, `join`, `open`, `unmount`; and of a re-cut
+             *     `turn_back`, `mount_made`, `wind_made`, `unjoin`, `lead`.
+             */
             act: string;
             card?: components["schemas"]["FrameCardDocument"] | null;
             /** @description What it destroys or costs, in words; none when nothing. */
@@ -1068,8 +1071,9 @@ export interface components {
              * @description Cut before, or wound to.
              */
             frame?: number | null;
+            from_join?: components["schemas"]["LandmarkCountDocument"] | null;
             incoming?: components["schemas"]["FrameRefDocument"] | null;
-            /** @description The join to be made: `tape`, `cement` or `weld`. */
+            /** @description The join to be made, or opened: `tape`, `cement` or `weld`. */
             join?: string | null;
             /** @description Last position of the strip. */
             last_position?: number | null;
@@ -1155,6 +1159,11 @@ export interface components {
              * @description With the roll, or on reels of outs.
              */
             left: number;
+            /**
+             * Format: int32
+             * @description On the made film, turned back.
+             */
+            made: number;
             /**
              * Format: int32
              * @description On the take-up reel.
@@ -1246,6 +1255,7 @@ export interface components {
             not_proved: string[];
             /** @description Its pieces. */
             pieces: number;
+            remade?: components["schemas"]["RemadeDocument"] | null;
             /** @description Why it cannot be begun, in words; none when it can. */
             why_not?: string | null;
         };
@@ -2176,8 +2186,8 @@ export interface components {
              */
             frame: number;
             /**
-             * @description How its film lies there: `right`, `turned_over`, `end_for_end` or
-             *     `end_over_end`.
+             * @description Of a join to be made, how its film lies there: `right`, `turned_over`,
+             *     `end_for_end` or `end_over_end`.
              */
             laid: string;
             /** @description First position of the strip it is in, from 1. */
@@ -3114,9 +3124,11 @@ export interface components {
              * @description Its length in frames.
              */
             frames: number;
+            /** @description Whether it is the made film, turned back. */
+            is_made: boolean;
             /** @description How it lies: `heads out`, `tails out` or `part on either reel`. */
             lies: string;
-            /** @description The roll. */
+            /** @description The roll; of the made film, the version it was made as. */
             roll: string;
             /**
              * Format: int32
@@ -3241,6 +3253,8 @@ export interface components {
             join: string;
             /** @description Joins made, and in all. */
             joins: components["schemas"]["CountOf"];
+            /** @description The version whose film it is made of; none when it is made of whole rolls. */
+            made_of?: string | null;
             /** @description Whether joins that lie wrongly on the reel are opened and made anew. */
             mends: boolean;
             /**
@@ -3272,7 +3286,7 @@ export interface components {
              */
             reel_frames: number;
             roll?: components["schemas"]["MountedDocument"] | null;
-            /** @description Where the frames of each roll are now: the four sum to the roll. */
+            /** @description Where the frames of each roll are now: they sum to the roll. */
             rolls: components["schemas"]["BenchRollDocument"][];
             /** @description The times that is reckoned with, and whether they were learned here. */
             times: components["schemas"]["BenchTimesDocument"];
@@ -3745,6 +3759,48 @@ export interface components {
             note?: string;
             /** @description What is wound on it, in order from the head of the first. */
             wound?: components["schemas"]["WoundPart"][];
+        };
+        /**
+         * @description What it costs to make another version of the film on the reel, as it really lies
+         *     there.
+         */
+        RemadeDocument: {
+            /** @description Cuts with the blade. */
+            cuts: number;
+            /**
+             * Format: int64
+             * @description The length it will have, in frames.
+             */
+            frames: number;
+            /** @description The version that the film was made as. */
+            from: string;
+            /** @description Joins that stay, those of the leaders counted. */
+            kept: number;
+            /** @description Frames lost that the new version wants. */
+            lost: number;
+            /** @description Frames lost of film that goes out. */
+            lost_outs: number;
+            /** @description Joins that are made, those of the leaders counted. */
+            made: number;
+            /**
+             * @description Frames wanted that cannot be had any more: eaten or torn before, or in snippets
+             *     too short to be joined.
+             */
+            missing: number;
+            /** @description Joins that are opened, those of the leaders counted. */
+            opened: number;
+            /**
+             * Format: int32
+             * @description Pins wanted at the worst moment.
+             */
+            pins: number;
+            /** @description Rolls put on, the made film counted, after the first. */
+            roll_changes: number;
+            /**
+             * Format: int64
+             * @description Frames wound.
+             */
+            wound_frames: number;
         };
         /** @description A way out of a conflict. */
         RemedyDocument: {
@@ -5813,7 +5869,7 @@ export interface operations {
         parameters: {
             query?: {
                 /** @description `a4` or `letter`. */
-                paper?: string | null;
+                paper?: string;
             };
             header?: never;
             path: {

@@ -23,9 +23,12 @@ export class BeginForm {
   winding = $state<Winding>('heads');
   versions = $state.raw<readonly BenchVersion[]>([]);
 
+  /** The version on the reel, of whose film another is made. */
+  made = $state<string | null>(null);
+
   /** The version that would go on: the one chosen, else the first that can. */
   get version(): BenchVersion | null {
-    const able = this.versions.filter((one) => !one.why_not);
+    const able = this.versions.filter((one) => !one.why_not && one.name !== this.made);
     return able.find((one) => one.name === this.chosen) ?? able[0] ?? null;
   }
 
@@ -36,8 +39,9 @@ export class BeginForm {
       bench: 'begin',
       cut: version.name,
       pins,
-      tails: winding !== 'heads',
-      to_and_fro: winding === 'to_and_fro',
+      // The made film is run once, from its head.
+      tails: !this.made && winding !== 'heads',
+      to_and_fro: !this.made && winding === 'to_and_fro',
     };
   }
 }

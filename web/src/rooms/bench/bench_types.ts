@@ -5,6 +5,7 @@ type Schemas = components['schemas'];
 
 export type BenchDocument = Schemas['BenchRoomDocument'];
 export type BenchVersion = Schemas['BenchVersionDocument'];
+export type Remade = Schemas['RemadeDocument'];
 export type CountOf = Schemas['CountOf'];
 export type OnTheBench = Schemas['OnTheBenchDocument'];
 export type BenchTimes = Schemas['BenchTimesDocument'];

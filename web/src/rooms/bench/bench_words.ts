@@ -12,6 +12,12 @@ const KIND: Record<string, string> = {
   hang: 'strip to hang',
   join: 'join',
   unmount: 'roll to take off',
+  turn_back: 'film to wind back',
+  mount_made: 'film to put on',
+  wind_made: 'winding',
+  lead: 'head to lead on',
+  unjoin: 'join to open',
+  open: 'join to open',
 };
 
 /** `cut 31 of 46`. */
@@ -63,7 +69,11 @@ export function countersOfBench(bench: OnTheBench): Counter[] {
   const roll: Counter = bench.roll
     ? {
         of: 'the roll on the rewinds',
-        parts: [{ words: 'roll' }, { count: bench.roll.roll }, { words: bench.roll.lies }],
+        parts: [
+          { words: bench.roll.is_made ? 'the film of' : 'roll' },
+          { count: bench.roll.roll },
+          { words: bench.roll.lies },
+        ],
       }
     : { of: 'the rewinds', parts: [{ words: 'no roll on the rewinds' }] };
   const wound: Counter = {

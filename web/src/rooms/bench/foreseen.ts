@@ -36,6 +36,7 @@ function after(bench: OnTheBench, act: BenchAct, line: number, at: string): OnTh
     pins_taken: { done: taken, all: bench.pins_taken.all },
     cuts: more(bench.cuts, act.act === 'cut' ? 1 : 0),
     joins: more(bench.joins, act.act === 'join' ? 1 : 0),
+    opened: more(bench.opened, act.act === 'unjoin' || act.act === 'open' ? 1 : 0),
     wound: more(bench.wound, Math.abs(act.wind)),
     done_lines: [
       {
