@@ -22,6 +22,7 @@ impl Acts<'_> {
             Deed::MountMade => format!("Put {made_of} on the rewinds"),
             Deed::WindMade { .. } => format!("Wind {made_of} on"),
             Deed::Lead => format!("Lead the head of {made_of} on"),
+            Deed::Unmount if self.work.made_of.is_some() => "Clear the rewinds".to_owned(),
             Deed::Unjoin { .. } | Deed::UnjoinOther { .. } => {
                 let [before, behind] = self.opened_sides(step);
                 format!("Open {before} | {behind} of {made_of}")
@@ -93,6 +94,13 @@ impl Acts<'_> {
             Deed::Lead => (
                 "Lead it on the empty reel with its head leader: that join stays.".to_owned(),
                 "Led on",
+            ),
+            Deed::Unmount if self.work.made_of.is_some() => (
+                format!(
+                    "Wind what is there on its reel. What is left of {made_of} are outs now: make \
+                     them up with a list, so that they are found again."
+                ),
+                "Rewinds are clear",
             ),
             Deed::Unjoin { .. } | Deed::UnjoinOther { .. } => {
                 let kind = step.opens.map_or("", |k| k.word());
