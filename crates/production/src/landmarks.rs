@@ -86,8 +86,8 @@ fn changes_inside_takes(
     let seen = prints.light_and_change(roll)?;
     let mut found = Vec::new();
     for take in production.takes_of(roll)? {
-        let inside = |(frame, ..): &&(u32, f64, f64)| (take.first..take.thrown).contains(frame);
-        let of_take: Vec<&(u32, f64, f64)> = seen.iter().filter(inside).collect();
+        let before = |end: u32| seen.partition_point(|(frame, ..)| *frame < end);
+        let of_take = &seen[before(take.first)..before(take.thrown)];
         for run in of_take.chunk_by(|a, b| a.0 + 1 == b.0) {
             let frames: Vec<SeenFrame> = run
                 .iter()

@@ -27,6 +27,7 @@ mod shelf_stopped;
 mod sign_limits;
 mod small_pictures;
 mod steps_of_light;
+mod strong_changes;
 mod true_frames;
 mod unslit_scan;
 mod versions;
