@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use onestrand_cut::{JoinTable, Strips};
 use onestrand_film::RollId;
 
-use super::{Anew, BenchState, Deed, Film, NoOrder, WorkLeft, plan_anew};
+use super::{Anew, BenchState, Deed, Film, How, NoOrder, WorkLeft, plan_anew};
 
 /// A version made of the film on the reel: its price, and the order of its work.
 ///
@@ -24,7 +24,8 @@ pub struct Remade {
     pub cuts: usize,
     /// Frames lost that the new version wants.
     pub lost: usize,
-    /// Frames lost of film that goes out.
+    /// Frames of film that goes out spoiled by opening; what it gives to new joins is not
+    /// counted.
     pub lost_outs: usize,
     /// Frames that the new version wants and that are not to be had: too short to be
     /// joined, or no more before anything is opened.
@@ -69,9 +70,10 @@ impl Remade {
             .collect();
         let went = bench.gone()[gone..].iter().flat_map(|g| {
             let frames = g.frames.begin().index()..g.frames.end().index();
-            frames.map(|f| (g.roll.clone(), f))
+            frames.map(|f| ((g.roll.clone(), f), g.how))
         });
-        let (lost, outs): (Vec<_>, Vec<_>) = went.partition(|frame| wanted.contains(frame));
+        let (lost, outs): (Vec<_>, Vec<_>) = went.partition(|(frame, _)| wanted.contains(frame));
+        let spoiled = outs.iter().filter(|(_, how)| *how == How::Opened);
         let shown = bench.reel().iter().filter_map(|l| match &l.film {
             Film::Roll { .. } => Some(l.film.frames() as usize),
             Film::Other { .. } => None,
@@ -85,7 +87,7 @@ impl Remade {
             kept: joins.saturating_sub(count("join")),
             cuts: count("cut"),
             lost: lost.len(),
-            lost_outs: outs.len(),
+            lost_outs: spoiled.count(),
             missing: wanted.len().saturating_sub(shown + lost.len()),
             frames: bench
                 .reel()

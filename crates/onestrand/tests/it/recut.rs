@@ -509,3 +509,61 @@ fn too_few_pins_are_a_no_that_says_how_many_would_do() {
         [0, 0, 0]
     );
 }
+
+/// Story 9 from the bench: v1 joined by cement and ticked off act by act, then v2 made of
+/// that film; every figure is that of the story, counted from what was done.
+#[test]
+fn from_the_bench_the_story_comes_out_frame_for_frame() {
+    let into = tempfile::tempdir().expect("a folder");
+    let dir = boat_twice(into.path());
+    let film = text(&dir);
+    for (name, from) in [("c1", "v1"), ("c2", "v2")] {
+        let sheet = call(["cut", "export", film, "--cut", from]).ok();
+        let form = into.path().join(format!("{name}.csv"));
+        std::fs::write(&form, sheet["csv"].as_str().expect("a form")).expect("written");
+        let import = ["cut", "import", film, text(&form), "--name", name];
+        call(import.into_iter().chain(["--join", "cement"])).ok();
+    }
+    let work = |words: &[&str]| {
+        let (verb, more) = words.split_first().expect("a word");
+        call(["work", verb, film].into_iter().chain(more.iter().copied())).ok()
+    };
+    let tick_all = |begun: Value| {
+        let mut told = begun;
+        let mut acts: Vec<String> = Vec::new();
+        while let Some(act) = told["on_the_bench"]["acts"][0]["act"].as_str() {
+            acts.push(act.to_owned());
+            told = work(&["tick"]);
+            assert!(acts.len() < 200, "no end of it");
+        }
+        (told, acts)
+    };
+    let (first, _) = tick_all(work(&["begin", "--cut", "c1", "--pins", "12"]));
+    assert_eq!(first["on_the_bench"]["reel_frames"], 2_724);
+    let price = call(["recut", film, "--from", "c1", "--to", "c2"]).ok();
+    let bench = &price["from_the_bench"];
+    let names = [
+        "opened",
+        "made",
+        "kept",
+        "lost",
+        "lost_outs",
+        "missing",
+        "frames",
+        "pins",
+    ];
+    // Kept are the 14 of the story and the two of the leaders.
+    assert_eq!(numbers(bench, &names), [8, 7, 16, 11, 2, 0, 2_641, 1]);
+    let (last, acts) = tick_all(work(&["begin", "--cut", "c2", "--pins", "12"]));
+    let count = |act: &str| acts.iter().filter(|a| *a == act).count();
+    assert_eq!((count("unjoin"), count("join")), (8, 7));
+    assert_eq!(last["on_the_bench"]["reel_frames"], 2_641);
+    assert_eq!(last["on_the_bench"]["made_of"], "c1");
+    // The frame that the opening spoiled is told in the life of its strip.
+    let life = call(["work", "life", film, "R3.1830"]).ok();
+    let words = life["words"].as_str().expect("words");
+    assert!(
+        words.contains("opened") || words.contains("spoiled"),
+        "{words}"
+    );
+}

@@ -19,7 +19,7 @@ pub struct RemadeDocument {
     pub cuts: usize,
     /// Frames lost that the new version wants.
     pub lost: usize,
-    /// Frames lost of film that goes out.
+    /// Frames of film that goes out spoiled by opening.
     pub lost_outs: usize,
     /// Frames wanted that cannot be had any more: eaten or torn before, or in snippets
     /// too short to be joined.
