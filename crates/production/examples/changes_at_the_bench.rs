@@ -6,6 +6,7 @@
 //! What is timed for them is what the landmarks do: level and change of every frame are
 //! read out of the workprints, and looked through take by take. Both are timed in turn
 //! in one run; the medians are told.
+#![expect(clippy::print_stdout, reason = "a program that prints its figures")]
 
 use std::error::Error;
 use std::path::Path;
