@@ -101,7 +101,7 @@ pub(crate) struct RollEdge {
     /// The number as it stands there: 4127.
     pub(crate) number: Option<String>,
     /// Frames from one number to the next on this stock, counted on the film.
-    #[arg(long, value_name = "FRAMES")]
+    #[arg(long, value_name = "FRAMES", requires = "number")]
     pub(crate) step: Option<u32>,
     /// There is no number there after all.
     #[arg(long, conflicts_with_all = ["number", "step"])]

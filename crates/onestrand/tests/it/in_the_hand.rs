@@ -11,7 +11,7 @@ fn plain(path: &Path) -> &str {
 }
 
 /// A production with one roll on paper of 4,000 frames, in three takes.
-fn paper_film(dir: &Path, gauge: &str, rolls: &[&str]) -> String {
+pub(crate) fn paper_film(dir: &Path, gauge: &str, rolls: &[&str]) -> String {
     let film = plain(&dir.join("film")).to_owned();
     call(["new", &film, "--title", "Paper", "--gauge", gauge]).ok();
     let mut log = "roll,slate,take,in,out\n".to_owned();

@@ -7,7 +7,7 @@ use serde_json::json;
 use crate::program::{boat, call, call_words, onestrand};
 
 /// A film of one version that is 2,652 frames long, as the second cut of the story is.
-fn second_cut(dir: &Path) -> String {
+pub(crate) fn second_cut(dir: &Path) -> String {
     let film = dir.join("film").to_str().expect("plain").to_owned();
     call([
         "new",

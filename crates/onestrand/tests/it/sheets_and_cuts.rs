@@ -6,7 +6,7 @@ use serde_json::json;
 
 use crate::program::{boat, call, call_words, copy_of_boat};
 
-fn text_of(pdf: &str) -> String {
+pub(crate) fn text_of(pdf: &str) -> String {
     let out = Command::new("pdftotext")
         .args(["-layout", pdf, "-"])
         .output()
