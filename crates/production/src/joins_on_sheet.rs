@@ -1,8 +1,9 @@
-//! The joins of a version as its printed sheets name them.
+//! Joins as printed sheets name them: those of a version, and those found in a roll.
 
 use onestrand_cut::{JoinKind, JoinTable, TrialCut};
-use onestrand_film::Frames;
-use onestrand_sheets::{self as forms, After, JoinBite};
+use onestrand_film::{FramePos, Frames};
+use onestrand_sheets::{self as forms, After, FoundJoin, JoinBite};
+use onestrand_store::RollRecord;
 
 use crate::ProductionError;
 
@@ -47,4 +48,17 @@ pub(crate) fn joins(cut: &TrialCut, table: &JoinTable) -> Result<Vec<JoinBite>, 
         })
     };
     kinds.into_iter().map(one).collect()
+}
+
+/// The joins that were found in a roll when it was inspected.
+pub(crate) fn found_joins(roll: &RollRecord) -> Result<Vec<FoundJoin>, ProductionError> {
+    let joins = roll.inspection.joins.iter();
+    let one = |join: &onestrand_store::RollJoinRecord| {
+        Ok(FoundJoin {
+            frame: FramePos::new(join.frame)?,
+            kind: join.kind.replace('-', " "),
+            note: join.note.clone(),
+        })
+    };
+    joins.map(one).collect()
 }

@@ -1,11 +1,11 @@
 //! The printed forms about rolls, apart from any version: the log, the labels of
 //! the trim bin, the inspection and the scans.
 
-use onestrand_film::{FramePos, FrameRange, Frames, RollId};
+use onestrand_film::{FrameRange, Frames, RollId};
 use onestrand_sheets as forms;
 use onestrand_sheets::{
-    Chosen, FoundJoin, HandlingLedger, Head, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll,
-    LoggedTake, Paper, Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels,
+    Chosen, HandlingLedger, Head, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll, LoggedTake,
+    Paper, Proof, ScanRow, ScanSheet, TrimLabel, TrimLabels,
 };
 use onestrand_store::{NoteRecord, Production, RollRecord, TakeRecord, Workprints};
 
@@ -13,6 +13,7 @@ use crate::documents::RollReport;
 use crate::gather_sheets::{file_word, roll_state};
 use crate::halves::half_document;
 use crate::inspect_roll::inspection_document;
+use crate::joins_on_sheet::found_joins;
 use crate::ledger_sheet::ledger_sheet;
 use crate::roll_sheet_words::{
     begins_words, fit_words, found_words, hundred_words, joins_words, kept_words, of_the_film,
@@ -360,18 +361,6 @@ impl Gathering<'_> {
         let found = roll_report(self.production, &self.prints, &roll.name)?;
         Ok(found.unwrap_or_default())
     }
-}
-
-fn found_joins(roll: &RollRecord) -> Result<Vec<FoundJoin>, ProductionError> {
-    let joins = roll.inspection.joins.iter();
-    let one = |join: &onestrand_store::RollJoinRecord| {
-        Ok(FoundJoin {
-            frame: FramePos::new(join.frame)?,
-            kind: join.kind.replace('-', " "),
-            note: join.note.clone(),
-        })
-    };
-    joins.map(one).collect()
 }
 
 fn head(
