@@ -2,15 +2,26 @@
 #![deny(missing_docs)]
 
 mod block;
+mod camera_report;
+mod coverage;
 mod found;
 mod packing;
+mod script;
 mod script_order;
 mod seconds;
 mod stock_cost;
 
 pub use block::{Block, StockRules};
+pub use camera_report::{CameraReport, ReportedTake, read_camera_report};
+pub use coverage::{
+    ActionCover, Coverage, CoveredBy, RetakeOn, RollLeft, coverage, planned_coverage, retake,
+};
 pub use found::{Found, PlanError};
 pub use packing::{PackedBlock, PackedRoll, Packing, pack};
+pub use script::{
+    Action, FountainScript, ReadSheet, Scene, Script, Setup, Shown, WildSound, read_fountain,
+    read_script_sheet,
+};
 pub use script_order::in_script_order;
 pub use seconds::{Seconds, SecondsError};
 pub use stock_cost::{

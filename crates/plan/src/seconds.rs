@@ -25,7 +25,7 @@ pub struct SecondsError {
 /// assert!("a while".parse::<Seconds>().is_err());
 /// # Ok::<(), onestrand_plan::SecondsError>(())
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Seconds {
     thousandths: u32,
 }
@@ -35,6 +35,8 @@ const MOST_THOUSANDTHS: u32 = 86_400_000;
 impl Seconds {
     /// No time at all.
     pub const ZERO: Self = Self { thousandths: 0 };
+    /// One second.
+    pub const ONE: Self = Self { thousandths: 1000 };
 
     /// Whole seconds.
     ///

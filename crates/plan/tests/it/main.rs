@@ -1,5 +1,8 @@
 //! The plan from outside: the example film's figures, and searches against every way
 //! there is.
 
+mod boat;
 mod every_way;
+mod reading_scripts;
 mod stock_figures;
+mod story_coverage;
