@@ -5,6 +5,7 @@ mod block;
 mod camera_report;
 mod coverage;
 mod found;
+mod in_camera;
 mod packing;
 mod script;
 mod script_order;
@@ -17,6 +18,7 @@ pub use coverage::{
     ActionCover, Coverage, CoveredBy, RetakeOn, RollLeft, coverage, planned_coverage, retake,
 };
 pub use found::{Found, PlanError};
+pub use in_camera::{CameraLimits, CameraStep, InCamera, ScreenShot, in_camera};
 pub use packing::{PackedBlock, PackedRoll, Packing, pack};
 pub use script::{
     Action, FountainScript, ReadSheet, Scene, Script, Setup, Shown, WildSound, read_fountain,

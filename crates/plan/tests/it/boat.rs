@@ -25,8 +25,11 @@ scene,setup,actions,size,move,action,sound,mover,direction,cast,seconds,takes
 ,E,,,,end title,,,,,5.83,1
 ";
 
-/// Takes by their first frame; each ends where the next begins.
-const ROLLS: &[(&str, &[(&str, u32)], u32)] = &[
+/// A roll, its takes by their first frame, and where the last one ends.
+type RollTakes = (&'static str, &'static [(&'static str, u32)], u32);
+
+/// Each take ends where the next begins.
+const ROLLS: &[RollTakes] = &[
     (
         "R1",
         &[

@@ -4,5 +4,6 @@
 mod boat;
 mod every_way;
 mod reading_scripts;
+mod replayed_camera;
 mod stock_figures;
 mod story_coverage;
