@@ -56,14 +56,15 @@ pub struct WorkLeft {
 }
 
 impl WorkLeft {
-    /// How long it will take. Unit: minutes.
+    /// How long it will take, a join taken to be opened as fast as a cut is made. Unit:
+    /// minutes.
     #[must_use]
     pub fn minutes(&self, times: &BenchTimes, gauge: Gauge) -> f64 {
         let count = |code: &str| self.steps.iter().filter(|s| s.deed.code() == code).count();
         let acts = ActCount {
-            cuts: count("cut"),
+            cuts: count("cut") + count("open") + count("unjoin"),
             joins: count("join"),
-            mountings: count("mount"),
+            mountings: count("mount") + count("mount_made"),
             wound: self.wound,
         };
         times.minutes(&acts, gauge)

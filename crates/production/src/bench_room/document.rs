@@ -102,6 +102,7 @@ impl<'a> Told<'a> {
         };
         let learned = times(room, self.strand.gauge());
         let usual = learned.times;
+        let wound = state.wound().saturating_sub(room.wound_before());
         let hanging = u64::try_from(state.pins().count()).unwrap_or(u64::MAX);
         let on_reel = made.parts.iter().filter(|p| p.on_the_reel);
         Ok(OnTheBenchDocument {
@@ -117,8 +118,8 @@ impl<'a> Told<'a> {
             done: left.steps.is_empty() && state.is_ended(),
             roll: self.mounted(),
             wound: CountOf {
-                done: state.wound(),
-                all: state.wound() + left.wound,
+                done: wound,
+                all: wound + left.wound,
             },
             cuts: counted("cut"),
             joins: counted("join"),

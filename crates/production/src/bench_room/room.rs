@@ -125,6 +125,18 @@ impl Room {
         Ok(work.left_from(state, self.log.table())?)
     }
 
+    /// Frames wound before the version on the bench was begun: those of the version that
+    /// it is made of.
+    pub(super) fn wound_before(&self) -> u64 {
+        let begun = self.work.as_ref().filter(|w| w.made_of.is_some());
+        let Some(line) = begun.map(|w| w.line) else {
+            return 0;
+        };
+        let before = self.lines.iter().filter(|l| l.number < line);
+        let entries = before.filter(|l| l.entry.is_some()).count();
+        self.log.at(entries).map_or(0, |state| state.wound())
+    }
+
     /// The lines of the version on the bench.
     pub(super) fn since_begun(&self) -> impl Iterator<Item = &Written> {
         let from = self.work.as_ref().map_or(u32::MAX, |w| w.line);

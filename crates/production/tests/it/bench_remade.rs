@@ -122,6 +122,8 @@ fn the_price_told_before_is_what_the_ticks_come_to() {
         assert_eq!(on.made_of.as_deref(), Some("v1"));
         assert_eq!(on.acts[0].act, "turn_back");
         assert_eq!(on.frames, price.frames);
+        // Wound is counted anew, without what the first version took.
+        assert_eq!((on.wound.done, on.wound.all), (0, price.wound_frames));
         let acts = tick_all(&mut production);
         let count = |act: &str| acts.iter().filter(|a| *a == act).count();
         assert_eq!((count("unjoin"), count("join"), count("cut")), (2, 2, 1));
