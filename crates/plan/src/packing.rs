@@ -16,7 +16,7 @@ use crate::found::{PlanError, unless};
 
 /// Steps of each search: so many that both together stay under a second where a step is
 /// some fifty nanoseconds.
-const STEPS: u64 = 10_000_000;
+const STEPS: u64 = 8_000_000;
 
 /// A setup, or a part of one too long for any roll, on its roll.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -156,7 +156,7 @@ struct FirstPlan {
 fn near_script(sizes: &[u32], room: &[u32], first: Vec<usize>) -> Laid {
     let mut laid = fewest_moved(sizes, room, first, STEPS);
     if laid.bound < moved(&laid.rolls) {
-        near_order::go_downhill(sizes, room, &mut laid.rolls, STEPS / 100);
+        near_order::go_downhill(sizes, room, &mut laid.rolls);
     }
     laid
 }

@@ -2,7 +2,7 @@
 
 use std::hash::Hasher;
 
-const WORDS: usize = 4;
+const WORDS: usize = 8;
 
 /// Which blocks lie on a roll already.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

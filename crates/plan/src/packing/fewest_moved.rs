@@ -50,8 +50,13 @@ pub(super) fn kept(rolls: &[usize]) -> Vec<usize> {
 const ALL_WAYS: usize = 32;
 /// Ways followed from roll to roll where there are too many for all.
 const HOPEFUL: usize = 300;
-/// How far from the front blocks are looked for then.
+/// How far beyond the front blocks are looked for then.
 const REACH: usize = 14;
+/// How many moved blocks may wait for a later roll then.
+const WAITING: usize = 8;
+/// How early frames may be wasted, in parts of a hundred of an even share: who wastes
+/// little early has more freedom at the end. Each is tried.
+const THRIFT: [i64; 4] = [100, 80, 60, 30];
 
 /// Betters a plan that fits. `room` is what each roll can hold.
 pub(super) fn fewest_moved(sizes: &[u32], room: &[u32], first: Vec<usize>, budget: u64) -> Laid {
@@ -74,16 +79,48 @@ pub(super) fn fewest_moved(sizes: &[u32], room: &[u32], first: Vec<usize>, budge
         }
         left = search.steps;
     }
-    let most = moved(&laid.rolls);
-    if laid.bound < most {
-        let mut search = Search::new((sizes, room), &homes, most - 1, budget);
-        search.hopeful = HOPEFUL;
-        search.reach = REACH;
+    for thrift in THRIFT {
+        let most = moved(&laid.rolls);
+        if laid.bound >= most {
+            break;
+        }
+        let mut search = Search::new((sizes, room), &homes, most - 1, HOPEFUL_STEPS);
+        search.most = Most::hopeful(thrift);
         if let Some(found) = search.run() {
             laid.rolls = found;
         }
     }
     laid
+}
+
+/// Steps of a search that follows the hopeful ways only.
+const HOPEFUL_STEPS: u64 = 1_500_000;
+
+/// What a search goes no further than.
+#[derive(Debug, Clone, Copy)]
+struct Most {
+    ways: usize,
+    reach: usize,
+    waiting: usize,
+    thrift: Option<i64>,
+}
+
+impl Most {
+    const ALL: Self = Self {
+        ways: usize::MAX,
+        reach: usize::MAX,
+        waiting: usize::MAX,
+        thrift: None,
+    };
+
+    const fn hopeful(thrift: i64) -> Self {
+        Self {
+            ways: HOPEFUL,
+            reach: REACH,
+            waiting: WAITING,
+            thrift: Some(thrift),
+        }
+    }
 }
 
 fn waste(sizes: &[u32], room: &[u32]) -> i64 {
@@ -114,8 +151,9 @@ struct Search<'s> {
     homes: &'s Homes,
     /// Rolls still empty after the one being filled.
     rolls_left: usize,
-    hopeful: usize,
-    reach: usize,
+    most: Most,
+    /// Blocks from here on are too far ahead for the roll being filled.
+    end: usize,
     steps: u64,
     next: Vec<Way>,
     known: HashMap<(BlockSet, u16), u32, BuildHasherDefault<Mixing>>,
@@ -161,8 +199,8 @@ impl<'s> Search<'s> {
             rolls_left: room.len(),
             largest: sizes.iter().max().map_or(0, |s| i64::from(*s)),
             moves,
-            hopeful: usize::MAX,
-            reach: usize::MAX,
+            most: Most::ALL,
+            end: sizes.len(),
             steps,
             next: Vec::new(),
             known: HashMap::default(),
@@ -181,24 +219,42 @@ impl<'s> Search<'s> {
         };
         let mut levels = vec![vec![start]];
         let mut full = 0;
-        for room in self.room {
+        let budget = self.steps;
+        for (roll, room) in self.room.iter().enumerate() {
             full += i64::from(*room);
             self.rolls_left -= 1;
+            if self.most.thrift.is_some() {
+                self.steps = budget / self.room.len() as u64;
+            }
+            let floor = full - self.waste_until(roll);
             let before = levels.last().expect("there is a beginning").clone();
             for (from, way) in before.iter().enumerate() {
-                self.fill_from(way, from, i64::from(*room), full - self.waste);
+                self.fill_from(way, from, i64::from(*room), floor);
             }
             self.known.clear();
             let mut next = std::mem::take(&mut self.next);
-            if next.len() > self.hopeful {
+            if next.len() > self.most.ways {
                 next.sort_by_key(|way| (way.moves, -way.frames));
-                next.truncate(self.hopeful);
+                next.truncate(self.most.ways);
             }
             levels.push(next);
         }
         let last = levels.last()?.iter().enumerate();
         let best = last.min_by_key(|(_, way)| way.moves)?.0;
         Some(self.trace(&levels, best))
+    }
+
+    /// Frames that may stay empty up to a roll.
+    fn waste_until(&self, roll: usize) -> i64 {
+        // The last rolls have to take what is left, and get all that was saved.
+        let is_late = roll + 3 >= self.room.len();
+        match self.most.thrift {
+            Some(thrift) if !is_late => {
+                let (roll, rolls) = (roll as i64 + 1, self.room.len() as i64);
+                self.waste * roll * thrift / (rolls * 100)
+            }
+            _ => self.waste,
+        }
     }
 
     /// Goes back along a way and reads off the rolls.
@@ -225,8 +281,8 @@ impl<'s> Search<'s> {
         };
         filling.way.from = u32::try_from(from).unwrap_or(u32::MAX);
         let front = usize::from(way.front);
-        let first = front.saturating_sub(self.reach);
-        let behind: i64 = (first..front)
+        self.end = self.sizes.len().min(front.saturating_add(self.most.reach));
+        let behind: i64 = (0..front)
             .filter(|at| !way.held.has(*at))
             .map(|at| i64::from(self.sizes[at]))
             .sum();
@@ -242,12 +298,12 @@ impl<'s> Search<'s> {
         let mut stopped = filling;
         stopped.way.front = u16::try_from(at).unwrap_or(u16::MAX);
         if !self.is_hopeless(&stopped.way) {
-            self.bring_back(stopped, at.saturating_sub(self.reach), at, behind);
+            self.bring_back(stopped, 0, at, behind);
         }
         // The run goes on with the next block that it keeps; what it passes is moved.
         let mut passing = filling;
         let mut passed = behind;
-        for next in at..self.sizes.len() {
+        for next in at..self.end {
             if passing.way.held.has(next) {
                 continue;
             }
@@ -309,8 +365,7 @@ impl<'s> Search<'s> {
             return;
         }
         self.steps -= 1;
-        let end = usize::from(filling.way.front).saturating_add(self.reach);
-        for next in at..self.sizes.len().min(end) {
+        for next in at..self.end {
             let size = i64::from(self.sizes[next]);
             if size <= filling.left && !filling.way.held.has(next) {
                 self.bring_ahead(filling.with(next, size).moving(), next + 1);
@@ -323,7 +378,9 @@ impl<'s> Search<'s> {
         while way.held.has(usize::from(way.front)) {
             way.front += 1;
         }
-        if self.is_hopeless(&way) {
+        let front = usize::from(way.front);
+        let waiting = front - way.held.count_below(front);
+        if waiting > self.most.waiting || self.is_hopeless(&way) {
             return;
         }
         let place = u32::try_from(self.next.len()).unwrap_or(u32::MAX);

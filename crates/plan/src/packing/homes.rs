@@ -1,6 +1,8 @@
 //! What the blocks ahead must still move, whatever the plan: they lie on the rolls left
 //! as homes, runs of the script, of which some are too full and some too empty.
 
+use std::collections::BTreeMap;
+
 /// For each block and each count of rolls left, the fewest blocks that must leave their
 /// home, and the fewest that must come to one, from this block on.
 #[derive(Debug)]
@@ -16,29 +18,33 @@ impl Homes {
     /// `waste` are the frames that stay empty over all rolls.
     pub(super) fn new(sizes: &[u32], room: &[u32], waste: i64) -> Self {
         let largest = sizes.iter().max().map_or(1, |s| i64::from(*s));
-        let table = |last: Vec<u16>, cost: &dyn Fn(usize, usize, i64) -> u16| {
+        let spans = Spans::new(sizes);
+        // Rolls differ in room by the film kept back at most.
+        let mut costs: BTreeMap<u32, (RunCosts, RunCosts)> = BTreeMap::new();
+        for room in room {
+            costs.entry(*room).or_insert_with(|| {
+                let room = i64::from(*room);
+                let come = |held: i64| {
+                    let wanted = (room - waste - held).max(0);
+                    u16::try_from((wanted + largest - 1) / largest).unwrap_or(NEVER)
+                };
+                (spans.leave(room), spans.of_held(come))
+            });
+        }
+        let table = |last: Vec<u16>, cost: &dyn Fn(u32, usize, usize) -> u16| {
             let mut rows = vec![last];
             for room in room.iter().rev() {
                 let later = rows.last().expect("there is a row");
                 let from = |from: usize| {
-                    let all =
-                        (from..=sizes.len()).map(|to| later[to] + cost(from, to, i64::from(*room)));
+                    let all = (from..=sizes.len()).map(|to| later[to] + cost(*room, from, to));
                     all.min().unwrap_or(NEVER)
                 };
                 rows.push((0..=sizes.len()).map(from).collect());
             }
             rows
         };
-        let held = |from: usize, to: usize| -> i64 {
-            let home = sizes.get(from..to).unwrap_or(&[]);
-            home.iter().map(|s| i64::from(*s)).sum()
-        };
-        let leave =
-            |from: usize, to: usize, room: i64| must_leave(&sizes[from..to], held(from, to) - room);
-        let come = |from: usize, to: usize, room: i64| {
-            let wanted = (room - waste - held(from, to)).max(0);
-            u16::try_from((wanted + largest - 1) / largest).unwrap_or(NEVER)
-        };
+        let leave = |room: u32, from: usize, to: usize| costs[&room].0[from][to - from];
+        let come = |room: u32, from: usize, to: usize| costs[&room].1[from][to - from];
         // Without a roll left, all that is ahead has to lie elsewhere.
         let ahead = |from| u16::try_from(sizes.len() - from).unwrap_or(NEVER);
         Self {
@@ -56,19 +62,59 @@ impl Homes {
     }
 }
 
-/// The fewest blocks of a home that weigh at least `over` together.
-fn must_leave(home: &[u32], mut over: i64) -> u16 {
-    if over <= 0 {
-        return 0;
+/// A number for each run of the script, by where it begins and how many blocks it has.
+type RunCosts = Vec<Vec<u16>>;
+
+/// All runs of the script, by where they begin and how many blocks they have.
+struct Spans<'s> {
+    sizes: &'s [u32],
+}
+
+impl<'s> Spans<'s> {
+    const fn new(sizes: &'s [u32]) -> Self {
+        Self { sizes }
     }
-    let mut sizes = home.to_vec();
-    sizes.sort_unstable_by(|a, b| b.cmp(a));
+
+    /// For each run, something that goes by the frames it holds.
+    fn of_held(&self, cost: impl Fn(i64) -> u16) -> RunCosts {
+        let from = |from: usize| {
+            let mut held = 0;
+            let mut row = vec![cost(0)];
+            for size in &self.sizes[from..] {
+                held += i64::from(*size);
+                row.push(cost(held));
+            }
+            row
+        };
+        (0..=self.sizes.len()).map(from).collect()
+    }
+
+    /// For each run, the fewest blocks that must leave it so that the rest has room.
+    fn leave(&self, room: i64) -> RunCosts {
+        let from = |from: usize| {
+            // Largest first, as far as the run has been looked at.
+            let (mut sorted, mut held): (Vec<u32>, i64) = (Vec::new(), 0);
+            let mut row = vec![0];
+            for size in &self.sizes[from..] {
+                held += i64::from(*size);
+                let place = sorted.partition_point(|other| other >= size);
+                sorted.insert(place, *size);
+                row.push(count_to(&sorted, held - room));
+            }
+            row
+        };
+        (0..=self.sizes.len()).map(from).collect()
+    }
+}
+
+/// How many of the largest weigh at least `over` together.
+fn count_to(sorted: &[u32], mut over: i64) -> u16 {
     let mut count = 0;
-    for size in sizes {
+    for size in sorted {
         if over <= 0 {
             break;
         }
-        over -= i64::from(size);
+        over -= i64::from(*size);
         count += 1;
     }
     count

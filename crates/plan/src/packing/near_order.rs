@@ -3,14 +3,18 @@
 
 use super::fewest_moved::moved;
 
+/// Operations of all looks together.
+const LOOKS: u64 = 200_000_000;
+
 /// Goes downhill from `rolls` by moving one block or swapping two, while all rolls
-/// still hold what lies on them, for at most `tries` looks.
-pub(super) fn go_downhill(sizes: &[u32], room: &[u32], rolls: &mut [usize], tries: u64) {
+/// still hold what lies on them, for a number of looks.
+pub(super) fn go_downhill(sizes: &[u32], room: &[u32], rolls: &mut [usize]) {
     let mut left: Vec<i64> = room.iter().map(|r| i64::from(*r)).collect();
     for (size, roll) in sizes.iter().zip(rolls.iter()) {
         left[*roll] -= i64::from(*size);
     }
-    let mut tries = tries;
+    // A look at n blocks takes some n · n operations.
+    let mut tries = LOOKS / (sizes.len() * sizes.len()).max(1) as u64;
     let mut now = moved(rolls);
     while now > 0 && tries > 0 {
         let Some(better) = step(sizes, &mut left, rolls, now, &mut tries) else {
