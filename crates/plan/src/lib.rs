@@ -21,8 +21,8 @@ pub use found::{Found, PlanError};
 pub use in_camera::{CameraLimits, CameraStep, InCamera, ScreenShot, in_camera};
 pub use packing::{PackedBlock, PackedRoll, Packing, pack};
 pub use script::{
-    Action, FountainScript, ReadSheet, Scene, Script, Setup, Shown, WildSound, read_fountain,
-    read_script_sheet,
+    Action, FountainScript, Pasted, ReadSheet, Scene, Script, Setup, Shown, WildSound,
+    read_fountain, read_pasted, read_script_sheet,
 };
 pub use script_order::in_script_order;
 pub use seconds::{Seconds, SecondsError};

@@ -125,7 +125,9 @@ fn first_plan(sizes: &[u32], rules: &StockRules) -> FirstPlan {
     let back = sizes.len();
     let mut all = sizes.to_vec();
     all.extend((rules.kept_back != Frames::ZERO).then(|| rules.kept_back.count()));
-    let packed = fewest_rolls::fewest_rolls(&all, rules.load.count(), STEPS);
+    // A step looks at all blocks.
+    let steps = STEPS * 25 / all.len().max(25) as u64;
+    let packed = fewest_rolls::fewest_rolls(&all, rules.load.count(), steps);
     let mut bins = packed.bins;
     // The middle of a roll's blocks, doubled so as to stay whole; kept film goes last.
     bins.sort_by_key(|bin| {

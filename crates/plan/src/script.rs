@@ -17,6 +17,27 @@ use crate::block::Block;
 use crate::found::{Found, PlanError, unless};
 use crate::seconds::Seconds;
 
+/// What was pasted, or lay in a file of unknown kind.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Pasted {
+    /// A screenplay: scenes and actions.
+    Screenplay(FountainScript),
+    /// A table: setups and what they show.
+    Sheet(ReadSheet),
+}
+
+/// Reads a table if the first line names its columns, `setup` among them; else a
+/// screenplay.
+///
+/// # Errors
+/// As [`read_script_sheet`] and [`read_fountain`].
+pub fn read_pasted(text: &str) -> Result<Pasted, PlanError> {
+    if script_sheet::is_sheet(text) {
+        return read_script_sheet(text).map(Pasted::Sheet);
+    }
+    read_fountain(text).map(Pasted::Screenplay)
+}
+
 /// A scene: one place at one time.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Scene {

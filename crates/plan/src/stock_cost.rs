@@ -94,30 +94,31 @@ pub struct OneMoreTake {
 
 /// For each setup, what one more take of it does at the far end.
 ///
+/// Each is a plan of its own, made when it is asked for: the caller can show how far it
+/// has come, and stop.
+///
 /// # Errors
-/// As [`pack`].
-pub fn one_more_take(
-    blocks: &[Block],
-    rules: &StockRules,
-    now: &Packing,
-) -> Result<Vec<OneMoreTake>, PlanError> {
-    let mut all = Vec::new();
-    for at in 0..blocks.len() {
+/// Each as [`pack`].
+pub fn one_more_take<'a>(
+    blocks: &'a [Block],
+    rules: &'a StockRules,
+    now: &'a Packing,
+) -> impl Iterator<Item = Result<OneMoreTake, PlanError>> + 'a {
+    (0..blocks.len()).map(move |at| {
         let mut more = blocks.to_vec();
         let block = &mut more[at];
         let frames = block.takes.iter().copied().max().unwrap_or(Frames::ZERO);
         block.takes.push(frames);
         let setup = block.setup.clone();
         let then = pack(&more, rules)?;
-        all.push(OneMoreTake {
+        Ok(OneMoreTake {
             setup,
             frames,
             rolls_more: then.rolls.len().saturating_sub(now.rolls.len()),
             moved: then.moved,
             spare: then.spare(),
-        });
-    }
-    Ok(all)
+        })
+    })
 }
 
 /// A take that a clockwork motor does not run through on one wind.

@@ -24,6 +24,9 @@ const COLUMNS: [&str; 14] = [
     "note",
 ];
 
+/// The most takes of a setup: what a slate can say.
+const MOST_TAKES: u16 = 999;
+
 /// A table as it was read.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct ReadSheet {
@@ -78,6 +81,14 @@ pub fn read_script_sheet(text: &str) -> Result<ReadSheet, PlanError> {
     )
 }
 
+/// Whether a text is a table with the columns of the form, and not a screenplay.
+pub(super) fn is_sheet(text: &str) -> bool {
+    let text = text.strip_prefix('\u{FEFF}').unwrap_or(text);
+    let first = text.lines().next().unwrap_or_default().to_lowercase();
+    let names: Vec<&str> = first.split([',', '\t']).map(str::trim).collect();
+    names.len() > 1 && names.contains(&"setup")
+}
+
 fn setup_of(row: Row<'_>, found: &mut Vec<Found>) -> Setup {
     let text = |column: &str| row.text(column).to_owned();
     let seconds = row.value("seconds", found, |text| match text {
@@ -88,7 +99,9 @@ fn setup_of(row: Row<'_>, found: &mut Vec<Found>) -> Setup {
         "" => Ok(1),
         text => text
             .parse::<u16>()
-            .map_err(|_| format!("cannot read {text:?} as a number of takes, such as 2")),
+            .ok()
+            .filter(|takes| *takes <= MOST_TAKES)
+            .ok_or_else(|| format!("cannot read {text:?} as a number of takes, 1 to {MOST_TAKES}")),
     });
     let name = row.value("setup", found, |text| {
         let fits =

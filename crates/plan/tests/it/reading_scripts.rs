@@ -1,6 +1,10 @@
 //! Fountain text by the published syntax, and script tables. All texts are our own.
 
-use onestrand_plan::{Scene, read_fountain, read_script_sheet};
+use onestrand_film::{Frames, Gauge};
+use onestrand_plan::{
+    Pasted, Scene, read_camera_report, read_fountain, read_pasted, read_script_sheet,
+};
+use proptest::prelude::*;
 
 const BOAT: &str = "\
 Title:
@@ -189,7 +193,7 @@ fn all_that_is_wrong_in_a_table_is_told_with_its_line() {
             "line 2, setup 2: shows no action; name what it covers, such as 2a;2b",
             "line 3, setup 2: stands twice, first on line 2; give the second another letter",
             "line 3, setup 2: has no length; give the seconds of a take",
-            "line 4, column takes: cannot read \"many\" as a number of takes, such as 2",
+            "line 4, column takes: cannot read \"many\" as a number of takes, 1 to 999",
             "line 4, column setup: cannot read \"2!\" as a setup, such as 2A",
             "line 5, setup 3: has no take; plan one, or leave the setup out",
         ]
@@ -204,4 +208,93 @@ fn all_that_is_wrong_in_a_table_is_told_with_its_line() {
     let fine = read_script_sheet("setup,actions,seconds,mood\n2,2a,4.5,calm\n").expect("sound");
     assert_eq!(fine.strange_columns, ["mood"]);
     assert_eq!(fine.script.setups[0].note, "mood: calm");
+}
+
+#[test]
+fn what_is_pasted_is_told_apart() {
+    let table = "Scene\tSetup\tActions\tSeconds\n2\t2A\t2a\t4\n";
+    assert!(
+        matches!(read_pasted(table), Ok(Pasted::Sheet(read)) if read.script.setups[0].name == "2A")
+    );
+    let text = "INT. A\n\nThe setup, as it was.\n";
+    assert!(matches!(read_pasted(text), Ok(Pasted::Screenplay(_))));
+    assert!(read_pasted("setup, they said\n").is_err());
+}
+
+/// Bits of which texts are made that mean something, or nearly do.
+fn bits() -> impl Strategy<Value = String> {
+    let known = prop::sample::select(vec![
+        "INT. A",
+        "EXT",
+        "I/E",
+        "\n",
+        "\n\n",
+        "\r\n",
+        "\r",
+        "\u{FEFF}",
+        "/*",
+        "*/",
+        "[[",
+        "]]",
+        "#",
+        "#1#",
+        "===",
+        ">",
+        "<",
+        "@",
+        "!",
+        ".",
+        "..",
+        "~",
+        "(",
+        ")",
+        "BRAM",
+        "ß",
+        "Ä",
+        "é:",
+        ":",
+        "  ",
+        "\t",
+        ",",
+        ";",
+        "\"",
+        "setup",
+        "actions",
+        "seconds",
+        "takes",
+        "roll,slate,take,start,end\n",
+        "setup,actions,seconds\n",
+        "2a",
+        "12+34",
+        "-1",
+        "99999999999",
+        "4.5",
+        "0",
+    ]);
+    prop::collection::vec(known, 0..40).prop_map(|parts| parts.concat())
+}
+
+proptest! {
+    /// Whatever comes in, it is read or told of, and a line that is named is there.
+    #[test]
+    fn hostile_texts_are_told_of(text in bits()) {
+        let lines = text.replace("\r\n", "\n").replace('\r', "\n").split('\n').count() as u64;
+        let frames = Frames::new(3600).expect("in range");
+        let refused = [
+            read_fountain(&text).err(),
+            read_script_sheet(&text).err(),
+            read_camera_report(&text, Gauge::Super8, frames).err(),
+        ];
+        for problem in refused.iter().flatten().flat_map(|refused| refused.problems()) {
+            prop_assert!(problem.line.is_none_or(|line| (1..=lines).contains(&line)), "{}", problem);
+        }
+        if let Ok(read) = read_fountain(&text) {
+            let mut before = 0;
+            for scene in &read.script.scenes {
+                let line = scene.line.expect("it was read");
+                prop_assert!(line > before && line <= lines);
+                before = line;
+            }
+        }
+    }
 }

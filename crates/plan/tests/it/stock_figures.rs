@@ -88,7 +88,9 @@ fn one_take_of_three_setups_fits_three_cartridges_with_three_moved() {
 fn one_more_take_at_the_far_end() {
     let blocks = boat(ONCE);
     let plan = pack(&blocks, &load()).expect("a sound plan");
-    let more = one_more_take(&blocks, &load(), &plan).expect("a sound plan");
+    let rules = load();
+    let more = one_more_take(&blocks, &rules, &plan).collect::<Result<Vec<_>, _>>();
+    let more = more.expect("a sound plan");
     assert_eq!(more.len(), 19);
     // 63 frames are spare; no take but none is that short, so each costs a cartridge.
     assert!(
@@ -205,4 +207,21 @@ fn a_setup_longer_than_a_roll_is_divided_between_takes() {
         .map(|b| (b.takes, b.part))
         .collect();
     assert_eq!(parts, [(5, Some((1, 2))), (2, Some((2, 2)))]);
+}
+
+#[test]
+fn five_thousand_setups_are_laid() {
+    let blocks: Vec<Block> = (0..5000)
+        .map(|at| Block::even(&format!("{at}A"), 1, frames(200 + at * 7919 % 1500)))
+        .collect();
+    let plan = pack(&blocks, &load()).expect("a sound plan");
+    // Found: 1,343, where no plan has fewer than 1,337.
+    assert!(plan.rolls.len() * 100 <= plan.rolls_at_least * 101);
+    assert_eq!(
+        plan.rolls
+            .iter()
+            .map(|roll| roll.blocks.len())
+            .sum::<usize>(),
+        5000
+    );
 }
