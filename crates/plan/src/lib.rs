@@ -22,7 +22,7 @@ pub use in_camera::{CameraLimits, CameraStep, InCamera, ScreenShot, in_camera};
 pub use packing::{PackedBlock, PackedRoll, Packing, pack};
 pub use script::{
     Action, FountainScript, Pasted, ReadSheet, Scene, Script, Setup, Shown, WildSound,
-    read_fountain, read_pasted, read_script_sheet,
+    read_fountain, read_pasted, read_script_sheet, read_wild_sounds,
 };
 pub use script_order::in_script_order;
 pub use seconds::{Seconds, SecondsError};

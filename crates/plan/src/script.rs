@@ -4,10 +4,12 @@ mod fountain;
 mod fountain_lines;
 mod script_sheet;
 mod table;
+mod wild_sheet;
 
 pub use fountain::{FountainScript, read_fountain};
 pub use script_sheet::{ReadSheet, read_script_sheet};
 pub(crate) use table::{Row, Table};
+pub use wild_sheet::read_wild_sounds;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -127,10 +129,12 @@ pub struct WildSound {
     pub sound: String,
     /// Where it is to be had.
     pub place: String,
-    /// How long.
+    /// How long; zero where it is not said.
     pub seconds: Seconds,
     /// How far the microphone stands, in the user's words.
     pub distance: String,
+    /// What stood in columns of the user's own.
+    pub note: String,
 }
 
 /// The shooting script.
