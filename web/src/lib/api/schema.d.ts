@@ -3778,7 +3778,7 @@ export interface components {
             kept: number;
             /** @description Frames lost that the new version wants. */
             lost: number;
-            /** @description Frames lost of film that goes out. */
+            /** @description Frames of film that goes out spoiled by opening. */
             lost_outs: number;
             /** @description Joins that are made, those of the leaders counted. */
             made: number;
