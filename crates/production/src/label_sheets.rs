@@ -24,7 +24,7 @@ pub struct ReelLabelsToPrint {
 ///
 /// # Errors
 /// [`ProductionError::Unfit`] when the reels do not take the films, and what
-/// [`reel_plan`](crate::reel_plan) refuses.
+/// [`reel_plan`](crate::reel_plan()) refuses.
 pub fn gather_reel_labels(
     production: &Production,
     request: &ReelPlanRequest,
