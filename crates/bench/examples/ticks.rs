@@ -6,7 +6,7 @@ use std::error::Error;
 use std::time::Instant;
 
 use onestrand_bench::{
-    AsMade, BenchHabits, BenchLog, Entry, Meaning, WorkLeft, WorkOrder, plan_anew,
+    AsMade, BenchHabits, BenchLog, Entry, Meaning, Recut, Remade, WorkLeft, WorkOrder, plan_anew,
 };
 use onestrand_cut::{
     Base, CheckRules, Fit, JoinKind, JoinTable, Piece, Roll, Strand, Strips, TrialCut,
@@ -100,6 +100,16 @@ fn main() -> Result<(), Box<dyn Error>> {
             ticks += 1;
         }
         let made = AsMade::of(log.state(), &strips, &rules.table);
+        // Every tenth piece out: another version of the film that is made now.
+        let pieces_kept = cut.pieces().iter().enumerate();
+        let kept = pieces_kept.filter(|(i, _)| i % 10 != 9);
+        let new = TrialCut::new(kept.map(|(_, p)| p.clone()).collect(), JoinKind::Cement);
+        let news = Strips::of(&new, &rules.table);
+        let others = Recut::others(&cut, &new, &rules.table);
+        let mut remade = Took::default();
+        for _ in 0..5 {
+            remade.does(|| Remade::of(log.state(), &others, &news, &rules.table, 999))?;
+        }
         println!(
             "{pieces} pieces on {rolls} rolls, {ticks} ticks, {} frames as made",
             made.frames()
@@ -108,6 +118,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         mending.say("  with what lies wrongly mended");
         meaning.say("  what a tick means");
         anew.say("  the rest planned anew");
+        remade.say("  another version of it, its price and order");
     }
     Ok(())
 }

@@ -321,8 +321,9 @@ impl<'a> Choice<'a> {
                 *best = i;
             }
         }
-        let is_joined =
-            |i: usize| self.held(i, false) == Held::Joined || self.held(i, true) == Held::Joined;
+        // By other film: a leader alone does not make a snippet long enough.
+        let stays = |join: usize| self.joined.get(join).copied().unwrap_or(false);
+        let is_joined = |i: usize| stays(i) || stays(i + 1);
         let joined: BTreeSet<usize> = all
             .clone()
             .filter(|i| is_joined(*i))

@@ -132,7 +132,8 @@ impl Writer<'_> {
             self.does(Deed::MountMade, Some(i))?;
         }
         self.part_run(run, near.0, near.1)?;
-        if !self.is_end_held(run, far.0, far.1) {
+        // Leader or a card that is freed lies in the hand, wherever the film stands.
+        if self.lies(run.last).is_some() && !self.is_end_held(run, far.0, far.1) {
             let stands = self.state.made_stands().map_or(0, |(at, _)| at);
             let is_short = if backward {
                 stands > far.2

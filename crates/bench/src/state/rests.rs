@@ -115,7 +115,11 @@ pub(super) fn loose_others(state: &BenchState) -> BTreeMap<usize, (usize, usize)
         }
         for (l, link) in length.links.iter().enumerate() {
             if let Film::Other { position, .. } = link.film {
-                loose.insert(position, (c, l));
+                // Of two alike that of the film turned back, whatever order they lie in.
+                let is_made = length.place == Place::Made;
+                if is_made || !loose.contains_key(&position) {
+                    loose.insert(position, (c, l));
+                }
             }
         }
     }

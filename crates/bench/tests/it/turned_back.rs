@@ -121,6 +121,12 @@ fn agree(old: &TrialCut, new: &TrialCut, strand: &Strand, table: &JoinTable) -> 
         cells(&spans)
     };
     let (shown, frames) = on_the_reel(&state);
+    // Inside a strip the bench joins back as it joins the strip's head, the price by the
+    // usual kind.
+    let kinds: BTreeSet<JoinKind> = strips.joints.iter().map(|j| j.kind).collect();
+    if told.put_back > 0 && (kinds.len() > 1 || !kinds.contains(&new.usual_join())) {
+        return false;
+    }
     // What a join of the old version ate is no more: where it is all that is wanted, the
     // price opens a join for it, and the bench does not.
     let eaten = gone(&untouched, 0);
@@ -128,12 +134,6 @@ fn agree(old: &TrialCut, new: &TrialCut, strand: &Strand, table: &JoinTable) -> 
         assert!(frames >= u64::from(told.real.count()));
         let there = wanted.difference(&gone(&state, 0)).cloned().collect();
         assert_eq!(shown, there);
-        return false;
-    }
-    // Inside a strip the bench joins back as it joins the strip's head, the price by the
-    // usual kind.
-    let kinds: BTreeSet<JoinKind> = strips.joints.iter().map(|j| j.kind).collect();
-    if told.put_back > 0 && (kinds.len() > 1 || !kinds.contains(&new.usual_join())) {
         return false;
     }
     let lost: BTreeSet<_> = gone(&state, from).intersection(&wanted).cloned().collect();
@@ -326,7 +326,11 @@ fn whatever_was_made(seed: u64, slips: u32, deeds: u32) -> bool {
         let is_snippet = matches!(l.film, Film::Roll { .. }) && l.film.frames() < 4;
         is_snippet || l.laid != Laid::Right
     };
-    if state.lengths().iter().any(|l| l.links.iter().any(is_odd)) {
+    let is_short =
+        |s: &onestrand_cut::Strip| s.span.as_ref().is_some_and(|s| s.range.len().count() < 4);
+    if state.lengths().iter().any(|l| l.links.iter().any(is_odd))
+        || strips.strips.iter().any(is_short)
+    {
         return false;
     }
     let turn = Deed::TurnBack { others };

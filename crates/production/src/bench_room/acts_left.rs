@@ -6,7 +6,7 @@ use onestrand_bench::{Deed, Film, Laid, Next, WorkLeft, WorkStep};
 use onestrand_film::FrameName;
 
 use super::cards::Cards;
-use super::made_acts::{is_of_made, opening_destroys};
+use super::made_acts::is_of_made;
 use super::room::{Room, Work};
 use super::words::{frame, frames, shot};
 use crate::documents::{BenchActDocument, FrameRefDocument, SpanDocument};
@@ -319,26 +319,31 @@ fn destroys(step: &WorkStep) -> Option<String> {
             ))
         }
         Deed::Open { .. } | Deed::Unjoin { .. } | Deed::UnjoinOther { .. } => {
-            Some(opening_destroys(step))
+            Some(match step.spoils.is_empty() {
+                true => "Opens a join; no frame is lost.".to_owned(),
+                false => format!("Spoils {}: never to be shown again.", spoiled(step)),
+            })
         }
         Deed::Join { kind, .. } if step.spoils.is_empty() => {
             let tape = onestrand_cut::JoinKind::Tape;
             (*kind != tape).then(|| "Scrapes leader only; no frame is lost.".to_owned())
         }
-        Deed::Join { kind, .. } => {
-            let lost = step.spoils.iter().map(|(roll, range)| {
-                let (first, last) = (range.begin().index(), range.last().index());
-                match first == last {
-                    true => frame(roll, first),
-                    false => format!("{} to {last}", frame(roll, first)),
-                }
-            });
-            Some(format!(
-                "Spoils {} under the {} join: it cannot be shown again.",
-                listed(lost),
-                kind.word()
-            ))
-        }
+        Deed::Join { kind, .. } => Some(format!(
+            "Spoils {} under the {} join: it cannot be shown again.",
+            spoiled(step),
+            kind.word()
+        )),
         _ => None,
     }
+}
+
+/// The frames that a deed spoils: `R1·30 to 31 and R2·40`.
+fn spoiled(step: &WorkStep) -> String {
+    listed(step.spoils.iter().map(|(roll, range)| {
+        let (first, last) = (range.begin().index(), range.last().index());
+        match first == last {
+            true => frame(roll, first),
+            false => format!("{} to {last}", frame(roll, first)),
+        }
+    }))
 }

@@ -13,7 +13,7 @@ use crate::error::unfit;
 use crate::{BenchOptions, ProductionError};
 
 /// More pins than any bin has.
-const MOST_PINS: u32 = 999;
+pub(super) const MOST_PINS: u32 = 999;
 
 pub(super) fn begin(
     production: &Production,

@@ -99,7 +99,7 @@ impl Cards<'_> {
         }
     }
 
-    fn counted(&self, count: &Count, roll: &RollId) -> LandmarkCountDocument {
+    pub(super) fn counted(&self, count: &Count, roll: &RollId) -> LandmarkCountDocument {
         let gauge = self
             .strand
             .roll(roll)

@@ -84,7 +84,8 @@ impl DoneAtTheBench {
 /// The bench while its log is walked through.
 struct Walked<'a> {
     room: &'a Room,
-    /// Only where a join was ever opened: what lies beside it must be known.
+    /// Only where a join was ever opened or made film turned back: what lies there must
+    /// be known.
     state: Option<BenchState>,
     /// The roll on the rewinds, and whether it was wound there since it came on.
     mounted: Option<(RollId, bool)>,
@@ -92,8 +93,8 @@ struct Walked<'a> {
 
 impl<'a> Walked<'a> {
     fn new(room: &'a Room) -> Self {
-        let opens = |e: &Entry| matches!(e, Entry::Deed(d) if is_opening(d));
-        let asked = room.log.entries().iter().any(opens);
+        let asks = |e: &Entry| matches!(e, Entry::Deed(d) if is_opening(d) || matches!(d, Deed::TurnBack { .. }));
+        let asked = room.log.entries().iter().any(asks);
         Self {
             state: asked.then(|| room.log.at(0).ok()).flatten(),
             room,
@@ -106,7 +107,14 @@ impl<'a> Walked<'a> {
         let mut all = Vec::new();
         match deed {
             Deed::Mount { roll } => self.mounted = Some((roll.clone(), false)),
-            Deed::Unmount => self.mounted = None,
+            Deed::Unmount | Deed::MountMade => self.mounted = None,
+            Deed::TurnBack { .. } => {
+                self.mounted = None;
+                // The whole film is wound back: whatever roll a strip of it came from.
+                let reel = self.state.as_ref().map_or(&[][..], BenchState::reel);
+                let rolls: BTreeSet<RollId> = reel.iter().filter_map(roll_of).collect();
+                all.extend(rolls.into_iter().map(|roll| (roll, Handling::Wound)));
+            }
             Deed::Wind { roll, .. } => all.extend(self.wound(roll)),
             Deed::Cut { roll, .. } => {
                 all.extend(self.wound(roll));
@@ -169,10 +177,12 @@ fn beside(state: &BenchState, deed: &Deed) -> BTreeSet<RollId> {
     };
     let sides = [join.checked_sub(1), Some(join)];
     let films = sides.into_iter().flatten().filter_map(|at| links.get(at));
-    films
-        .filter_map(|link| match &link.film {
-            Film::Roll { roll, .. } => Some(roll.clone()),
-            _ => None,
-        })
-        .collect()
+    films.filter_map(roll_of).collect()
+}
+
+fn roll_of(link: &Link) -> Option<RollId> {
+    match &link.film {
+        Film::Roll { roll, .. } => Some(roll.clone()),
+        Film::Other { .. } => None,
+    }
 }

@@ -1,11 +1,11 @@
 //! The acts of a re-cut, as the hand reads them: the made film is run from head to tail,
 //! and parted where the new version wants it otherwise.
 
-use onestrand_bench::{Deed, Film, Laid, Next, Place, WorkStep};
-use onestrand_film::{FrameName, FramePos, Frames, Length, Shrinkage};
+use onestrand_bench::{Count, Deed, Film, Laid, LandmarkKind, Next, Place, Towards, WorkStep};
+use onestrand_film::{FrameName, FramePos, Frames};
 
 use super::acts_left::Acts;
-use super::words::{frame, frames, shot};
+use super::words::{frame, shot};
 use crate::documents::{FrameRefDocument, LandmarkCountDocument};
 
 impl Acts<'_> {
@@ -149,23 +149,18 @@ impl Acts<'_> {
         };
         let (since, until) = (before.index() - begin, end - before.index());
         let (at, count, towards, from) = match since <= until {
-            true => (begin, since, "tail", "the join before it"),
-            false => (end, until, "head", "the join behind it"),
+            true => (begin, since, Towards::Tail, "the join before it"),
+            false => (end, until, Towards::Head, "the join behind it"),
         };
-        let count = Frames::new(count).ok()?;
-        let gauge = self.cards.strand.gauge();
-        let shrinkage = self.cards.rules.shrinkage.get(roll).copied();
-        let length = Length::by_pitch(count, gauge, shrinkage.unwrap_or(Shrinkage::NONE));
-        let feet = gauge.footage(count);
+        let count = Count {
+            from: LandmarkKind::Join(None),
+            at: FramePos::new(at).ok()?,
+            frames: Frames::new(count).ok()?,
+            towards,
+        };
         Some(LandmarkCountDocument {
             from: from.to_owned(),
-            kind: "join".to_owned(),
-            at: FramePos::new(at).ok()?.index(),
-            frames: count.count(),
-            towards: towards.to_owned(),
-            feet: feet.feet(),
-            feet_frames: feet.frames(),
-            mm: length.mm_text(1),
+            ..self.cards.counted(&count, roll)
         })
     }
 }
@@ -173,28 +168,4 @@ impl Acts<'_> {
 /// Whether a step cuts film that was turned back: such a cut names both its sides.
 pub(super) fn is_of_made(step: &WorkStep) -> bool {
     matches!(step.deed, Deed::Cut { .. }) && step.outgoing.is_some() && step.incoming.is_some()
-}
-
-/// What opening a join costs, said before it is done.
-pub(super) fn opening_destroys(step: &WorkStep) -> String {
-    if step.spoils.is_empty() {
-        return "Opens a join; no frame is lost.".to_owned();
-    }
-    let lost: u32 = step.spoils.iter().map(|(_, r)| r.len().count()).sum();
-    let named: Vec<String> = step
-        .spoils
-        .iter()
-        .map(|(roll, range)| {
-            let (first, last) = (range.begin().index(), range.last().index());
-            match first == last {
-                true => frame(roll, first),
-                false => format!("{} to {last}", frame(roll, first)),
-            }
-        })
-        .collect();
-    format!(
-        "Spoils {} ({}): never to be shown again.",
-        named.join(" and "),
-        frames(u64::from(lost))
-    )
 }

@@ -4,15 +4,12 @@ use onestrand_bench::{NoOrder, Recut, Remade, Winding};
 use onestrand_cut::{Strips, TrialCut, check};
 use onestrand_store::{CutRecord, Production};
 
-use super::begin::{lengths, no_order};
+use super::begin::{MOST_PINS, lengths, no_order};
 use super::line::{Begin, BenchLine, TurnBack};
 use super::room::{MadeAs, Room};
 use super::write::Said;
 use crate::documents::RemadeDocument;
 use crate::{ProductionError, strand};
-
-/// More pins than any plan wants: the price does not hang on them.
-const PINS_ENOUGH: u32 = 999;
 
 /// A version as it can be made of the film on the reel.
 struct Remake {
@@ -106,7 +103,11 @@ impl Room {
             return Ok(None);
         }
         let remake = self.remake(made, &checked);
-        let price = self.price(&remake, PINS_ENOUGH).map_err(no_order)?;
+        // The price does not hang on the pins. Where there is no order at all, the room is
+        // shown without it, and beginning the version says why.
+        let Ok(price) = self.price(&remake, MOST_PINS) else {
+            return Ok(None);
+        };
         Ok(Some(RemadeDocument {
             from: made.name.clone(),
             opened: price.opened,

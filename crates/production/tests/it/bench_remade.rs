@@ -4,7 +4,7 @@ use onestrand_production::documents::{BenchWrite, HappenedWords};
 use onestrand_production::{Production, RecutOptions, bench_room, recut};
 use onestrand_store::{Act, CutRecord};
 
-use crate::bench_room::{SHOTS, bench, go_ahead, happened, tick, told, write};
+use crate::bench_room::{SHOTS, bench, go_ahead, happened, ledger, tick, told, write};
 
 /// The second version: the third shot goes out, the last one ends ten frames earlier.
 fn second(join: &str) -> CutRecord {
@@ -30,6 +30,14 @@ fn begin_second() -> BenchWrite {
         tails: false,
         to_and_fro: false,
     }
+}
+
+/// How often each roll was wound over the rewinds, by its ledger.
+fn wound(production: &Production) -> [u32; 2] {
+    ["R1", "R2"].map(|roll| {
+        let lines = ledger(production, roll).into_iter();
+        lines.filter(|l| l.0 == "wound").map(|l| l.1).sum()
+    })
 }
 
 /// Ticks to the end and gives the acts.
@@ -124,7 +132,11 @@ fn the_price_told_before_is_what_the_ticks_come_to() {
         assert_eq!(on.frames, price.frames);
         // Wound is counted anew, without what the first version took.
         assert_eq!((on.wound.done, on.wound.all), (0, price.wound_frames));
+        let wound_before = wound(&production);
         let acts = tick_all(&mut production);
+        // Both rolls are in the film that was wound back; neither came on the rewinds.
+        let [r1, r2] = wound_before;
+        assert_eq!(wound(&production), [r1 + 1, r2 + 1]);
         let count = |act: &str| acts.iter().filter(|a| *a == act).count();
         assert_eq!((count("unjoin"), count("join"), count("cut")), (2, 2, 1));
         assert_eq!((count("turn_back"), count("lead")), (1, 1));

@@ -448,7 +448,7 @@ fn the_cards_know_how_film_lies_on_the_users_bench() {
 }
 
 /// Kind, times and whether the bench says so, of each line of a roll's ledger.
-fn ledger(production: &Production, roll: &str) -> Vec<(String, u32, bool)> {
+pub(crate) fn ledger(production: &Production, roll: &str) -> Vec<(String, u32, bool)> {
     let rolls = list_rolls(production).expect("rolls");
     let roll = rolls.iter().find(|r| r.roll == roll).expect("it");
     let lines = roll.ledger.iter();
