@@ -22,9 +22,9 @@ impl Writer<'_> {
     /// is film of a roll.
     pub(super) fn part_end(&mut self, film: usize, i: usize, tail: bool) -> Result<(), CannotBe> {
         let join = self.wrong_join(film, i, tail);
-        if let (Some(join), Some(frame), false) =
-            (join, self.frame(film), self.is_freed_by_blade(i, tail))
-        {
+        // Named by the piece beside it, where that has a name.
+        let frame = self.frame(i).or_else(|| self.frame(film));
+        if let (Some(join), Some(frame), false) = (join, frame, self.is_freed_by_blade(i, tail)) {
             self.does(Deed::Unjoin { frame, join }, Some(i))?;
         }
         if let (Film::Roll { roll, .. }, Some(at)) = self.blade(i, tail)

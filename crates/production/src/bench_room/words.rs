@@ -74,6 +74,10 @@ pub(super) fn deed_words(deed: &Deed, work: &Work) -> String {
         }
         Deed::Open { join: 0 } => "the join of the head leader opened".to_owned(),
         Deed::Open { join } => format!("join {join} of the reel opened"),
+        Deed::Unjoin { frame: at, .. } if work.made_of.is_some() => {
+            let film = film_at(work, &at.roll, at.frame.index());
+            format!("a join beside {film} opened")
+        }
         Deed::Unjoin { frame: at, join } => {
             let film = frame(&at.roll, at.frame.index());
             format!("join {join} of the length at {film} opened")
