@@ -6,8 +6,8 @@ use rusqlite::Connection;
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    ChangeRecord, CutRecord, HungTake, NoteRecord, ReelRecord, RollRecord, StoreError, TakeRecord,
-    bench_lines, cuts, notes, pins, reels, rolls, settings, takes,
+    ChangeRecord, CutRecord, HungTake, NoteRecord, ReelRecord, RollRecord, ScriptRecord,
+    StoreError, TakeRecord, bench_lines, cuts, notes, pins, reels, rolls, script, settings, takes,
 };
 
 /// One act on a production.
@@ -66,6 +66,15 @@ pub enum Act {
         /// What stands there afterwards.
         note: Option<NoteRecord>,
     },
+    /// Put a part of the script in the place of whatever stood under its number, or
+    /// take it away.
+    PutScript {
+        /// Its number, from [`crate::Production::next_script_id`] for a new one; chosen
+        /// by the caller, so that a redo gives the same.
+        id: i64,
+        /// What stands there afterwards.
+        part: Option<Box<ScriptRecord>>,
+    },
     /// Set something for the whole production, or strike it off.
     PutSetting {
         /// Its name.
@@ -102,6 +111,8 @@ pub enum Touched {
     Notes,
     /// The reel or can of this name.
     Reel(String),
+    /// The part of the script with this number.
+    Script(i64),
     /// What is set for the whole production under this name.
     Setting(String),
     /// The log of the bench.
@@ -125,6 +136,7 @@ impl Act {
             Self::PutReel { name, .. } => BTreeSet::from([Touched::Reel(name.clone())]),
             Self::PutSetting { name, .. } => BTreeSet::from([Touched::Setting(name.clone())]),
             Self::PutNote { .. } => BTreeSet::from([Touched::Notes]),
+            Self::PutScript { id, .. } => BTreeSet::from([Touched::Script(*id)]),
             Self::WriteBench { .. } => BTreeSet::from([Touched::Bench]),
             Self::All { acts } => acts.iter().flat_map(Self::touches).collect(),
         }
@@ -194,6 +206,13 @@ impl Act {
                 Ok(Self::PutNote {
                     id: *id,
                     note: before,
+                })
+            }
+            Self::PutScript { id, part } => {
+                let before = script::put(db, *id, part.as_deref())?;
+                Ok(Self::PutScript {
+                    id: *id,
+                    part: before.map(Box::new),
                 })
             }
             Self::WriteBench { by, lines } => {

@@ -22,6 +22,8 @@ mod reels;
 mod rolls;
 mod runs;
 mod schema;
+mod script;
+mod script_parts;
 mod settings;
 mod takes;
 mod workprint;
@@ -48,6 +50,11 @@ pub use production::{Meta, Production, Revision};
 pub use records::{RollRecord, ScanFacts, ScanRecord, TakeRecord};
 pub use reels::{ReelRecord, WoundPartRecord};
 pub use runs::{HandlingRecord, LedgerDay};
+pub use script::ScriptRecord;
+pub use script_parts::{
+    ActionRecord, FloorPlanRecord, PlanCameraRecord, PlanLineRecord, PlanMarkRecord, RecceRecord,
+    SceneRecord, ScriptPart, SetupRecord, ShownRecord, WildSoundRecord,
+};
 pub use workprint::{FrameRow, PartIndex, WorkprintInfo, Workprints};
 pub use workprint_pictures::PictureRun;
 pub use workprint_write::{FileFrameRow, NewFrame, WorkprintWriter};

@@ -3,7 +3,7 @@
 
 /// Each step brings the file from its index to the next number.
 pub(crate) const STEPS: &[&str] = &[
-    FORM_1, FORM_2, FORM_3, FORM_4, FORM_5, FORM_6, FORM_7, FORM_8,
+    FORM_1, FORM_2, FORM_3, FORM_4, FORM_5, FORM_6, FORM_7, FORM_8, FORM_9,
 ];
 
 /// The form this program writes.
@@ -200,4 +200,16 @@ CREATE TABLE bench_line (
 /// inspection anew.
 const FORM_8: &str = "
 UPDATE roll SET inspection = json_set(inspection, '$.edge', json('{\"step\":0,\"read\":[]}'));
+";
+
+/// The shooting script. A part is kept whole in `body`; what kind it is and where it
+/// stands are columns, so that parts of one kind come in order.
+const FORM_9: &str = "
+CREATE TABLE script (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    kind TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    body TEXT NOT NULL
+) STRICT;
+CREATE INDEX script_order ON script (kind, place, id);
 ";

@@ -3,13 +3,15 @@
 use std::path::Path;
 
 use onestrand_store::{
-    Act, EdgeNumberRecord, EdgeRecord, InspectionRecord, NoteRecord, Production,
+    Act, EdgeNumberRecord, EdgeRecord, InspectionRecord, NoteRecord, Production, ScriptPart,
+    ScriptRecord, SetupRecord,
 };
 use rusqlite::Connection;
 
 const FORM_1: &str = include_str!("../saved/form-1.sql");
 const FORM_5: &str = include_str!("../saved/form-5.sql");
 const FORM_7: &str = include_str!("../saved/form-7.sql");
+const FORM_8: &str = include_str!("../saved/form-8.sql");
 
 fn saved(dir: &Path, text: &str) {
     Connection::open(dir.join("production.db"))
@@ -152,4 +154,28 @@ fn a_production_of_form_7_keeps_what_was_found_and_takes_edge_numbers() {
     drop(production);
     assert_eq!(form(&dir.path().join("production-before-form-8.db")), 7);
     assert!(form(&dir.path().join("production.db")) >= 8);
+}
+
+#[test]
+fn a_production_of_form_8_keeps_its_edge_numbers_and_takes_a_script() {
+    let dir = tempfile::tempdir().expect("a folder");
+    saved(dir.path(), FORM_8);
+    let mut production = Production::open(dir.path()).expect("brought forward");
+    let roll = production.roll("R1").expect("the roll");
+    assert_eq!(roll.inspection.edge.read[0].number, "4127");
+    assert_eq!(production.script().expect("the script"), []);
+    let setup = ScriptPart::Setup(SetupRecord::default());
+    let part = ScriptRecord {
+        place: 1,
+        part: setup,
+    };
+    let act = Act::PutScript {
+        id: production.next_script_id().expect("a number"),
+        part: Some(Box::new(part.clone())),
+    };
+    production.act("a setup", &act).expect("kept");
+    assert_eq!(production.script().expect("the script"), [(1, part)]);
+    drop(production);
+    assert_eq!(form(&dir.path().join("production-before-form-9.db")), 8);
+    assert!(form(&dir.path().join("production.db")) >= 9);
 }

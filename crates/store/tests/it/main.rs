@@ -6,5 +6,6 @@ mod kept;
 mod notes;
 mod owner;
 mod pins;
+mod script;
 mod workprint_pictures;
 mod workprints;
