@@ -7,6 +7,7 @@ mod coverage;
 mod found;
 mod in_camera;
 mod packing;
+mod roster;
 mod script;
 mod script_order;
 mod seconds;
@@ -20,6 +21,11 @@ pub use coverage::{
 pub use found::{Found, PlanError};
 pub use in_camera::{CameraLimits, CameraStep, InCamera, ScreenShot, in_camera};
 pub use packing::{PackedBlock, PackedRoll, Packing, pack};
+pub use roster::{
+    ReadRoster, Roster, RosterBounds, RosterNeed, RosterPlan, RosterProof, RosterStep, RosterTeam,
+    RosterThing, TeamBound, TeamEnd, ThingBound, ThingUsed, Turn, WaitingStep, plan_roster,
+    read_roster, read_sessions, read_things,
+};
 pub use script::{
     Action, FountainScript, Pasted, ReadSheet, Scene, Script, Setup, Shown, WildSound,
     read_fountain, read_pasted, read_script_sheet, read_wild_sounds,

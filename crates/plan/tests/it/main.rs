@@ -5,5 +5,6 @@ mod boat;
 mod every_way;
 mod reading_scripts;
 mod replayed_camera;
+mod rosters;
 mod stock_figures;
 mod story_coverage;
