@@ -12,6 +12,7 @@ mod noise;
 mod painter;
 mod paper;
 mod scene;
+mod script;
 mod story;
 mod test_picture;
 pub mod world;
@@ -20,6 +21,7 @@ pub use error::ExampleError;
 pub use faults::{ExampleFault, FaultKind, faults};
 pub use log::{Direction, ExampleTake, FogSpan, ShotSize, TakeUse, fog_spans, takes};
 pub use painter::RollPainter;
+pub use script::{SCREENPLAY, SETUPS, WILD_SOUNDS};
 pub use story::{ExampleMark, ExamplePiece, MarkKind, first_cut, marks};
 pub use test_picture::numbered_picture;
 

@@ -1,9 +1,12 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
 
+pub mod camera;
+
 mod block;
 mod camera_report;
 mod coverage;
+mod floor_plan;
 mod found;
 mod in_camera;
 mod packing;
@@ -18,6 +21,7 @@ pub use camera_report::{CameraReport, ReportedTake, read_camera_report};
 pub use coverage::{
     ActionCover, Coverage, CoveredBy, RetakeOn, RollLeft, coverage, planned_coverage, retake,
 };
+pub use floor_plan::{field_angle, over_the_line};
 pub use found::{Found, PlanError};
 pub use in_camera::{CameraLimits, CameraStep, InCamera, ScreenShot, in_camera};
 pub use packing::{PackedBlock, PackedRoll, Packing, pack};
@@ -28,7 +32,7 @@ pub use roster::{
 };
 pub use script::{
     Action, FountainScript, Pasted, ReadSheet, Scene, Script, Setup, Shown, WildSound,
-    read_fountain, read_pasted, read_script_sheet, read_wild_sounds,
+    action_letter, read_fountain, read_pasted, read_script_sheet, read_wild_sounds,
 };
 pub use script_order::in_script_order;
 pub use seconds::{Seconds, SecondsError};

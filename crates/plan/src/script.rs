@@ -250,7 +250,7 @@ fn of_setup(setup: &Setup, known: &BTreeSet<&str>) -> Vec<Found> {
 }
 
 /// The letter of the nth action of a scene, from 0: `a` to `z`, then `aa`.
-pub(crate) fn action_letter(nth: usize) -> String {
+pub fn action_letter(nth: usize) -> String {
     let letter = char::from(b'a' + u8::try_from(nth % 26).unwrap_or(0));
     match nth / 26 {
         0 => letter.to_string(),

@@ -17,6 +17,7 @@ use crate::on_action::{MarkMoments, UnmarkMoments};
 use crate::reels::{PutReel, RemoveReel};
 use crate::roll_measures::{MeasureHundred, MeasureWound};
 use crate::runs_of_roll::{RunRoll, StrikeRun};
+use crate::script::ScriptChange;
 use crate::sign_limits::MoveSignLimit;
 use crate::trim_bin::MoveToPin;
 use crate::versions::{DescribeCut, NewCut, RemoveCut};
@@ -137,6 +138,8 @@ pub enum FilmChange {
     MarkMoments(MarkMoments),
     /// The marks of two takes are taken away.
     UnmarkMoments(UnmarkMoments),
+    /// Something in the shooting script, or the film that is planned with.
+    Script(Box<ScriptChange>),
     /// Write something down at the bench. It is not undone.
     AtTheBench(BenchWrite),
     /// Write a note on a frame, or rewrite one.
@@ -221,6 +224,7 @@ impl FilmChange {
                 parts.collect()
             }
             Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
+            Self::Script(change) => change.parts(),
             // What it must have seen it says itself, by the number of lines.
             Self::AtTheBench(_) => Vec::new(),
             // Another answer, or marks of other takes, do not make these untrue.
@@ -258,6 +262,7 @@ impl FilmChange {
                 remove_roll(production, roll)
             }
             Self::AtTheBench(write) => write.act(production, ""),
+            Self::Script(change) => change.act(production),
             Self::MoveToPin(change) => change.act(production),
             Self::InspectRoll(change) => change.act(production),
             Self::JoinFound(change) => change.act(production),

@@ -59,6 +59,7 @@ pub fn demo(
         kept &= !log_example_roll(&mut production, roll)?;
     }
     kept &= !lay_example_cut(&mut production)?;
+    kept &= !write_example_script(&mut production)?;
     Ok(DemoMade {
         dir: crate::film_frames::path_text(dir),
         scans: scans
@@ -305,6 +306,24 @@ fn log_of(roll: u8, seen: &[TakeRecord]) -> Vec<TakeRecord> {
         .filter(|t| t.roll == roll)
         .map(one)
         .collect()
+}
+
+/// Writes the shooting script of the example, unless there is one. Gives whether it did.
+///
+/// # Errors
+/// [`ProductionError::Store`].
+pub fn write_example_script(production: &mut Production) -> Result<bool, ProductionError> {
+    if !production.script()?.is_empty() {
+        return Ok(false);
+    }
+    for (name, text) in [
+        ("screenplay.fountain", example::SCREENPLAY),
+        ("setups.csv", example::SETUPS),
+        ("wild_sounds.csv", example::WILD_SOUNDS),
+    ] {
+        crate::import_script_text(production, Path::new(name), text.into())?;
+    }
+    Ok(true)
 }
 
 /// Marks what is seen on the rolls of the example and lays its first cut, unless that

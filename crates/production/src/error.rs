@@ -68,6 +68,13 @@ pub enum ProductionError {
     /// What was said to be done at the bench cannot have happened.
     #[error(transparent)]
     CannotBe(#[from] CannotBe),
+    /// Something keeps the film from being planned.
+    #[error("the film cannot be planned: {source}")]
+    Plan {
+        /// Everything that does.
+        #[source]
+        source: onestrand_plan::PlanError,
+    },
     /// There is a roll of that name already.
     #[error("there is a roll {roll} already")]
     RollThere {
@@ -153,6 +160,7 @@ impl ProductionError {
             Self::CutRefused { .. } => "production.cut_refused",
             Self::NoWorkOrder(e) => e.code(),
             Self::CannotBe(_) => "bench.cannot_be",
+            Self::Plan { source } => source.code(),
             Self::RollThere { .. } => "production.roll_there",
             Self::ScanChanged { .. } => "production.scan_changed",
             Self::GapTooLong { .. } => "production.gap_too_long",
@@ -181,6 +189,7 @@ impl ProductionError {
             }
             Self::NoWorkOrder(e) => e.hint().to_owned(),
             Self::CannotBe(e) => e.hint().to_owned(),
+            Self::Plan { .. } => "put these right in the script or the stock, and plan again".into(),
             Self::RollThere { .. } => "choose another name, or look with `onestrand roll list`".into(),
             Self::ScanChanged { .. } => {
                 "put the scan back as it was, say where it is now with `onestrand roll moved`, or bring it in as a new roll".into()
@@ -210,6 +219,17 @@ impl ProductionError {
                     .map(crate::documents::ConflictDocument::plain)
                     .collect();
                 serde_json::json!({ "conflicts": all })
+            }
+            Self::Plan { source } => {
+                let problems = source.problems().iter();
+                let all: Vec<_> = problems
+                    .map(|found| {
+                        serde_json::json!({
+                            "line": found.line, "place": found.place, "message": found.message
+                        })
+                    })
+                    .collect();
+                serde_json::json!({ "problems": all })
             }
             _ => serde_json::Value::Null,
         }

@@ -30,6 +30,10 @@ pub enum FilmPart {
     Twins,
     /// The log of the bench.
     Bench,
+    /// A part of the script, by its number.
+    Script(i64),
+    /// The stock that is planned with.
+    Stock,
 }
 
 impl FilmPart {
@@ -93,8 +97,10 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         Touched::Reel(name) => FilmPart::Reel(name.clone()),
         Touched::Setting(name) if name == crate::answers::SETTING => FilmPart::Answers,
         Touched::Setting(name) if name == crate::on_action::MOMENTS => FilmPart::Twins,
+        Touched::Setting(name) if name == crate::script::STOCK => FilmPart::Stock,
         Touched::Setting(_) => FilmPart::SignLimits,
         Touched::Bench => FilmPart::Bench,
+        Touched::Script(id) => FilmPart::Script(*id),
         _ => FilmPart::Notes,
     };
     touched.iter().map(one).collect()

@@ -76,6 +76,7 @@ mod roll_sheets;
 mod roll_work;
 mod rolls_in_one_go;
 mod runs_of_roll;
+mod script;
 mod sheet_csv;
 mod shelf;
 mod shelf_summary;
@@ -109,7 +110,7 @@ pub use cut_sheet::{CutImported, export_cut, import_cut, list_cuts};
 pub use cut_tables::{cut_table, write_cut_table};
 pub use demo::{
     DemoMade, EXAMPLE_ROLLS, demo, draw_example, example_roll, lay_example_cut, log_example_roll,
-    open_example,
+    open_example, write_example_script,
 };
 pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};
@@ -150,6 +151,10 @@ pub use rolls_in_one_go::{
     ScanOnShelf, ShelfJob, ShelfScan, add_rolls, begin_shelf, scans_on_shelf,
 };
 pub use runs_of_roll::{RUN_WEARS, RunRoll, StrikeRun};
+pub use script::{
+    PlanAsked, ScriptChange, ScriptChangeKind, export_script, export_wild_sounds, import_script,
+    import_script_text, plan_film, script_document, stock_for_load,
+};
 pub use sheet_csv::SheetCsv;
 pub use shelf::{backup, new_production};
 pub use shelf_summary::{ShelfProblem, ShelfRead, ShelfRow, put_shelf_away, shelf_read};

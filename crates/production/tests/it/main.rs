@@ -22,6 +22,7 @@ mod reel_plans;
 mod reels_and_halves;
 mod roll_sheets;
 mod runs_of_rolls;
+mod scripts;
 mod sheets;
 mod shelf_stopped;
 mod sign_limits;

@@ -1,0 +1,44 @@
+//! The list of wild sounds, brought in.
+
+use onestrand_plan::WildSound;
+use onestrand_store::{Act, ScriptPart, WildSoundRecord};
+
+use super::changes::put_at;
+use super::import::said;
+use super::kept::KeptScript;
+
+/// Whether a text is the list of wild sounds: its first line names a column `sound` and
+/// none `setup`.
+pub(super) fn is_wild_list(text: &str) -> bool {
+    let text = text.strip_prefix('\u{FEFF}').unwrap_or(text);
+    let first = text.lines().next().unwrap_or_default().to_lowercase();
+    let names: Vec<&str> = first.split([',', '\t']).map(str::trim).collect();
+    names.contains(&"sound") && !names.contains(&"setup")
+}
+
+/// The acts that put sounds behind those there are; one that is there already under the
+/// same words and place is not put twice.
+pub(super) fn wild_acts(kept: &KeptScript, next: i64, sounds: Vec<WildSound>) -> Vec<Act> {
+    let highest = kept.wild_sounds.iter().map(|s| s.place).max();
+    let first = highest.map_or(0, |place| place.saturating_add(1 << 20));
+    let there = |sound: &WildSound| {
+        let mut kept = kept.wild_sounds.iter();
+        kept.any(|k| k.it.sound == sound.sound && k.it.place == sound.place)
+    };
+    let new = sounds.into_iter().filter(|sound| !there(sound));
+    new.zip(0_i64..)
+        .map(|(sound, nth)| {
+            let seconds = said(sound.seconds);
+            let record = WildSoundRecord {
+                sound: sound.sound,
+                place: sound.place,
+                seconds,
+                distance: sound.distance,
+                got: false,
+                note: sound.note,
+            };
+            let place = first.saturating_add(nth << 20);
+            put_at(next + nth, place, ScriptPart::WildSound(record))
+        })
+        .collect()
+}
