@@ -14,9 +14,11 @@ mod lined;
 mod outs;
 mod picture;
 mod pin_labels;
+mod plan;
 mod pull;
 mod reel_labels;
 mod rolls;
+mod roster;
 mod way;
 mod words;
 mod work_order;
@@ -25,10 +27,12 @@ pub use changes::{ChangeList, ChangeRow, ChangedFilm};
 pub use cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 pub use error::SheetError;
 pub use forms::{
-    cutting_sheet, print_change_list, print_cutting_sheet, print_frame_cards,
-    print_handling_ledger, print_inspection_sheet, print_joins_inspection, print_lined_sheet,
-    print_log_sheet, print_outs_list, print_pin_labels, print_pull_list, print_reel_labels,
-    print_scan_sheet, print_trim_labels, print_work_order, pull_list,
+    cutting_sheet, print_camera_report, print_change_list, print_cutting_sheet, print_floor_plan,
+    print_frame_cards, print_handling_ledger, print_inspection_sheet, print_joins_inspection,
+    print_lined_script, print_lined_sheet, print_location_folder, print_log_sheet, print_outs_list,
+    print_pin_labels, print_pull_list, print_reel_labels, print_roster_sheet, print_scan_sheet,
+    print_shooting_script, print_shot_list, print_sound_report, print_stock_sheet,
+    print_trim_labels, print_wild_sounds, print_work_order, pull_list,
 };
 pub use frame_cards::{CardEnd, CardFrame, Fate, FrameCards, OnBench, StripCard};
 pub use handling::{HandledEntry, HandledRoll, HandlingLedger};
@@ -38,11 +42,19 @@ pub use lined::{LinedRow, LinedSheet, ScreeningNote};
 pub use onestrand_typeset::Printed;
 pub use outs::{Out, OutsList, OutsReel};
 pub use pin_labels::{PinLabel, PinLabels};
+pub use plan::{
+    CameraReportSheet, CameraReportTake, FloorCamera, FloorLine, FloorMark, FloorPlan, LineShown,
+    LinedAction, LinedScene, LinedScript, LocationFolder, PackedOn, PlanHead, PlanSheet,
+    PlannedSound, RollPacked, ScriptLine, ScriptedScene, ScriptedSetup, ShootingScript, ShotGroup,
+    ShotList, ShotToTake, SoundReportSheet, StockHeld, StockSheet, SunAt, WildSoundLine,
+    WildSoundList,
+};
 pub use pull::{Landmark, Lies, Mount, Pin, PullList, PullOrder, Strip};
 pub use reel_labels::{ReelLabel, ReelLabels, ReelLies};
 pub use rolls::{
     Chosen, FoundByHand, FoundJoin, InspectedRoll, InspectionSheet, LogSheet, LoggedRoll,
     LoggedTake, ScanRow, ScanSheet, TrimLabel, TrimLabels,
 };
+pub use roster::{RosterReason, RosterSession, RosterSheet, RosterTurn, RosterWaiting};
 pub use way::{Edge, MayBeOff, StripEnd, WayCount};
 pub use work_order::{JoinMade, TakenUp, WorkMount, WorkOrderSheet, WorkStrip};

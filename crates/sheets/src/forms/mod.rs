@@ -12,11 +12,13 @@ mod lined;
 mod log;
 mod outs;
 mod pin_labels;
+mod plan;
 mod proof;
 mod pull;
 mod record;
 mod reel_labels;
 mod refusal;
+mod roster;
 mod ruler;
 mod scan;
 mod standing;
@@ -40,8 +42,14 @@ pub use lined::print_lined_sheet;
 pub use log::print_log_sheet;
 pub use outs::print_outs_list;
 pub use pin_labels::print_pin_labels;
+pub use plan::{
+    print_camera_report, print_floor_plan, print_lined_script, print_location_folder,
+    print_shooting_script, print_shot_list, print_sound_report, print_stock_sheet,
+    print_wild_sounds,
+};
 pub use pull::{print_pull_list, pull_list};
 pub use reel_labels::print_reel_labels;
+pub use roster::print_roster_sheet;
 pub use scan::print_scan_sheet;
 pub use work_order::print_work_order;
 

@@ -23,6 +23,13 @@ pub(super) struct FormRecord {
     pub(super) version: String,
     /// Gauge, speed and joins in words.
     pub(super) facts: String,
+    /// The day it is for; empty leaves a line to write it on.
+    pub(super) day: String,
+    /// Who fills it in, and how it is held.
+    pub(super) hand: &'static str,
+    pub(super) manner: &'static str,
+    /// The heading over the assumptions.
+    pub(super) got: &'static str,
     /// The paper by the name the engine knows.
     pub(super) paper: &'static str,
     /// The framed figures under the title.
@@ -88,10 +95,11 @@ pub(super) fn form_record(head: &Head, form: &'static str, kind: &str) -> FormRe
         title: words::short(&words::plain(&head.title), TITLE_MOST),
         version: words::short(&words::plain(&head.version), VERSION_MOST),
         facts: facts(head),
-        paper: match head.paper {
-            Paper::A4 => "a4",
-            Paper::Letter => "us-letter",
-        },
+        day: String::new(),
+        hand: "hand",
+        manner: "gloves on, print on one side",
+        got: "How these figures were got",
+        paper: paper_word(head.paper),
         figures: Vec::new(),
         not_cuttable: Vec::new(),
         not_proved: not_proved(head),
@@ -100,6 +108,14 @@ pub(super) fn form_record(head: &Head, form: &'static str, kind: &str) -> FormRe
         assumptions: Vec::new(),
         in_full: in_full(head),
         cautions: bench_cautions(&head.joins),
+    }
+}
+
+/// A paper by the name the engine knows.
+pub(super) const fn paper_word(paper: Paper) -> &'static str {
+    match paper {
+        Paper::A4 => "a4",
+        Paper::Letter => "us-letter",
     }
 }
 

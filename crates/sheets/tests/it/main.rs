@@ -2,9 +2,12 @@
 
 mod bench;
 mod boat;
+mod boat_plan;
 mod cutting;
 mod looked_at;
 mod paper;
+mod plan;
+mod plan_lined;
 mod pull;
 mod rolls;
 mod said;

@@ -128,6 +128,13 @@ pub(crate) fn assert_tidy(pdf: &[u8]) {
     }
 }
 
+/// The height of the lowest line of words. Unit: points; of 9 pt, the smallest that a
+/// sheet may have, it is about 10.8.
+pub(crate) fn lowest_line(pdf: &[u8]) -> f64 {
+    let heights = words(pdf).into_iter().map(|word| word.bottom - word.top);
+    heights.fold(f64::MAX, f64::min)
+}
+
 /// Width and height of the pages in points, as the file says, all alike.
 pub(crate) fn size(pdf: &[u8]) -> (f64, f64) {
     let info = ask("pdfinfo", &["-f", "1", "-l", "-1"], pdf, &[]);
