@@ -2,6 +2,9 @@
 //! there is.
 
 mod boat;
+mod camera_rows;
+mod camera_truths;
+mod camera_wedge;
 mod every_way;
 mod reading_scripts;
 mod replayed_camera;
