@@ -78,6 +78,20 @@ impl Workprints {
         })
     }
 
+    /// Opens the workprints of a production that another program may own: nothing is made
+    /// and nothing thrown away. None when there are none that this program can read.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn if_there(dir: &Path) -> Result<Option<Self>, StoreError> {
+        let db = workprint_index::open_if_there(dir)?;
+        Ok(db.map(|db| Self {
+            db,
+            dir: dir.to_owned(),
+            open: HashMap::new(),
+        }))
+    }
+
     /// What is known of a roll's workprint, if it has one.
     ///
     /// # Errors

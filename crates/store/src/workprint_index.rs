@@ -86,6 +86,11 @@ pub(crate) fn open(dir: &Path) -> Result<Connection, StoreError> {
     }
 }
 
+/// Opens the index where it is there and of this form; it is not touched otherwise.
+pub(crate) fn open_if_there(dir: &Path) -> Result<Option<Connection>, StoreError> {
+    open_existing(&folder(dir).join("index.db"))
+}
+
 fn is_damage(problem: &rusqlite::Error) -> bool {
     matches!(
         problem.sqlite_error_code(),

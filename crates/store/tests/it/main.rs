@@ -5,6 +5,7 @@ mod journal;
 mod kept;
 mod notes;
 mod owner;
+mod peek;
 mod pins;
 mod script;
 mod workprint_pictures;
