@@ -92,32 +92,34 @@ pub struct OneMoreTake {
     pub spare: Frames,
 }
 
-/// For each setup, what one more take of it does at the far end.
+/// What one more take of the setup at this place does at the far end.
 ///
-/// Each is a plan of its own, made when it is asked for: the caller can show how far it
+/// It is a plan of its own: a caller that asks for each setup in turn can show how far it
 /// has come, and stop.
 ///
 /// # Errors
-/// Each as [`pack`].
-pub fn one_more_take<'a>(
-    blocks: &'a [Block],
-    rules: &'a StockRules,
-    now: &'a Packing,
-) -> impl Iterator<Item = Result<OneMoreTake, PlanError>> + 'a {
-    (0..blocks.len()).map(move |at| {
-        let mut more = blocks.to_vec();
-        let block = &mut more[at];
-        let frames = block.takes.iter().copied().max().unwrap_or(Frames::ZERO);
-        block.takes.push(frames);
-        let setup = block.setup.clone();
-        let then = pack(&more, rules)?;
-        Ok(OneMoreTake {
-            setup,
-            frames,
-            rolls_more: then.rolls.len().saturating_sub(now.rolls.len()),
-            moved: then.moved,
-            spare: then.spare(),
-        })
+/// As [`pack`].
+///
+/// # Panics
+/// When `at` is no place of `blocks`.
+pub fn one_more_take(
+    blocks: &[Block],
+    rules: &StockRules,
+    now: &Packing,
+    at: usize,
+) -> Result<OneMoreTake, PlanError> {
+    let mut more = blocks.to_vec();
+    let block = &mut more[at];
+    let frames = block.takes.iter().copied().max().unwrap_or(Frames::ZERO);
+    block.takes.push(frames);
+    let setup = block.setup.clone();
+    let then = pack(&more, rules)?;
+    Ok(OneMoreTake {
+        setup,
+        frames,
+        rolls_more: then.rolls.len().saturating_sub(now.rolls.len()),
+        moved: then.moved,
+        spare: then.spare(),
     })
 }
 

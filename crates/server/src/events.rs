@@ -70,6 +70,10 @@ pub(crate) enum PartDocument {
     Twins,
     /// The log of the bench.
     Bench,
+    /// The shooting script.
+    Script,
+    /// The stock that is planned with.
+    Stock,
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -83,6 +87,8 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Answers => Self::Answers,
             FilmPart::Twins => Self::Twins,
             FilmPart::Bench => Self::Bench,
+            FilmPart::Script(_) => Self::Script,
+            FilmPart::Stock => Self::Stock,
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }

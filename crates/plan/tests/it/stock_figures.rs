@@ -89,8 +89,8 @@ fn one_more_take_at_the_far_end() {
     let blocks = boat(ONCE);
     let plan = pack(&blocks, &load()).expect("a sound plan");
     let rules = load();
-    let more = one_more_take(&blocks, &rules, &plan).collect::<Result<Vec<_>, _>>();
-    let more = more.expect("a sound plan");
+    let more = (0..blocks.len()).map(|at| one_more_take(&blocks, &rules, &plan, at));
+    let more = more.collect::<Result<Vec<_>, _>>().expect("a sound plan");
     assert_eq!(more.len(), 19);
     // 63 frames are spare; no take but none is that short, so each costs a cartridge.
     assert!(

@@ -111,7 +111,7 @@ impl ScriptChange {
             }
             ScriptChangeKind::Recce { recce } => {
                 text_fits("visit", &recce.words)?;
-                super::plan_checks::photograph_fits(production, &recce.photograph)?;
+                super::photographs::photograph_fits(production, &recce.photograph)?;
                 let words = format!("visit: {}", short(&recce.place));
                 let part = ScriptPart::Recce(recce.clone().into());
                 Ok((words, work.put(self, part)?))

@@ -123,14 +123,10 @@ impl Import<'_> {
         self.remarks
             .extend(read.remarks.iter().map(ToString::to_string));
         let scenes: Vec<SceneRecord> = scenes_with_notes(&read);
-        let before: Vec<&ActionRecord> = self
-            .kept
-            .scenes
-            .iter()
-            .flat_map(|s| &s.it.actions)
-            .collect();
+        let before: Vec<&SceneRecord> = self.kept.scenes.iter().map(|s| &s.it).collect();
         let now = carried(&before, &scenes);
-        let names: BTreeSet<String> = before.iter().map(|a| a.name.clone()).collect();
+        let actions = before.iter().flat_map(|scene| &scene.actions);
+        let names: BTreeSet<String> = actions.map(|a| a.name.clone()).collect();
         for kept in &self.kept.setups {
             let setup = with_actions(&kept.it, &names, &now);
             let lost = kept.it.shown.len() - setup.shown.len();
@@ -288,9 +284,10 @@ fn scenes_with_notes(read: &FountainScript) -> Vec<SceneRecord> {
 }
 
 /// What the actions that were there are called in a new text: those whose words are still
-/// in it, the first of several alike with the first. An action without words, out of a
-/// table, keeps its name where the text has one of that name.
-fn carried(before: &[&ActionRecord], scenes: &[SceneRecord]) -> BTreeMap<String, String> {
+/// in it, the first of several alike with the first. A scene without a heading came out of
+/// a table, which has other words or none: its actions keep their names where the text has
+/// such.
+fn carried(before: &[&SceneRecord], scenes: &[SceneRecord]) -> BTreeMap<String, String> {
     let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     let mut by_words: BTreeMap<(String, Option<String>), Vec<String>> = BTreeMap::new();
     let mut names = BTreeSet::new();
@@ -300,17 +297,15 @@ fn carried(before: &[&ActionRecord], scenes: &[SceneRecord]) -> BTreeMap<String,
         names.insert(action.name.clone());
     }
     let mut now = BTreeMap::new();
-    for action in before {
-        let words = (plain(&action.text), action.speaker.clone());
-        let found = by_words.get_mut(&words).and_then(Vec::pop);
-        let by_name = || {
-            names
-                .get(&action.name)
-                .cloned()
-                .filter(|_| words.0.is_empty())
-        };
-        if let Some(name) = found.or_else(by_name) {
-            now.insert(action.name.clone(), name);
+    for scene in before {
+        let of_a_table = scene.heading.is_empty();
+        for action in &scene.actions {
+            let words = (plain(&action.text), action.speaker.clone());
+            let by_name = || names.get(&action.name).cloned().filter(|_| of_a_table);
+            let found = by_words.get_mut(&words).and_then(Vec::pop);
+            if let Some(name) = found.or_else(by_name) {
+                now.insert(action.name.clone(), name);
+            }
         }
     }
     now

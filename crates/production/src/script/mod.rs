@@ -7,7 +7,9 @@ mod export;
 mod import;
 mod kept;
 mod letters;
+mod photographs;
 mod plan_checks;
+mod plan_documents;
 mod plan_film;
 mod stock;
 mod wild;
@@ -16,7 +18,8 @@ mod words;
 pub use changes::{ScriptChange, ScriptChangeKind};
 pub use export::{export_script, export_wild_sounds};
 pub use import::{import_script, import_script_text};
-pub use plan_film::{PlanAsked, plan_film};
+pub use photographs::{keep_photograph, photograph};
+pub use plan_film::{PlanAsked, PlanWork, plan_film};
 pub use stock::stock_for_load;
 
 pub(crate) use stock::STOCK;
@@ -37,7 +40,7 @@ pub fn script_document(production: &Production) -> Result<ScriptDocument, Produc
     let shot = drawn::takes_by_setup(&takes);
     let script = kept.model();
     let gauge = production.meta().gauge;
-    let coverage = |c: &onestrand_plan::Coverage| plan_film::coverage_document(c);
+    let coverage = |c: &onestrand_plan::Coverage| plan_documents::coverage_document(c);
     Ok(ScriptDocument {
         revision: production.revision()?.number(),
         scenes: kept.scene_documents(),
@@ -50,7 +53,7 @@ pub fn script_document(production: &Production) -> Result<ScriptDocument, Produc
             .into(),
         planned: coverage(&onestrand_plan::planned_coverage(&script)),
         shot: (!takes.is_empty()).then(|| coverage(&onestrand_plan::coverage(&script, &shot))),
-        problems: plan_film::problems(production, &script, &stock)?,
+        problems: plan_documents::problems(production, &script, &stock)?,
         takes,
         stock,
     })

@@ -1,9 +1,5 @@
 //! What does not fit a floor plan or a visit.
 
-use std::path::{Path, PathBuf};
-
-use onestrand_store::Production;
-
 use crate::ProductionError;
 use crate::documents::FloorPlanWords;
 use crate::error::unfit;
@@ -46,20 +42,4 @@ pub(super) fn floor_plan_fits(plan: &FloorPlanWords) -> Result<(), ProductionErr
         ));
     }
     Ok(())
-}
-
-/// Where the photographs of visits lie.
-pub(crate) fn photographs(production: &Production) -> PathBuf {
-    production.dir().join("recce")
-}
-
-pub(super) fn photograph_fits(production: &Production, name: &str) -> Result<(), ProductionError> {
-    let plain = Path::new(name).file_name().is_some_and(|n| n == name);
-    if name.is_empty() || (plain && photographs(production).join(name).is_file()) {
-        return Ok(());
-    }
-    Err(unfit(
-        format!("there is no photograph {name:?} in the film's folder"),
-        "bring the photograph in first",
-    ))
 }

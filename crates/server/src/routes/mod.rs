@@ -10,6 +10,7 @@ mod on_action;
 mod pictures;
 mod places;
 mod scans_in_one_go;
+mod script;
 mod sheets;
 mod shelf;
 mod showing;
@@ -43,6 +44,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(film::router())
         .merge(cut::router())
         .merge(on_action::router())
+        .merge(script::router())
         .merge(bench::router())
         .merge(tablets::router())
         .merge(pictures::router())
