@@ -81,6 +81,11 @@ fn error_words(problem: &ProductionError) -> String {
             text.push_str(&format!("  line {}{column}: {}\n", p.line, p.message));
         }
     }
+    if let ProductionError::Plan { source } | ProductionError::Roster { source } = problem {
+        for found in source.problems() {
+            text.push_str(&format!("  {found}\n"));
+        }
+    }
     if let ProductionError::CutRefused { conflicts, .. } = problem {
         for conflict in conflicts.iter().map(ConflictDocument::plain) {
             text.push_str(&format!("{}\n", conflict_words(&conflict)));

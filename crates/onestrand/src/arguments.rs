@@ -9,6 +9,7 @@ mod cuts;
 mod in_the_hand;
 mod reel_plan;
 mod rolls;
+mod roster;
 mod runs;
 mod work;
 
@@ -16,6 +17,7 @@ pub(crate) use cuts::*;
 pub(crate) use in_the_hand::*;
 pub(crate) use reel_plan::*;
 pub(crate) use rolls::*;
+pub(crate) use roster::*;
 pub(crate) use runs::*;
 pub(crate) use work::*;
 
@@ -82,6 +84,8 @@ pub(crate) enum Command {
     /// The cutting sheet as CSV.
     #[command(subcommand)]
     Cut(Cut),
+    /// The class roster: teams, benches, sessions, with the lower bound beside the plan.
+    Roster(Roster),
     /// Strand check: can this cut be made from the one strand?
     Check {
         /// The production.

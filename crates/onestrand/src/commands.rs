@@ -78,6 +78,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Pin(given) => in_the_hand::pin(&given, &cancel, &mut bar),
         Command::Log(command) => log(command, &cancel, &mut bar),
         Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),
+        Command::Roster(given) => crate::roster::roster(given),
         Command::Check { dir, cut, join } => check(&dir, &cut, join, &cancel, &mut bar),
         Command::Bench(given) => cuts::bench(&given, &cancel, &mut bar),
         Command::Work(command) => work::work(*command, &cancel, &mut bar),

@@ -12,6 +12,7 @@ mod open_page;
 mod print_sheets;
 mod recut;
 mod reel_plan;
+mod roster;
 mod runs;
 mod words;
 mod work;

@@ -75,6 +75,13 @@ pub enum ProductionError {
         #[source]
         source: onestrand_plan::PlanError,
     },
+    /// Something keeps the class roster from being planned.
+    #[error("the roster cannot be planned: {source}")]
+    Roster {
+        /// Everything that does.
+        #[source]
+        source: onestrand_plan::PlanError,
+    },
     /// There is a roll of that name already.
     #[error("there is a roll {roll} already")]
     RollThere {
@@ -160,7 +167,7 @@ impl ProductionError {
             Self::CutRefused { .. } => "production.cut_refused",
             Self::NoWorkOrder(e) => e.code(),
             Self::CannotBe(_) => "bench.cannot_be",
-            Self::Plan { source } => source.code(),
+            Self::Plan { source } | Self::Roster { source } => source.code(),
             Self::RollThere { .. } => "production.roll_there",
             Self::ScanChanged { .. } => "production.scan_changed",
             Self::GapTooLong { .. } => "production.gap_too_long",
@@ -190,6 +197,7 @@ impl ProductionError {
             Self::NoWorkOrder(e) => e.hint().to_owned(),
             Self::CannotBe(e) => e.hint().to_owned(),
             Self::Plan { .. } => "put these right in the script or the stock, and plan again".into(),
+            Self::Roster { source } => source.hint().to_owned(),
             Self::RollThere { .. } => "choose another name, or look with `onestrand roll list`".into(),
             Self::ScanChanged { .. } => {
                 "put the scan back as it was, say where it is now with `onestrand roll moved`, or bring it in as a new roll".into()
@@ -220,7 +228,7 @@ impl ProductionError {
                     .collect();
                 serde_json::json!({ "conflicts": all })
             }
-            Self::Plan { source } => {
+            Self::Plan { source } | Self::Roster { source } => {
                 let problems = source.problems().iter();
                 let all: Vec<_> = problems
                     .map(|found| {

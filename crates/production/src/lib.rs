@@ -75,6 +75,7 @@ mod roll_sheet_words;
 mod roll_sheets;
 mod roll_work;
 mod rolls_in_one_go;
+mod roster;
 mod runs_of_roll;
 mod script;
 mod sheet_csv;
@@ -149,6 +150,10 @@ pub use roll_sheets::{RollSheet, RollSheetToPrint, gather_roll_sheet};
 pub use roll_work::{RollRead, RollWork};
 pub use rolls_in_one_go::{
     ScanOnShelf, ShelfJob, ShelfScan, add_rolls, begin_shelf, scans_on_shelf,
+};
+pub use roster::{
+    KeptRoster, RosterAsked, RosterFilm, keep_roster, kept_roster, plan_roster_table, plan_shelf,
+    print_roster, roster_table, roster_words, usual_roster,
 };
 pub use runs_of_roll::{RUN_WEARS, RunRoll, StrikeRun};
 pub use script::{

@@ -16,6 +16,7 @@ mod recut;
 mod reel_labels;
 mod reel_plan;
 mod roll_edge;
+mod rosters;
 mod sheets_and_cuts;
 mod shelf_killed;
 mod tablet;
