@@ -1,6 +1,7 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
 
+mod camera_page;
 mod cautions;
 mod changes;
 mod cutting;
@@ -23,6 +24,7 @@ mod way;
 mod words;
 mod work_order;
 
+pub use camera_page::{CameraPage, PlannedSetup, camera_page};
 pub use changes::{ChangeList, ChangeRow, ChangedFilm};
 pub use cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 pub use error::SheetError;

@@ -3,6 +3,7 @@
 mod bench;
 mod boat;
 mod boat_plan;
+mod camera_page;
 mod cutting;
 mod looked_at;
 mod paper;
