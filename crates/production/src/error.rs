@@ -43,6 +43,9 @@ pub enum ProductionError {
     /// A measure that cannot be read.
     #[error(transparent)]
     Unit(#[from] onestrand_film::UnitError),
+    /// What no lens, shutter or day can be.
+    #[error(transparent)]
+    Camera(#[from] onestrand_plan::camera::CameraError),
     /// The example film could not be drawn.
     #[error("the example could not be drawn: {0}")]
     Example(#[from] onestrand_example::ExampleError),
@@ -162,6 +165,7 @@ impl ProductionError {
             Self::Finish(e) => e.code(),
             Self::Sheets(e) => e.code(),
             Self::Unit(e) => e.code(),
+            Self::Camera(e) => e.code(),
             Self::Example(_) => "production.example",
             Self::Import { .. } => "production.import",
             Self::CutRefused { .. } => "production.cut_refused",
@@ -189,6 +193,7 @@ impl ProductionError {
             Self::Finish(e) => e.hint(),
             Self::Sheets(e) => e.hint().to_string(),
             Self::Unit(e) => e.hint(),
+            Self::Camera(e) => e.hint(),
             Self::Example(_) => "report this; the example is drawn by the program itself".into(),
             Self::Import { .. } => "put these right in the file and bring it in again; nothing was changed".into(),
             Self::CutRefused { cut, .. } => {

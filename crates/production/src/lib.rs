@@ -8,6 +8,7 @@ mod answers;
 mod bench_habits;
 mod bench_order;
 mod bench_room;
+mod camera;
 mod change_acts;
 mod change_list;
 mod changes;
@@ -102,6 +103,14 @@ pub use answers::{AnswerQuestion, AskAgain};
 pub use bench_habits::{BenchSetUp, SetUpBench, bench_set_up};
 pub use bench_order::{BenchOptions, USUAL_PINS, bench_order};
 pub use bench_room::{MeaningRequest, bench_meaning, bench_room, strip_history};
+pub use camera::{
+    CameraCloseUpRequest, CameraDepthRequest, CameraEvRequest, CameraExposureRequest,
+    CameraFieldRequest, CameraFilterRequest, CameraFlashRequest, CameraFramingRequest,
+    CameraPanRequest, CameraRollWedgeRequest, CameraSpeedRequest, CameraSunRequest,
+    CameraWedgeRequest, camera_closeup, camera_depth, camera_ev, camera_exposure, camera_field,
+    camera_filter, camera_flash, camera_framing, camera_pan, camera_speed, camera_sun,
+    camera_wedge, camera_wedge_of_roll,
+};
 pub use change_list::{CHANGE_LIST, ChangesToPrint, change_list, gather_changes};
 pub use changes::{FilmChange, RollFacts};
 pub use check_cut::check_cut;

@@ -54,7 +54,7 @@ impl LightOfRolls {
     }
 
     /// A roll's light, fetched once.
-    fn roll(&self, name: &str) -> Option<Arc<RollLight>> {
+    pub(crate) fn roll(&self, name: &str) -> Option<Arc<RollLight>> {
         if let Some(found) = self.found.borrow().get(name) {
             return found.clone();
         }

@@ -63,6 +63,20 @@ impl RollLight {
 }
 
 impl RunLight {
+    /// How light the middle part of the picture's parts is, against full light. `None`
+    /// where that one is too dark to tell, or clipped.
+    ///
+    /// Unit: stops, none or below.
+    #[must_use]
+    pub fn level_stops(&self) -> Option<f32> {
+        let mut seen: Vec<f32> = self.parts.iter().flatten().copied().collect();
+        if seen.len() < LEAST_PARTS {
+            return None;
+        }
+        seen.sort_by(f32::total_cmp);
+        Some(seen[seen.len() / 2] / POINTS)
+    }
+
     /// How much lighter another run is, where it shows the same things in the same
     /// places. `None` where it shows others, or where too little can be compared.
     ///
@@ -107,6 +121,18 @@ mod tests {
         assert!((step + 12.0).abs() < 0.1, "{step}");
         let back = half.step_to(&full).expect("alike");
         assert!((back - 12.0).abs() < 0.1, "{back}");
+    }
+
+    #[test]
+    fn a_level_is_told_in_stops_below_full_light() {
+        // 18 per cent of the light: the level 255 × 0.18^(1/2.2) = 117.
+        let card = run(|_| 117).level_stops().expect("a level");
+        assert!((card + 2.474).abs() < 0.01, "{card}");
+        assert_eq!(run(|_| 250).level_stops(), None);
+        assert_eq!(
+            run(|part| if part < 13 { 5 } else { 117 }).level_stops(),
+            None
+        );
     }
 
     #[test]

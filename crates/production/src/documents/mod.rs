@@ -7,6 +7,8 @@
 mod bench;
 mod bench_room;
 mod bench_write;
+mod camera;
+mod camera_light;
 mod check;
 mod compared;
 mod cut;
@@ -32,6 +34,8 @@ mod throw;
 pub use bench::*;
 pub use bench_room::*;
 pub use bench_write::*;
+pub use camera::*;
+pub use camera_light::*;
 pub use check::*;
 pub use compared::*;
 pub(crate) use cut::join_kind;

@@ -8,6 +8,7 @@ mod cutting_sheets_in;
 mod decisions_stay;
 mod edge_numbers;
 mod exchange;
+mod exposure_wedge;
 mod flash_moved;
 mod foreign_logs;
 mod in_the_hand;
