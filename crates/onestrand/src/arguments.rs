@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+mod camera;
 mod cuts;
 mod in_the_hand;
 mod reel_plan;
@@ -13,6 +14,7 @@ mod roster;
 mod runs;
 mod work;
 
+pub(crate) use camera::*;
 pub(crate) use cuts::*;
 pub(crate) use in_the_hand::*;
 pub(crate) use reel_plan::*;
@@ -76,6 +78,9 @@ pub(crate) enum Command {
     Reel(Box<Reel>),
     /// How far the projector stands, how large the picture is, what the last row reads.
     Throw(ThrowAsked),
+    /// What the camera can do: lenses, focus, light, pans, the sun, its true speed.
+    #[command(subcommand)]
+    Camera(Camera),
     /// Hang a take on another pin of the trim bin.
     Pin(Pin),
     /// The log sheet as CSV.

@@ -13,8 +13,8 @@ use crate::arguments::{
 };
 use crate::bar::Bar;
 use crate::{
-    cuts, edge_numbers, in_the_hand, matching, open_page, print_sheets, recut, reel_plan, runs,
-    words, work,
+    camera, cuts, edge_numbers, in_the_hand, matching, open_page, print_sheets, recut, reel_plan,
+    runs, words, work,
 };
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
@@ -75,6 +75,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Roll(command) => roll(*command, &cancel, &mut bar),
         Command::Reel(command) => in_the_hand::reel(*command, &cancel, &mut bar),
         Command::Throw(given) => reel_plan::throw(given),
+        Command::Camera(command) => camera::camera(command, &cancel, &mut bar),
         Command::Pin(given) => in_the_hand::pin(&given, &cancel, &mut bar),
         Command::Log(command) => log(command, &cancel, &mut bar),
         Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),

@@ -3,6 +3,7 @@
 mod answer;
 mod arguments;
 mod bar;
+mod camera;
 mod commands;
 mod cuts;
 mod edge_numbers;

@@ -1,5 +1,6 @@
 //! The answers in words, for a person at a terminal.
 
+mod camera;
 mod comparison;
 mod film_in_hand;
 mod matched;
@@ -16,6 +17,7 @@ use onestrand_film::{Frames, RunningTime};
 use onestrand_production::documents::{ReadDocument, RollDocument};
 use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest};
 
+pub(crate) use camera::camera;
 pub(crate) use comparison::compared;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
 pub(crate) use matched::{matched, twins};

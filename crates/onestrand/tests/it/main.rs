@@ -2,6 +2,7 @@
 
 mod at_the_bench;
 mod bad_input;
+mod camera;
 mod example_film;
 mod exchange;
 mod in_the_hand;

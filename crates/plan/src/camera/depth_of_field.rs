@@ -147,8 +147,8 @@ fn sums(f: f64, n: f64, c: f64, u: f64, found: &Depth) -> Vec<OpenedSum> {
     let table = &found.table;
     vec![
         OpenedSum {
-            what: "hyperfocal distance",
-            formula: "H = lens² ÷ (stop × circle) + lens",
+            what: "hyperfocal distance H",
+            formula: "lens² ÷ (stop × circle) + lens",
             figures: format!("{lens}² ÷ ({} × {}) + {lens}", figure(n, 2), figure(c, 4)),
             comes: mm(h),
             source: SOURCE,
@@ -172,7 +172,7 @@ fn sums(f: f64, n: f64, c: f64, u: f64, found: &Depth) -> Vec<OpenedSum> {
         },
         OpenedSum {
             what: "as printed tables have it",
-            formula: "H = lens² ÷ (stop × circle); H × focus ÷ (H ± focus)",
+            formula: "H × focus ÷ (H ± focus), with H = lens² ÷ (stop × circle)",
             figures: format!(
                 "{0} × {focus} ÷ ({0} ± {focus})",
                 figure(table.hyperfocal_mm, 1)

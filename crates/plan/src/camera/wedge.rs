@@ -183,7 +183,7 @@ fn sums(found: &MeterError, line: &Line, right_light: f64) -> Vec<OpenedSum> {
                 "{} + ({} − {}) ÷ {}",
                 signed(line.mean_set),
                 signed(right_light),
-                signed(line.mean_light),
+                bracketed(line.mean_light),
                 figure(line.slope, 3)
             ),
             comes: format!(
@@ -201,6 +201,14 @@ fn sums(found: &MeterError, line: &Line, right_light: f64) -> Vec<OpenedSum> {
             source: "meters are set in thirds",
         },
     ]
+}
+
+/// What is taken off stands in brackets where it is less than nought.
+fn bracketed(value: f64) -> String {
+    match value < 0.0 {
+        true => format!("({})", signed(value)),
+        false => figure(value, 2),
+    }
 }
 
 fn taken(found: &MeterError) -> Vec<String> {

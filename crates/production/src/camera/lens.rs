@@ -100,7 +100,9 @@ pub fn camera_field(request: &CameraFieldRequest) -> Result<CameraFieldDocument,
     ];
     let mut text = format!("{} mm lens: {across}° across", figure(asked.lens_mm, 1));
     if let Some(([wide, high], far)) = value.field_mm.zip(asked.distance_mm) {
-        let field = format!("{} × {}", metres(wide), metres(high));
+        // Both sides to as many places as the wider has.
+        let places = metres(wide).split('.').nth(1).map_or(0, str::len);
+        let field = format!("{} × {:.places$}", metres(wide), high / 1000.0);
         text.push_str(&format!(", {field} m at {} m", metres(far)));
         plates.insert(0, plate("field at the distance", field, "m in the picture"));
     }

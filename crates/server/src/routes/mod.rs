@@ -2,6 +2,7 @@
 
 mod at_the_tablet;
 mod bench;
+mod camera;
 mod cut;
 mod film;
 mod logs;
@@ -50,6 +51,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(pictures::router())
         .merge(sheets::router())
         .merge(showing::router())
+        .merge(camera::router())
         .merge(logs::router())
         .merge(long_work::router())
 }
