@@ -124,6 +124,210 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/camera/closeup": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where to lay what is filmed through close-up lenses, and how much fills the picture. */
+        get: operations["camera_closeup"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/depth": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** From where to where it is sharp. */
+        get: operations["camera_depth"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/ev": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which stop for which light, or which light for which stop. */
+        get: operations["camera_ev"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/exposure": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How long a frame gets light. */
+        get: operations["camera_exposure"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/field": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a lens takes in. */
+        get: operations["camera_field"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/filter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How far a filter must turn the light. */
+        get: operations["camera_filter"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/flash": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How slowly the camera ran at a flash frame. */
+        get: operations["camera_flash"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/framing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which lens, which distance, or which view of a standing person. */
+        get: operations["camera_framing"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/pan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How fast a pan may be. */
+        get: operations["camera_pan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/speed": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The camera's true speed, from what was counted in the picture. */
+        get: operations["camera_speed"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/sun": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where the sun stands, when it rises and sets, and what light is left. */
+        get: operations["camera_sun"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/camera/wedge": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The meter's error from an exposure wedge that was measured elsewhere. */
+        get: operations["camera_wedge"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/events": {
         parameters: {
             query?: never;
@@ -237,6 +441,23 @@ export interface paths {
         put?: never;
         /** What a report would mean; nothing is written down. */
         post: operations["bench_meaning"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/camera/wedge": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The meter's error from takes of a roll, whose light was measured when it was read. */
+        get: operations["camera_wedge_of_roll"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -399,6 +620,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/face": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The picture that stands for a film on the shelf. */
+        get: operations["face"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/journal": {
         parameters: {
             query?: never;
@@ -467,6 +705,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/photographs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Keeps a photograph of a visit in the film's own folder. */
+        post: operations["keep_photograph"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/photographs/{name}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A photograph of a visit. */
+        get: operations["photograph"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/places/match": {
         parameters: {
             query?: never;
@@ -481,6 +753,23 @@ export interface paths {
          *     its last mebibyte, one after the other.
          */
         post: operations["find_dropped"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How much film the script takes, on which rolls, and what covers what. */
+        get: operations["plan"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -682,6 +971,57 @@ export interface paths {
          */
         put: operations["copy_scan"];
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/script": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The shooting script of a film. */
+        get: operations["script"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/script/csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The setups, or the wild sounds, as a table. */
+        get: operations["script_csv"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/script/file": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Brings in a screenplay, a table of setups or a list of wild sounds. */
+        post: operations["bring_script_in"];
         delete?: never;
         options?: never;
         head?: never;
@@ -916,6 +1256,58 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/roster": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The class roster of the shelf. */
+        get: operations["look_at_roster"];
+        /** Keeps a roster, also one that cannot be planned yet; the answer says why it cannot. */
+        put: operations["keep_roster"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/roster/csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The class roster as a table, a turn a row. */
+        get: operations["roster_csv"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/roster/sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The class roster as a PDF. */
+        get: operations["roster_sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/shelf": {
         parameters: {
             query?: never;
@@ -993,6 +1385,30 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description An action with all that shows it. */
+        ActionCoverDocument: {
+            /** @description The action. */
+            action: string;
+            /** @description The setups. */
+            by: components["schemas"]["CoveredByDocument"][];
+            /**
+             * Format: int32
+             * @description Takes that show it, over all setups.
+             */
+            takes: number;
+        };
+        /** @description What happens: the unit in which coverage is counted. */
+        ActionWords: {
+            /**
+             * @description Its name: the number of its scene and a small letter, `2a`. In a change: the name
+             *     it had, empty for a new one; letters are given anew.
+             */
+            name: string;
+            /** @description Who speaks, where it is a speech. */
+            speaker: string | null;
+            /** @description What happens, or what is said. */
+            text: string;
+        };
         /** @description A place where the scan is not even. */
         AnomalyDocument: {
             /**
@@ -1426,6 +1842,487 @@ export interface components {
             /** @description The name it is to have. */
             roll: string;
         };
+        /** @description Close-up lenses. */
+        CameraCloseUpDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /** @description What fills the picture in the camera. Unit: millimetres. */
+            camera_field_mm: number[];
+            /**
+             * Format: double
+             * @description All close-up lenses together. Unit: dioptres.
+             */
+            dioptres: number;
+            /** @description What fills the projected picture, wide and high. Unit: millimetres. */
+            field_mm: number[];
+            /** @description The gauge. */
+            gauge: string;
+            /**
+             * Format: double
+             * @description The lens. Unit: millimetres.
+             */
+            lens_mm: number;
+            /**
+             * Format: double
+             * @description Size on the film against size in life.
+             */
+            magnification: number;
+            /**
+             * Format: double
+             * @description From the close-up lens to what is sharp. Unit: millimetres.
+             */
+            subject_mm: number;
+        };
+        /** @description Depth of field. */
+        CameraDepthDocument: components["schemas"]["CameraReachDocument"] & components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description The spot that passes for a point. Unit: millimetres.
+             */
+            circle_mm: number;
+            /**
+             * Format: double
+             * @description From the near to the far limit. Unit: millimetres.
+             */
+            depth_mm?: number | null;
+            /**
+             * Format: double
+             * @description What it is focused on. Unit: millimetres from the lens.
+             */
+            focus_mm: number;
+            /** @description The gauge. */
+            gauge: string;
+            /**
+             * Format: double
+             * @description The lens. Unit: millimetres.
+             */
+            lens_mm: number;
+            /**
+             * Format: double
+             * @description The stop.
+             */
+            stop: number;
+            /** @description By the form of printed tables. */
+            table: components["schemas"]["CameraReachDocument"];
+        };
+        /** @description Light, stop, time and film. */
+        CameraEvDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description From a mean grey subject. Unit: candelas a square metre.
+             */
+            candelas: number;
+            /**
+             * Format: double
+             * @description The exposure value of stop and time.
+             */
+            ev: number;
+            /**
+             * Format: double
+             * @description The exposure value of the light at ISO 100.
+             */
+            ev100: number;
+            /**
+             * Format: double
+             * @description The speed of the film. Unit: ISO.
+             */
+            iso: number;
+            /**
+             * Format: double
+             * @description On the subject. Unit: lux.
+             */
+            lux: number;
+            /**
+             * Format: double
+             * @description The exposure time. Unit: seconds.
+             */
+            seconds: number;
+            /**
+             * Format: double
+             * @description The stop to set.
+             */
+            stop: number;
+        };
+        /** @description How long a frame gets light. */
+        CameraExposureDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description The exposure value, where a stop was said.
+             */
+            ev?: number | null;
+            /**
+             * Format: double
+             * @description Light against the other speed. Unit: stops.
+             */
+            more_stops?: number | null;
+            /**
+             * Format: double
+             * @description One over so many seconds.
+             */
+            one_over: number;
+            /**
+             * Format: double
+             * @description Unit: seconds.
+             */
+            seconds: number;
+        };
+        /** @description What a lens takes in. */
+        CameraFieldDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description Across the picture. Unit: degrees.
+             */
+            across_degrees: number;
+            /**
+             * Format: double
+             * @description From corner to corner. Unit: degrees.
+             */
+            diagonal_degrees: number;
+            /** @description What is taken in at the distance, wide and high. Unit: millimetres. */
+            field_mm?: number[] | null;
+            /** @description The same for a lens focused there. Unit: millimetres. */
+            focused_mm?: number[] | null;
+            /** @description The gauge. */
+            gauge: string;
+            /** @description The picture in the camera, wide and high. Unit: millimetres. */
+            image_mm: number[];
+            /**
+             * Format: double
+             * @description The lens. Unit: millimetres.
+             */
+            lens_mm: number;
+            /**
+             * Format: double
+             * @description From foot to head. Unit: degrees.
+             */
+            upright_degrees: number;
+        };
+        /** @description How far a filter must turn the light. */
+        CameraFilterDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description What is left with it. Unit: mired.
+             */
+            left_mired: number;
+            /**
+             * Format: double
+             * @description Warmer where over nought. Unit: mired.
+             */
+            mired: number;
+            nearest?: components["schemas"]["CameraFilterKnownDocument"] | null;
+        };
+        /** @description A filter by its number. */
+        CameraFilterKnownDocument: {
+            /**
+             * Format: double
+             * @description What it does. Unit: mired.
+             */
+            mired: number;
+            /** @description Its number. */
+            number: string;
+            /**
+             * Format: double
+             * @description The light it takes. Unit: stops.
+             */
+            stops: number;
+        };
+        /** @description How the camera ran at a flash frame. */
+        CameraFlashDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description So many times as long the shutter was open.
+             */
+            open_times: number;
+            /**
+             * Format: double
+             * @description Unit: frames a second.
+             */
+            speed: number;
+        };
+        /** @description A lens, a place and what they show of a person. */
+        CameraFramingDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description From the lens to the person. Unit: millimetres.
+             */
+            distance_mm: number;
+            /** @description Lower and upper edge of the picture over the floor. Unit: millimetres. */
+            edges_mm: number[];
+            /** @description What is shown there, wide and high. Unit: millimetres. */
+            field_mm: number[];
+            /** @description The gauge. */
+            gauge: string;
+            /**
+             * Format: double
+             * @description The lens. Unit: millimetres.
+             */
+            lens_mm: number;
+            /**
+             * Format: double
+             * @description The person. Unit: millimetres.
+             */
+            person_mm: number;
+            /** @description The size that comes nearest. */
+            size: string;
+            /** @description All sizes, with the same lens or at the same place. */
+            sizes: components["schemas"]["CameraSizeDocument"][];
+        };
+        /** @description A stretch of golden light, by the clock of the place. */
+        CameraGoldenDocument: {
+            /** @description From here. */
+            from: string;
+            /** @description To here. */
+            to: string;
+        };
+        /** @description What every calculator tells beside its own figures. */
+        CameraOpenedDocument: {
+            /** @description What one goes by, the most important first. */
+            plates: components["schemas"]["CameraPlateDocument"][];
+            /** @description How it was reckoned. */
+            sums: components["schemas"]["CameraSumDocument"][];
+            /** @description What was taken for granted. */
+            taken: string[];
+            /** @description All of it in one line, to be written into the script. */
+            text: string;
+        };
+        /** @description How fast a pan may be. */
+        CameraPanDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description Unit: degrees a second.
+             */
+            degrees_a_second: number;
+            /**
+             * Format: double
+             * @description Frames in which a thing crosses the picture.
+             */
+            frames_across: number;
+            /**
+             * Format: double
+             * @description The same. Unit: seconds.
+             */
+            seconds_across: number;
+            /**
+             * Format: double
+             * @description From frame to frame. Unit: millimetres on the film.
+             */
+            step_mm: number;
+            /**
+             * Format: int32
+             * @description For the whole of the pan. Unit: frames.
+             */
+            turn_frames?: number | null;
+            /**
+             * Format: double
+             * @description For the whole of the pan. Unit: seconds.
+             */
+            turn_seconds?: number | null;
+        };
+        /** @description A figure one goes by, as it stands on a plate. */
+        CameraPlateDocument: {
+            /** @description The figure. */
+            count: string;
+            /** @description What it is. */
+            label: string;
+            /** @description Its unit in words. */
+            words: string;
+        };
+        /** @description From where to where it is sharp. Unit: millimetres from the lens. */
+        CameraReachDocument: {
+            /**
+             * Format: double
+             * @description The far limit; null where it is sharp to infinity.
+             */
+            far_mm?: number | null;
+            /**
+             * Format: double
+             * @description The hyperfocal distance.
+             */
+            hyperfocal_mm: number;
+            /**
+             * Format: double
+             * @description The near limit.
+             */
+            near_mm: number;
+        };
+        /** @description Another size with the same lens, or at the same place. */
+        CameraSizeDocument: {
+            /**
+             * Format: double
+             * @description Its distance. Unit: millimetres.
+             */
+            distance_mm: number;
+            /**
+             * Format: double
+             * @description Its lens. Unit: millimetres.
+             */
+            lens_mm: number;
+            /** @description `long`, `full`, `medium`, `medium close`, `close` or `extreme close`. */
+            size: string;
+        };
+        /** @description The camera's true speed. */
+        CameraSpeedDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /** @description Whether the ways agree; null where there is only one. */
+            agree?: boolean | null;
+            /**
+             * Format: double
+             * @description It lies within as much of it.
+             */
+            error: number;
+            /**
+             * Format: double
+             * @description Unit: frames a second.
+             */
+            speed: number;
+            /** @description The ways. */
+            ways: components["schemas"]["CameraWayDocument"][];
+        };
+        /** @description One step of a sum. */
+        CameraSumDocument: {
+            /** @description What comes out, with its unit. */
+            comes: string;
+            /** @description The same with the figures put in. */
+            figures: string;
+            /** @description The formula in words and signs. */
+            formula: string;
+            /** @description Where the formula or its constant is from. */
+            source: string;
+            /** @description What is reckoned. */
+            what: string;
+        };
+        /** @description Where the sun stands at one moment. */
+        CameraSunAtDocument: {
+            /**
+             * Format: double
+             * @description Over the horizon as it is seen. Unit: degrees.
+             */
+            altitude: number;
+            /**
+             * Format: double
+             * @description From north by east. Unit: degrees.
+             */
+            azimuth: number;
+            /** @description By the clock of the place: `14:30`. */
+            hour: string;
+        };
+        /** @description The sun over a day. Hours are by the clock of the place. */
+        CameraSunDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description Over the horizon as it is seen. Unit: degrees.
+             */
+            altitude: number;
+            /**
+             * Format: double
+             * @description From north by east. Unit: degrees.
+             */
+            azimuth: number;
+            /** @description The sun 6° below the horizon in the morning. */
+            dawn?: string | null;
+            /** @description The sun 6° below the horizon in the evening. */
+            dusk?: string | null;
+            /** @description Golden light. */
+            golden: components["schemas"]["CameraGoldenDocument"][];
+            /**
+             * Format: double
+             * @description Golden light from the hour on. Unit: minutes.
+             */
+            golden_left_minutes: number;
+            /** @description At its highest. */
+            noon?: string | null;
+            /** @description Half-hour by half-hour. */
+            path: components["schemas"]["CameraSunAtDocument"][];
+            /** @description When it rises; null where it does not that day. */
+            rises?: string | null;
+            /** @description When it sets. */
+            sets?: string | null;
+            /**
+             * Format: double
+             * @description The shadow of an upright thing against its height.
+             */
+            shadow?: number | null;
+            /** @description `up` or `down` where it stays so all day. */
+            stays?: string | null;
+            /**
+             * Format: double
+             * @description From the hour to the last light of the sun. Unit: minutes.
+             */
+            sun_left_minutes: number;
+            /**
+             * Format: double
+             * @description Over the horizon without the air. Unit: degrees.
+             */
+            true_altitude: number;
+        };
+        /** @description One way to the camera's true speed. */
+        CameraWayDocument: {
+            /** @description Other speeds that would look the same. */
+            also: number[];
+            /**
+             * Format: double
+             * @description It lies within as much of it.
+             */
+            error: number;
+            /**
+             * Format: double
+             * @description Unit: frames a second.
+             */
+            speed: number;
+            /** @description `lamp flicker`, `turntable` or `pendulum`. */
+            way: string;
+        };
+        /** @description The meter's error. */
+        CameraWedgeDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description Stops of the picture for a stop set.
+             */
+            contrast: number;
+            /**
+             * Format: double
+             * @description How far it may be off, 95 per cent. Unit: stops.
+             */
+            error_stops: number;
+            /**
+             * Format: double
+             * @description What to give more than the meter asks for. Unit: stops.
+             */
+            give_more_stops: number;
+            /**
+             * Format: double
+             * @description How the takes scatter about the line. Unit: stops of the picture.
+             */
+            scatter_stops: number;
+            /** @description The takes. */
+            takes: components["schemas"]["CameraWedgeTakeDocument"][];
+            /**
+             * Format: int32
+             * @description The same to the nearest third. Unit: thirds of a stop.
+             */
+            thirds: number;
+            /** @description Whether the right light lies between the takes that count. */
+            within_takes: boolean;
+        };
+        /** @description One take of an exposure wedge. */
+        CameraWedgeTakeDocument: {
+            /** @description The frames it was measured on, where it is a take of a roll. */
+            frames?: string | null;
+            /** @description Why it does not count; null where it does. */
+            left_out?: string | null;
+            /**
+             * Format: double
+             * @description The light of its picture. Unit: stops.
+             */
+            light_stops?: number | null;
+            /**
+             * Format: double
+             * @description What the line says. Unit: stops.
+             */
+            line_stops: number;
+            /**
+             * Format: double
+             * @description How it was set against the meter. Unit: stops.
+             */
+            set_stops: number;
+        };
         /** @description Why two takes cannot be told to show the same moments. */
         CannotTellDocument: {
             /** @description A stable name. */
@@ -1651,6 +2548,21 @@ export interface components {
             /** @description Its path. */
             path: string;
         };
+        /** @description What the plan costs. */
+        CostDocument: {
+            /** @description What the coin is called. */
+            money: string;
+            /**
+             * Format: int64
+             * @description A second on the screen, in the smallest coin, rounded up.
+             */
+            shown_second?: number | null;
+            /**
+             * Format: int64
+             * @description All rolls, in the smallest coin.
+             */
+            whole: number;
+        };
         /** @description So many of so many. */
         CountOf: {
             /**
@@ -1663,6 +2575,37 @@ export interface components {
              * @description So far.
              */
             done: number;
+        };
+        /** @description What covers what. */
+        CoverageDocument: {
+            /** @description Actions in the script. */
+            actions: number;
+            /** @description Every action in the order of the film. */
+            by_action: components["schemas"]["ActionCoverDocument"][];
+            /** @description Actions that something shows. */
+            covered: number;
+            /** @description Such setups. */
+            example: string[];
+            /** @description How few setups still show every action that is shown at all. */
+            fewest_setups: number;
+            /** @description No set that does so is smaller; as `fewest_setups` when that is proved. */
+            setups_at_least: number;
+            /** @description Actions that hang on one setup. */
+            single_setup: string[];
+            /** @description Actions that hang on one take. */
+            single_take: string[];
+            /** @description Actions that nothing shows. */
+            uncovered: string[];
+        };
+        /** @description A setup that shows an action. */
+        CoveredByDocument: {
+            /** @description The setup. */
+            setup: string;
+            /**
+             * Format: int32
+             * @description Its takes.
+             */
+            takes: number;
         };
         /** @description A change of a trial cut. Positions are counted from 0. */
         CutChange: {
@@ -2074,6 +3017,9 @@ export interface components {
         }) | (components["schemas"]["UnmarkMoments"] & {
             /** @enum {string} */
             film_change: "unmark_moments";
+        }) | (components["schemas"]["ScriptChange"] & {
+            /** @enum {string} */
+            film_change: "script";
         }) | (components["schemas"]["BenchWrite"] & {
             /** @enum {string} */
             film_change: "at_the_bench";
@@ -2120,6 +3066,95 @@ export interface components {
              * @description Its length. Unit: frames.
              */
             frames: number;
+        };
+        /** @description A floor plan under its number in the store. */
+        FloorPlanDocument: {
+            /** @description What its cameras see, in their order. */
+            fields: components["schemas"]["PlanFieldDocument"][];
+            /**
+             * Format: int64
+             * @description By what a change names it.
+             */
+            id: number;
+            /** @description What it is. */
+            plan: components["schemas"]["FloorPlanWords"];
+        };
+        /**
+         * @description A place drawn from above, to scale. Points are in centimetres, x to the right and y
+         *     downward.
+         */
+        FloorPlanWords: {
+            /**
+             * @description Where the camera stands.
+             * @default []
+             */
+            cameras: components["schemas"]["PlanCameraWords"][];
+            /**
+             * @description The day: `2026-06-21`.
+             * @default
+             */
+            day: string;
+            /**
+             * Format: int32
+             * @description How high the drawing is. Unit: centimetres.
+             * @default 0
+             */
+            height: number;
+            /**
+             * Format: int32
+             * @description Latitude, north positive. Unit: thousandths of a degree.
+             * @default null
+             */
+            latitude: number | null;
+            /**
+             * @description The line of action, from and to.
+             * @default null
+             */
+            line_of_action: number[][] | null;
+            /**
+             * @description Walls, banks, tables.
+             * @default []
+             */
+            lines: components["schemas"]["PlanLineWords"][];
+            /**
+             * Format: int32
+             * @description Longitude, east positive. Unit: thousandths of a degree.
+             * @default null
+             */
+            longitude: number | null;
+            /**
+             * @description Who and what stands where.
+             * @default []
+             */
+            marks: components["schemas"]["PlanMarkWords"][];
+            /**
+             * @description What the place is called.
+             * @default
+             */
+            name: string;
+            /**
+             * Format: int32
+             * @description Where north lies, clockwise from the top of the drawing. Unit: degrees.
+             * @default 0
+             */
+            north: number;
+            /**
+             * @description The scenes played there, by number.
+             * @default []
+             */
+            scenes: string[];
+            /**
+             * Format: int32
+             * @description By how much the clock is ahead of UTC. Unit: minutes.
+             * @default 0
+             */
+            utc_offset: number;
+            /**
+             * Format: int32
+             * @description How wide the drawing is. Unit: centimetres.
+             * @default 0
+             */
+            width: number;
         };
         /** @description What lies in a folder. */
         FolderDocument: {
@@ -2731,6 +3766,16 @@ export interface components {
             /** @description What was done. */
             words: string;
         };
+        /** @description A roster to be kept. */
+        KeepRoster: {
+            /** @description What is asked from now on. */
+            form: components["schemas"]["RosterForm"];
+            /**
+             * Format: int64
+             * @description The revision of the roster that the window showed.
+             */
+            revision: number;
+        };
         /** @description That a change is kept, on the disk. */
         KeptDocument: {
             /** @description Whether it was kept before, and nothing was done now. */
@@ -2813,6 +3858,35 @@ export interface components {
         LetTabletIn: {
             /** @description The film. */
             film: string;
+        };
+        /** @description A take that was shot, as the lined script draws it. */
+        LinedTakeDocument: {
+            /**
+             * Format: int32
+             * @description Its first frame.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            out: number;
+            /**
+             * Format: int32
+             * @description The frame that tells it best: its middle.
+             */
+            picture: number;
+            /** @description What was said of it: `circled`, `hold` or `ng`. */
+            rating: string;
+            /** @description The roll it lies on. */
+            roll: string;
+            /** @description The setup as the slate says it. */
+            setup: string;
+            /**
+             * Format: int32
+             * @description Which take of it.
+             */
+            take: number;
         };
         /** @description What an import of a log did. */
         LogImported: {
@@ -3175,8 +4249,12 @@ export interface components {
         NewFilm: {
             /** @description `regular8`, `super8`, `9.5`, `16` or `35`. */
             gauge: string;
+            /** @description A film of the shelf whose habits it gets, without its film. */
+            like?: string | null;
             /** @description Frames a second: `18`, `50/3`, `24000/1001`. */
             speed: string;
+            /** @description A template to make it from. */
+            template?: string | null;
             /** @description The working title. */
             title: string;
         };
@@ -3302,6 +4380,35 @@ export interface components {
              */
             wrong_joins: number;
         };
+        /** @description What one more take does at the far end. */
+        OneMoreTakeDocument: {
+            /**
+             * Format: int32
+             * @description Its frames.
+             */
+            frames: number;
+            /** @description Setups moved with it. */
+            moved: number;
+            /** @description Rolls more than without it. */
+            rolls_more: number;
+            /** @description The setup. */
+            setup: string;
+            /**
+             * Format: int32
+             * @description Frames to spare afterwards.
+             */
+            spare: number;
+        };
+        /** @description A take that a clockwork motor does not run through. */
+        OverWoundDocument: {
+            /**
+             * Format: int32
+             * @description Frames beyond one wind.
+             */
+            over: number;
+            /** @description The setup. */
+            setup: string;
+        };
         /** @description How long the pictures stand. */
         PaceDocument: {
             /**
@@ -3314,6 +4421,42 @@ export interface components {
              * @description Unit: seconds at the running speed.
              */
             median_seconds: number;
+        };
+        /** @description What is shot on one roll. */
+        PackedRollDocument: {
+            /** @description The same setups with their takes. */
+            blocks: components["schemas"]["PackedSetupDocument"][];
+            /**
+             * Format: int32
+             * @description Frames used by them.
+             */
+            frames: number;
+            /** @description Its setups in the order of the script. */
+            setups: string[];
+            /**
+             * Format: int32
+             * @description Frames that may still be used.
+             */
+            spare: number;
+        };
+        /** @description A setup, or a part of one, on its roll. */
+        PackedSetupDocument: {
+            /**
+             * Format: int32
+             * @description Their frames.
+             */
+            frames: number;
+            /** @description Whether it is shot out of the order of the script. */
+            moved: boolean;
+            /** @description `1 of 2` where no roll holds it whole. */
+            part?: string | null;
+            /** @description The setup. */
+            setup: string;
+            /**
+             * Format: int32
+             * @description Its takes here.
+             */
+            takes: number;
         };
         /** @description Two rolls are the halves of one strip that ran through the camera twice. */
         PairHalves: {
@@ -3376,11 +4519,22 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "bench";
+        } | {
+            /** @enum {string} */
+            part: "script";
+        } | {
+            /** @enum {string} */
+            part: "stock";
         };
         /** @description The rolls of a strip are no halves after all. */
         PartHalves: {
             /** @description The strip. */
             strip: string;
+        };
+        /** @description A photograph that was kept. */
+        PhotographKept: {
+            /** @description By what a visit names it. */
+            photograph: string;
         };
         /** @description A picture on the film. Unit: millimetres. */
         PictureDocument: {
@@ -3475,6 +4629,110 @@ export interface components {
             /** @description The home folder, under which others may be chosen. */
             home?: string | null;
         };
+        /** @description A camera on a floor plan. */
+        PlanCameraWords: {
+            /** @description Where. Unit: centimetres. */
+            at: number[];
+            /**
+             * Format: int32
+             * @description The lens. Unit: tenths of a millimetre.
+             */
+            lens: number;
+            /**
+             * Format: int32
+             * @description Which way it looks, clockwise from the top of the drawing. Unit: degrees.
+             */
+            looks: number;
+            /** @description The setup it stands for. */
+            setup: string;
+        };
+        /** @description Stock, packing and coverage of a film. */
+        PlanDocument: {
+            /** @description What is shot on each. */
+            by_roll: components["schemas"]["PackedRollDocument"][];
+            /** @description In the user's money. */
+            cost: components["schemas"]["CostDocument"];
+            /** @description Coverage by what is planned. */
+            coverage: components["schemas"]["CoverageDocument"];
+            /**
+             * Format: int32
+             * @description Frames of all takes, run-up included.
+             */
+            frames: number;
+            /** @description All rolls on the clock at the film's speed: `10:00`. */
+            lasts: string;
+            /** @description Setups shot out of the order of the script. */
+            moved: number;
+            /** @description No plan on as many rolls moves fewer setups than this. */
+            moved_at_least: number;
+            /** @description What one more take of each setup does; only when it was asked for. */
+            one_more: components["schemas"]["OneMoreTakeDocument"][];
+            /** @description Takes longer than one wind. */
+            over_wound: components["schemas"]["OverWoundDocument"][];
+            /** @description `3.9 : 1`. */
+            ratio?: string | null;
+            /** @description What a retake of each single take would do. */
+            retakes: components["schemas"]["RetakeDocument"][];
+            /** @description Rolls needed. */
+            rolls: number;
+            /** @description No plan needs fewer rolls than this. */
+            rolls_at_least: number;
+            /** @description What happens without a plan. */
+            script_order: components["schemas"]["ScriptOrderDocument"];
+            shot?: components["schemas"]["CoverageDocument"] | null;
+            /**
+             * Format: int32
+             * @description Frames shown, by which ratio and cost are counted.
+             */
+            shown_frames?: number | null;
+            /**
+             * Format: int32
+             * @description Frames to spare over all rolls.
+             */
+            spare: number;
+            /** @description With what it was reckoned. */
+            stock: components["schemas"]["StockWords"];
+            /**
+             * Format: int32
+             * @description Takes planned.
+             */
+            takes: number;
+        };
+        /** @description What a camera on the plan sees. */
+        PlanFieldDocument: {
+            /**
+             * Format: double
+             * @description How wide it sees. Unit: degrees.
+             */
+            angle: number;
+            /** @description Whether it stands over the line of action from the first camera of its scene. */
+            over_the_line: boolean;
+            /** @description The setup. */
+            setup: string;
+        };
+        /** @description A line on a floor plan. */
+        PlanLineWords: {
+            /** @description Its points. Unit: centimetres. */
+            points: number[][];
+            /** @description A word that stands beside it. */
+            words: string;
+        };
+        /** @description A person or a thing on a floor plan. */
+        PlanMarkWords: {
+            /** @description Where. Unit: centimetres. */
+            at: number[];
+            /** @description Where to, if it goes. */
+            goes_to: number[] | null;
+            /** @description Who or what. */
+            words: string;
+        };
+        /** @description Something that has to be put right before film can be planned. */
+        PlanProblemDocument: {
+            /** @description What was found, and what to do. */
+            message: string;
+            /** @description Which setup, scene or roll. */
+            place: string;
+        };
         /** @description What went wrong, in one form for every request. */
         ProblemDocument: {
             /** @description A stable name for programs. */
@@ -3537,6 +4795,27 @@ export interface components {
             positions: number[];
             /** @description In words. */
             text: string;
+        };
+        /** @description A visit under its number in the store. */
+        RecceDocument: {
+            /**
+             * Format: int64
+             * @description By what a change names it.
+             */
+            id: number;
+            /** @description What it is. */
+            recce: components["schemas"]["RecceWords"];
+        };
+        /** @description What was seen on a visit to a place. */
+        RecceWords: {
+            /** @description The name of a photograph in the film's own folder; empty when there is none. */
+            photograph: string;
+            /** @description The place. */
+            place: string;
+            /** @description The scenes it is for, by number. */
+            scenes: string[];
+            /** @description What was seen. */
+            words: string;
         };
         /** @description A length in every unit the page shows. */
         ReckonedDocument: {
@@ -3836,6 +5115,47 @@ export interface components {
             /** @description What it is called. */
             reel: string;
         };
+        /** @description What a retake of a setup does to a roll. */
+        RetakeDocument: {
+            /** @description Actions that hang on its one take. */
+            actions: string[];
+            /**
+             * Format: int32
+             * @description What a retake needs, run-up included. Unit: frames.
+             */
+            needs: number;
+            /** @description Each roll with film left. */
+            on: components["schemas"]["RetakeOnDocument"][];
+            /** @description The setup. */
+            setup: string;
+            /** @description The setups that still are to be shot. */
+            still: string[];
+            /**
+             * Format: int32
+             * @description What is still to be shot besides. Unit: frames.
+             */
+            still_wanted: number;
+        };
+        /** @description A retake on one roll. */
+        RetakeOnDocument: {
+            /**
+             * Format: int32
+             * @description Frames usable before it.
+             */
+            left: number;
+            /**
+             * Format: int32
+             * @description Frames usable after it; nothing when it does not fit.
+             */
+            left_after?: number | null;
+            /** @description The roll. */
+            roll: string;
+            /**
+             * Format: int32
+             * @description By how much that falls short of what is still to be shot.
+             */
+            short_by: number;
+        };
         /** @description What becomes of one roll. */
         RollCountDocument: {
             /**
@@ -3984,6 +5304,140 @@ export interface components {
             /** @description Trouble that did not stop the reading. */
             warnings: components["schemas"]["WarningDocument"][];
         };
+        /** @description How few sessions could do, whatever plan is made. */
+        RosterBoundDocument: {
+            /** @description No plan needs fewer sessions. */
+            at_least: number;
+            /** @description What each team asks for. */
+            by_team: components["schemas"]["TeamBoundDocument"][];
+            /** @description What each thing asks for. */
+            by_thing: components["schemas"]["ThingBoundDocument"][];
+            /** @description What things and teams ask for together. */
+            together: number;
+        };
+        /** @description The answer of `roster`. */
+        RosterDocument: {
+            /** @description Whether no plan needs fewer sessions. */
+            best: boolean;
+            /**
+             * @description Whether the sessions given do. A plan that needs more goes on with sessions as long
+             *     as the longest.
+             */
+            fits: boolean;
+            /** @description Sessions that were given. */
+            given: number;
+            /** @description How few sessions could do. */
+            lower_bound: components["schemas"]["RosterBoundDocument"];
+            /** @description How that is known: `bound_met`, `every_way_tried`, or `not_proved`. */
+            proof: string;
+            /** @description What should be looked at. */
+            remarks: components["schemas"]["RosterRemark"][];
+            /** @description How long each session is, as many as are given or used. Unit: minutes. */
+            session_minutes: number[];
+            /** @description Sessions until the last team is done. */
+            sessions: number;
+            /**
+             * Format: int32
+             * @description The shortest time counted. Unit: minutes.
+             */
+            slot_minutes: number;
+            /** @description Columns of the table that nobody asked for. */
+            strange_columns: string[];
+            /** @description The teams, in their order. */
+            teams: components["schemas"]["RosterTeamDocument"][];
+            /** @description The things there are. */
+            things: components["schemas"]["RosterThingWords"][];
+            /** @description Who has what when, by time. */
+            turns: components["schemas"]["TurnDocument"][];
+            /** @description What is not planned, since nobody knows yet when it may begin. */
+            waiting: components["schemas"]["WaitingDocument"][];
+        };
+        /** @description A film of the shelf, as the roster sees it. */
+        RosterFilmDocument: {
+            /** @description Its name in addresses. */
+            film: string;
+            /** @description Whether it has rolls, and the scans of all of them are proved. */
+            proved: boolean;
+            /** @description Its title. */
+            title: string;
+        };
+        /** @description What is said of a film in the roster. */
+        RosterFilmWords: {
+            /** @description The film, by its name in addresses. */
+            film: string;
+            /** @description It takes no part. */
+            left_out?: boolean;
+            /**
+             * Format: int32
+             * @description The session from which its scan should be proved, where it is not yet.
+             */
+            proved_from?: number | null;
+        };
+        /** @description A roster as it is asked for on the shelf: every film is a team, all do the same steps. */
+        RosterForm: {
+            /** @description Groups of films whose teams share a person, by their names in addresses. */
+            apart?: string[][];
+            /** @description What is said of single films. */
+            films?: components["schemas"]["RosterFilmWords"][];
+            /** @description How long each is, in hours: `2:30`. */
+            hours: string;
+            /**
+             * Format: int32
+             * @description How many sessions there are.
+             */
+            sessions: number;
+            /** @description The steps in order. */
+            steps: components["schemas"]["RosterStepWords"][];
+            /** @description The things there are. */
+            things: components["schemas"]["RosterThingWords"][];
+        };
+        /** @description Something found in a roster. */
+        RosterRemark: {
+            /**
+             * Format: int64
+             * @description Line of the table, where there is one.
+             */
+            line?: number | null;
+            /** @description What was found. */
+            message: string;
+            /** @description Which team and step, or which thing. */
+            place: string;
+        };
+        /** @description A step of the roster on the shelf. */
+        RosterStepWords: {
+            /** @description Whether it may begin only when the scan of the film is proved. */
+            after_proof?: boolean;
+            /** @description How long it takes, in hours: `1:30`. */
+            hours: string;
+            /** @description What it needs all the time. */
+            needs?: string[];
+            /** @description The longest sitting in hours; empty where it is done in one. */
+            sitting?: string;
+            /** @description What is done. */
+            step: string;
+        };
+        /** @description A team of the roster. */
+        RosterTeamDocument: {
+            /**
+             * Format: int32
+             * @description When in that session. Unit: minutes from its beginning.
+             */
+            done_at?: number | null;
+            /** @description The session in which it is done, from 1; none when it has no turn. */
+            done_in?: number | null;
+            /** @description Its name. */
+            team: string;
+        };
+        /** @description A thing that is shared, and how many there are. */
+        RosterThingWords: {
+            /**
+             * Format: int32
+             * @description How many there are.
+             */
+            count: number;
+            /** @description `bench`, `splicer`, `projector`. */
+            thing: string;
+        };
         /** @description One run of an original. */
         RunDocument: {
             /** @description Who ran it. */
@@ -4038,10 +5492,197 @@ export interface components {
             /** @description The name the roll is to have. */
             roll: string;
         };
+        /** @description A scene under its number in the store. */
+        SceneDocument: {
+            /**
+             * Format: int64
+             * @description By what a change names it.
+             */
+            id: number;
+            /** @description What it is. */
+            scene: components["schemas"]["SceneWords"];
+        };
+        /** @description A scene: one place at one time. */
+        SceneWords: {
+            /** @description What happens, in order. */
+            actions: components["schemas"]["ActionWords"][];
+            /** @description Where and when. */
+            heading: string;
+            /** @description The user's note. */
+            note: string;
+            /** @description Its number as the slate says it: `2`. Empty gives the next one that is free. */
+            number: string;
+        };
+        /** @description A change of the script. */
+        ScriptChange: {
+            /**
+             * Format: int64
+             * @description Behind which part of its kind a new or moved one stands; the last when not said,
+             *     0 for the first.
+             */
+            after?: number | null;
+            /**
+             * Format: int64
+             * @description The part that is changed or moved; a new one when not said.
+             */
+            id?: number | null;
+            /** @description What is changed. */
+            to: components["schemas"]["ScriptChangeKind"];
+        };
+        /** @description What is changed in the script. */
+        ScriptChangeKind: {
+            /** @enum {string} */
+            part: "scene";
+            /** @description As it is from now on. */
+            scene: components["schemas"]["SceneWords"];
+        } | {
+            /** @enum {string} */
+            part: "setup";
+            /** @description As it is from now on. */
+            setup: components["schemas"]["SetupWords"];
+        } | {
+            /** @enum {string} */
+            part: "wild_sound";
+            /** @description As it is from now on. */
+            wild_sound: components["schemas"]["WildSoundWords"];
+        } | {
+            /** @enum {string} */
+            part: "floor_plan";
+            /** @description As it is from now on. */
+            plan: components["schemas"]["FloorPlanWords"];
+        } | {
+            /** @enum {string} */
+            part: "recce";
+            /** @description As it is from now on. */
+            recce: components["schemas"]["RecceWords"];
+        } | {
+            /** @enum {string} */
+            part: "gone";
+        } | {
+            /** @enum {string} */
+            part: "moved";
+        } | {
+            /** @enum {string} */
+            part: "stock";
+            /** @description As it is from now on. */
+            stock: components["schemas"]["StockWords"];
+        };
+        /** @description The shooting script of a film. */
+        ScriptDocument: {
+            /** @description Places drawn from above. */
+            floor_plans: components["schemas"]["FloorPlanDocument"][];
+            /** @description The usable load in feet and frames. */
+            load_footage: components["schemas"]["FootageDocument"];
+            /** @description Coverage by what is planned. */
+            planned: components["schemas"]["CoverageDocument"];
+            /** @description What keeps it from being planned. */
+            problems: components["schemas"]["PlanProblemDocument"][];
+            /** @description Visits. */
+            recces: components["schemas"]["RecceDocument"][];
+            /**
+             * Format: int64
+             * @description How many changes the film has seen.
+             */
+            revision: number;
+            /** @description In the order of the film. */
+            scenes: components["schemas"]["SceneDocument"][];
+            /** @description In the order of the script. */
+            setups: components["schemas"]["SetupDocument"][];
+            shot?: components["schemas"]["CoverageDocument"] | null;
+            /** @description The film that is planned with. */
+            stock: components["schemas"]["StockWords"];
+            /** @description Takes that were shot and have a slate, in the order of the rolls. */
+            takes: components["schemas"]["LinedTakeDocument"][];
+            /** @description What is to be recorded besides. */
+            wild_sounds: components["schemas"]["WildSoundDocument"][];
+        };
+        /** @description What a file that was brought in held. */
+        ScriptImported: {
+            /** @description Actions in the script now. */
+            actions: number;
+            /** @description `screenplay`, `table` or `wild_sounds`. */
+            kind: string;
+            /** @description What was read in another way than it may have been meant, or was carried over. */
+            remarks: string[];
+            /** @description Scenes in the script now. */
+            scenes: number;
+            /** @description Setups in the script now. */
+            setups: number;
+            /** @description Columns that the form does not have; what stood there is kept in the notes. */
+            unknown_columns: string[];
+            /** @description Wild sounds in the list now. */
+            wild_sounds: number;
+        };
+        /** @description Takes laid one by one in the order of the script. */
+        ScriptOrderDocument: {
+            /** @description Frames on each. */
+            frames: number[];
+            /** @description How many rolls that takes. */
+            rolls: number;
+        };
         /** @description The bench is set up otherwise. */
         SetUpBench: {
             /** @description How it is from now on. */
             bench: components["schemas"]["BenchSetUp"];
+        };
+        /** @description A setup under its number in the store. */
+        SetupDocument: {
+            /**
+             * Format: int64
+             * @description By what a change names it.
+             */
+            id: number;
+            /** @description Whether it is a title: its name has no scene number. */
+            is_title: boolean;
+            /** @description What it is. */
+            setup: components["schemas"]["SetupWords"];
+            /**
+             * Format: int32
+             * @description Takes that were shot, by the log.
+             */
+            shot: number;
+            /**
+             * Format: int32
+             * @description A take of it, run-up and run-out included; 0 while no seconds are said. Unit: frames.
+             */
+            take_frames: number;
+        };
+        /** @description One place of the camera, and what it is to show. */
+        SetupWords: {
+            /** @description What happens, in a few words. */
+            action: string;
+            /** @description Who is needed. */
+            cast: string[];
+            /** @description Which way, on the screen. */
+            direction: string;
+            /** @description How the camera moves. */
+            move: string;
+            /** @description Who or what moves through the picture. */
+            mover: string;
+            /**
+             * @description As the slate says it: `2` the master, `2A` a closer angle, `M` a title. Empty gives
+             *     the next letter of the scene.
+             */
+            name: string;
+            /** @description The user's note. */
+            note: string;
+            /** @description What is needed. */
+            props: string[];
+            /** @description The number of its scene; empty for a title. */
+            scene: string;
+            /** @description How long a take is thought to run: seconds with at most three decimals. */
+            seconds: string;
+            /** @description What it shows, in order. */
+            shown: components["schemas"]["ShownWords"][];
+            /** @description How large. */
+            size: string;
+            /** @description What is heard. */
+            sound: string;
+            /**
+             * Format: int32
+             * @description How many takes are planned.
+             */
+            takes: number;
         };
         /** @description Frames of a take, half-open. */
         SharedFramesDocument: {
@@ -4115,6 +5756,8 @@ export interface components {
             gauges: components["schemas"]["GaugeDocument"][];
             /** @description What is missing on this machine, in words with what to do. */
             missing: string[];
+            /** @description The templates a new film may be made from. */
+            templates: components["schemas"]["TemplateDocument"][];
             /** @description This program's version. */
             version: string;
         };
@@ -4154,6 +5797,20 @@ export interface components {
             stopped: number;
             /** @description How many are being read, or wait for their turn. */
             under_way: number;
+        };
+        /** @description The roster of the shelf: what is asked, and the plan. */
+        ShelfRosterDocument: {
+            /** @description The films of the shelf. */
+            films: components["schemas"]["RosterFilmDocument"][];
+            /** @description What is asked. */
+            form: components["schemas"]["RosterForm"];
+            plan?: components["schemas"]["RosterDocument"] | null;
+            problem?: components["schemas"]["ProblemDocument"] | null;
+            /**
+             * Format: int64
+             * @description How often it was kept; 0 when it never was.
+             */
+            revision: number;
         };
         /** @description What came of one scan of a shelf. */
         ShelfRow: {
@@ -4208,6 +5865,11 @@ export interface components {
             cuts: number;
             /** @description Its folder. */
             dir: string;
+            /**
+             * @description A name for the picture that stands for the film, another when it changes; none
+             *     while nothing was logged.
+             */
+            face?: string | null;
             /** @description Its name in addresses: its folder on the shelf. */
             film: string;
             /**
@@ -4217,17 +5879,46 @@ export interface components {
             frames: number;
             /** @description Its gauge in words. */
             gauge: string;
+            /** @description The version that was made last. */
+            newest_cut?: string | null;
             /** @description Why it cannot be opened, if so. */
             problem?: string | null;
+            /**
+             * Format: int32
+             * @description How many of them have scans that are proved complete.
+             */
+            proved: number;
             /**
              * Format: int32
              * @description Rolls.
              */
             rolls: number;
+            /**
+             * Format: int32
+             * @description Scenes of the shooting script.
+             */
+            scenes: number;
+            /**
+             * Format: int32
+             * @description Setups of the shooting script.
+             */
+            setups: number;
             /** @description Its running speed. */
             speed: string;
+            /**
+             * Format: int32
+             * @description Takes in the log.
+             */
+            takes: number;
             /** @description Its title. */
             title: string;
+        };
+        /** @description An action as a setup has it. */
+        ShownWords: {
+            /** @description The action's name. */
+            action: string;
+            /** @description Whether it goes on out of the picture there. */
+            off_camera: boolean;
         };
         /** @description A measured hint. */
         SignDocument: {
@@ -4363,6 +6054,76 @@ export interface components {
         StepRequest: {
             /** @description A name of the window's own for this step. */
             key: string;
+        };
+        /** @description The film that is planned with. Money is in the smallest coin of the user's own. */
+        StockWords: {
+            /**
+             * Format: int32
+             * @description Frames of the last roll that no take may use.
+             * @default 0
+             */
+            kept_back: number;
+            /**
+             * @description What it is kept back for.
+             * @default
+             */
+            kept_for: string;
+            /**
+             * Format: int32
+             * @description Frames of a roll that can be used: its length without what is lost at both ends.
+             * @default 0
+             */
+            load: number;
+            /**
+             * @description What the coin is called: two decimals of this are told.
+             * @default
+             */
+            money: string;
+            /**
+             * @description The longest run on one wind of a clockwork motor: seconds, empty without a limit.
+             * @default
+             */
+            one_wind: string;
+            /**
+             * Format: int64
+             * @description The laboratory, for a roll.
+             * @default 0
+             */
+            price_process: number;
+            /**
+             * Format: int64
+             * @description The scan, for a roll.
+             * @default 0
+             */
+            price_scan: number;
+            /**
+             * Format: int64
+             * @description A roll of it.
+             * @default 0
+             */
+            price_stock: number;
+            /**
+             * Format: int32
+             * @description Frames of run-up and run-out of each take.
+             * @default 24
+             */
+            run_up: number;
+            /**
+             * @description Seconds that the film is to run on the screen; empty takes the newest version.
+             * @default
+             */
+            shown: string;
+            /**
+             * @description What the stock is called, and its batch.
+             * @default
+             */
+            stock: string;
+            /**
+             * Format: int32
+             * @description How far the camera can wind back for a dissolve. Unit: frames.
+             * @default 90
+             */
+            wind_back: number;
         };
         /** @description Film frames that are all known in the same way. */
         StretchDocument: {
@@ -4584,6 +6345,67 @@ export interface components {
              */
             take?: number | null;
         };
+        /** @description What a team asks for. */
+        TeamBoundDocument: {
+            /**
+             * Format: int32
+             * @description Its work in all. Unit: minutes.
+             */
+            minutes: number;
+            /** @description No plan needs fewer sessions. */
+            sessions: number;
+            /** @description The team. */
+            team: string;
+        };
+        /** @description A template that a new film may be made from. */
+        TemplateDocument: {
+            /** @description The gauge. */
+            gauge: string;
+            /** @description The usual join of its first version; none where none is begun. */
+            join?: string | null;
+            /**
+             * Format: int32
+             * @description Pins of the trim bin.
+             */
+            pins: number;
+            /**
+             * Format: int32
+             * @description Run-up of each take. Unit: frames.
+             */
+            run_up: number;
+            /** @description Whether a script is begun. */
+            script: boolean;
+            /** @description Frames a second. */
+            speed: string;
+            /** @description The name by which it is asked for. */
+            template: string;
+            /** @description What it is called. */
+            title: string;
+            /** @description What it is for. */
+            words: string;
+        };
+        /** @description What a thing asks for. */
+        ThingBoundDocument: {
+            /**
+             * Format: int32
+             * @description How long it is used, summed over all of its kind. Unit: minutes.
+             */
+            minutes: number;
+            /** @description No plan needs fewer sessions. */
+            sessions: number;
+            /** @description The thing. */
+            thing: string;
+        };
+        /** @description One of the things of a kind. */
+        ThingUsedDocument: {
+            /**
+             * Format: int32
+             * @description Which of them, from 1.
+             */
+            number: number;
+            /** @description The thing. */
+            thing: string;
+        };
         /** @description The answer of `throw`. */
         ThrowDocument: {
             /** @description What was taken for granted. */
@@ -4665,6 +6487,39 @@ export interface components {
             /** @description Where film frames are blended or counted, run by run. */
             stretches: components["schemas"]["StretchDocument"][];
         };
+        /** @description One sitting of a team. */
+        TurnDocument: {
+            /**
+             * Format: int32
+             * @description When it begins. Unit: minutes from the beginning of the session.
+             */
+            from: number;
+            /** @description The session, from 1. */
+            session: number;
+            /**
+             * Format: int32
+             * @description Which sitting of the step, from 1.
+             */
+            sitting: number;
+            /**
+             * Format: int32
+             * @description Of how many.
+             */
+            sittings: number;
+            /** @description The step. */
+            step: string;
+            /** @description The team. */
+            team: string;
+            /** @description What the team has for itself then. */
+            things: components["schemas"]["ThingUsedDocument"][];
+            /**
+             * Format: int32
+             * @description When it ends. Unit: minutes from the beginning of the session.
+             */
+            to: number;
+            /** @description What must be true before it may begin; empty where nothing must. */
+            waits_for: string;
+        };
         /** @description Two takes that show the same action. */
         TwinPairDocument: {
             /** @description `marks` or `pictures`. */
@@ -4701,6 +6556,15 @@ export interface components {
             /** @description In the other. */
             there: components["schemas"]["MarkedFrames"];
         };
+        /** @description A step that is not planned. */
+        WaitingDocument: {
+            /** @description The step. */
+            step: string;
+            /** @description The team. */
+            team: string;
+            /** @description What it, or a step before it, waits for. */
+            waits_for: string;
+        };
         /** @description Trouble that did not stop the work. */
         WarningDocument: {
             /** @description A stable name. */
@@ -4722,6 +6586,31 @@ export interface components {
             change?: components["schemas"]["CutChange"] | null;
             /** @description Which conflict of its check; the first is 0. */
             conflict: number;
+        };
+        /** @description A wild sound under its number in the store. */
+        WildSoundDocument: {
+            /**
+             * Format: int64
+             * @description By what a change names it.
+             */
+            id: number;
+            /** @description What it is. */
+            wild_sound: components["schemas"]["WildSoundWords"];
+        };
+        /** @description A sound to be got on the spot, without the camera. */
+        WildSoundWords: {
+            /** @description How far the microphone stands. */
+            distance: string;
+            /** @description Whether it is in the box. */
+            got: boolean;
+            /** @description The user's note. */
+            note: string;
+            /** @description Where it is to be had. */
+            place: string;
+            /** @description How long: seconds with at most three decimals; empty where it is not said. */
+            seconds: string;
+            /** @description What is heard. */
+            sound: string;
         };
         /** @description A roll on its reel as a ruler finds it. */
         WoundDocument: {
@@ -5067,6 +6956,484 @@ export interface operations {
             };
         };
     };
+    camera_closeup: {
+        parameters: {
+            query: {
+                /** @description The gauge. */
+                gauge: string;
+                /** @description The lens. Unit: millimetres. */
+                lens_mm: number;
+                /** @description The powers, such as `3` or `1 2`. Unit: dioptres. */
+                dioptres: string;
+                /** @description What the lens is set to, such as `2m`; infinity when not said. */
+                focus?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraCloseUpDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_depth: {
+        parameters: {
+            query: {
+                /** @description The gauge. */
+                gauge: string;
+                /** @description The lens. Unit: millimetres. */
+                lens_mm: number;
+                /** @description The stop. */
+                stop: number;
+                /** @description What it is focused on, such as `3m`. */
+                distance: string;
+                /**
+                 * @description The spot that passes for a point; the gauge's usual one when not said. Unit:
+                 *     millimetres.
+                 */
+                circle_mm?: number;
+                /** @description The nearest mark on the lens, such as `1.2m`. */
+                nearest?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraDepthDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_ev: {
+        parameters: {
+            query: {
+                /** @description The exposure time, such as `1/50`; or say shutter and speed. */
+                time?: string;
+                /** @description The opening of the shutter. Unit: degrees. */
+                shutter?: number;
+                /** @description The speed in frames a second. */
+                speed?: string;
+                /** @description The speed of the film. Unit: ISO. */
+                iso: number;
+                /** @description Light that filters take away. Unit: stops. */
+                filter_stops?: number;
+                /** @description The stop. */
+                stop?: number;
+                /** @description The exposure value at ISO 100. */
+                ev100?: number;
+                /** @description On the subject. Unit: lux. */
+                lux?: number;
+                /** @description From the subject. Unit: candelas a square metre. */
+                candelas?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraEvDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_exposure: {
+        parameters: {
+            query: {
+                /** @description The opening of the shutter. Unit: degrees. */
+                shutter: number;
+                /** @description The speed in frames a second, such as `18` or `50/3`. */
+                speed: string;
+                /** @description The stop, where an exposure value is wanted. */
+                stop?: number;
+                /** @description Another speed, to tell how much more or less light a frame gets. */
+                was_speed?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraExposureDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_field: {
+        parameters: {
+            query: {
+                /** @description The gauge. */
+                gauge: string;
+                /** @description The lens. Unit: millimetres. */
+                lens_mm: number;
+                /** @description How far it is, such as `3m`. */
+                distance?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraFieldDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_filter: {
+        parameters: {
+            query: {
+                /** @description The light there is. Unit: kelvins. */
+                from_kelvin: number;
+                /** @description The light the film wants. Unit: kelvins. */
+                to_kelvin: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraFilterDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_flash: {
+        parameters: {
+            query: {
+                /** @description How much lighter it is. Unit: stops. */
+                stops: number;
+                /** @description The speed of the frames after it, in frames a second. */
+                speed: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraFlashDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_framing: {
+        parameters: {
+            query: {
+                /** @description The gauge. */
+                gauge: string;
+                /** @description `long`, `full`, `medium`, `medium close`, `close` or `extreme close`. */
+                size?: string;
+                /** @description The height that fills the picture instead of a size, such as `65cm`. */
+                height?: string;
+                /** @description The lens. Unit: millimetres. */
+                lens_mm?: number;
+                /** @description How far the person is, such as `3m`. */
+                distance?: string;
+                /** @description How high the person is; `1.7m` when not said. */
+                person?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraFramingDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_pan: {
+        parameters: {
+            query: {
+                /** @description The gauge. */
+                gauge: string;
+                /** @description The lens. Unit: millimetres. */
+                lens_mm: number;
+                /** @description The speed in frames a second. */
+                speed: string;
+                /** @description How far is to be panned. Unit: degrees. */
+                turn?: number;
+                /** @description Frames in which a thing may cross the picture; 168 when not said. */
+                frames_across?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraPanDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_speed: {
+        parameters: {
+            query: {
+                /** @description What the camera is set to, in frames a second. */
+                set: string;
+                /** @description The mains. Unit: hertz; 50 when not said. */
+                mains?: number;
+                /** @description How far the mains may be off. Unit: hertz; 0.1 when not said. */
+                mains_error?: number;
+                /** @description Bands of a lamp that passed. */
+                bands?: number;
+                /** @description How far that count may be off; 1 when not said. */
+                bands_error?: number;
+                /** @description Frames over which they passed. */
+                bands_frames?: number;
+                /** @description The turntable. Unit: turns a minute; 33⅓ when not said. */
+                turntable?: number;
+                /** @description How far the turntable may be off. Unit: per cent; 0.5 when not said. */
+                turntable_error?: number;
+                /** @description Turns counted. */
+                turns?: number;
+                /** @description Frames over which they were counted. */
+                turns_frames?: number;
+                /** @description The pendulum's length, such as `99.4cm`. */
+                pendulum?: string;
+                /** @description How far the length may be off, such as `5mm`; `5mm` when not said. */
+                pendulum_error?: string;
+                /** @description How far it swings to one side. Unit: degrees; 5 when not said. */
+                swing?: number;
+                /** @description Swings there and back counted. */
+                swings?: number;
+                /** @description Frames over which they were counted. */
+                swings_frames?: number;
+                /** @description How far counts of frames may be off; 1 when not said. */
+                frames_error?: number;
+                /** @description Gravity. Unit: metres a second squared; 9.80665 when not said. */
+                gravity?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraSpeedDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_sun: {
+        parameters: {
+            query: {
+                /** @description North of the equator, such as `52.5` or `33°52'S`. */
+                latitude: string;
+                /** @description East of Greenwich, such as `13.4` or `71°30'W`. */
+                longitude: string;
+                /** @description The day, such as `2026-06-21`. */
+                date: string;
+                /** @description The hour by the clock of the place, such as `14:30`; noon when not said. */
+                hour?: string;
+                /** @description How far that clock is before Greenwich, such as `+1` or `-3:30`. */
+                clock: string;
+                /** @description Light is golden from this height of the sun on. Unit: degrees; −4 when not said. */
+                golden_from?: number;
+                /** @description Light is golden up to this height of the sun. Unit: degrees; 6 when not said. */
+                golden_to?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraSunDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_wedge: {
+        parameters: {
+            query: {
+                /** @description How each take was set against the meter, in stops: `-1 -0.5 0 0.5 1`. */
+                set: string;
+                /** @description The light of each picture in stops, in the same order; `x` where it is clipped. */
+                light: string;
+                /**
+                 * @description The light of a right picture in stops; −2.474 when not said, a grey card against
+                 *     full light.
+                 */
+                right?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraWedgeDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     events: {
         parameters: {
             query?: never;
@@ -5257,6 +7624,44 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MeaningDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    camera_wedge_of_roll: {
+        parameters: {
+            query: {
+                /** @description The roll. */
+                roll: string;
+                /** @description How each take was set against the meter, in stops: `-1 -0.5 0 0.5 1`. */
+                set: string;
+                /** @description The first take of the row, counted from 1 on the roll; 1 when not said. */
+                first_take?: number;
+                /** @description The light of a right picture in stops; −2.474 when not said. */
+                right?: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CameraWedgeDocument"];
                 };
             };
             default: {
@@ -5624,6 +8029,42 @@ export interface operations {
             };
         };
     };
+    face: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": number[];
+                };
+            };
+            /** @description there is none yet */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     journal: {
         parameters: {
             query?: never;
@@ -5761,6 +8202,69 @@ export interface operations {
             };
         };
     };
+    keep_photograph: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PhotographKept"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    photograph: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     find_dropped: {
         parameters: {
             query: {
@@ -5787,6 +8291,42 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MatchDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    plan: {
+        parameters: {
+            query?: {
+                /** @description Frames of a roll that can be used. */
+                load?: number;
+                /** @description Frames of run-up and run-out of each take. */
+                run_up?: number;
+                /** @description Also what one more take of this setup does. */
+                one_more?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanDocument"];
                 };
             };
             default: {
@@ -6180,6 +8720,103 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CopiedDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    script: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ScriptDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    script_csv: {
+        parameters: {
+            query?: {
+                /** @description The wild sounds instead of the setups. */
+                wild_sounds?: boolean;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    bring_script_in: {
+        parameters: {
+            query: {
+                /** @description The name of the file, to say where its problems are. */
+                name: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "text/plain": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ScriptImported"];
                 };
             };
             default: {
@@ -6720,6 +9357,123 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReckonedDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    look_at_roster: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShelfRosterDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    keep_roster: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KeepRoster"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShelfRosterDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    roster_csv: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    roster_sheet: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description What stands at its head; the name of the shelf's folder when not said. */
+                title?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
                 };
             };
             default: {
