@@ -1,6 +1,7 @@
 //! The server, asked over real connections.
 
 mod at_the_tablet;
+mod camera;
 mod copies;
 mod description;
 mod folders;
