@@ -9,7 +9,7 @@ use crate::error::unfit;
 use crate::{ProductionError, USUAL_PINS};
 
 /// The name under which it is kept.
-const SETTING: &str = "bench_habits";
+pub(crate) const SETTING: &str = "bench_habits";
 /// More pins than any trim bin has. Unit: pins.
 const MOST_PINS: u32 = 1_000;
 /// The shortest and the longest single count that make sense. Unit: frames.

@@ -15,7 +15,7 @@ use crate::film_view::report;
 use crate::signs_seen::judged;
 
 /// The name under which the limits are kept.
-const SETTING: &str = "sign_limits";
+pub(crate) const SETTING: &str = "sign_limits";
 
 /// A limit of a sign, as it is set, and what it means.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]

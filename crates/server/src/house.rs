@@ -3,6 +3,8 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use onestrand_production::habits;
+
 use crate::desk::Desk;
 use crate::events::Events;
 use crate::jobs::Jobs;
@@ -47,8 +49,12 @@ impl House {
     }
 
     /// Begins a film; scans copied into its folder may be brought in from there.
-    pub(crate) fn begin(&self, new: &NewFilm) -> Result<ShelvedDocument, ServerError> {
-        let document = self.shelf.begin(new)?;
+    pub(crate) fn begin(self: &Arc<Self>, new: &NewFilm) -> Result<ShelvedDocument, ServerError> {
+        let like = match &new.like {
+            Some(film) => Some(habits(&self.film(film)?.production())?),
+            None => None,
+        };
+        let document = self.shelf.begin(new, like.as_ref())?;
         self.places.add(Path::new(&document.dir));
         Ok(document)
     }

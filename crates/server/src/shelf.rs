@@ -2,9 +2,12 @@
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use onestrand_production::{Meta, Production, new_production};
+use onestrand_production::{
+    Habits, Meta, Production, Workprints, lay_template, new_production, small_picture, take_over,
+    templates,
+};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -28,10 +31,23 @@ pub(crate) struct ShelvedDocument {
     pub speed: String,
     /// Rolls.
     pub rolls: u32,
+    /// How many of them have scans that are proved complete.
+    pub proved: u32,
     /// Film frames on them.
     pub frames: u64,
+    /// Takes in the log.
+    pub takes: u32,
+    /// Scenes of the shooting script.
+    pub scenes: u32,
+    /// Setups of the shooting script.
+    pub setups: u32,
     /// Versions of the cut.
     pub cuts: u32,
+    /// The version that was made last.
+    pub newest_cut: Option<String>,
+    /// A name for the picture that stands for the film, another when it changes; none
+    /// while nothing was logged.
+    pub face: Option<String>,
     /// When it was changed last, in UTC.
     pub changed: Option<String>,
     /// Its folder.
@@ -49,6 +65,12 @@ pub(crate) struct NewFilm {
     pub gauge: String,
     /// Frames a second: `18`, `50/3`, `24000/1001`.
     pub speed: String,
+    /// A template to make it from.
+    #[serde(default)]
+    pub template: Option<String>,
+    /// A film of the shelf whose habits it gets, without its film.
+    #[serde(default)]
+    pub like: Option<String>,
 }
 
 /// The shelf.
@@ -57,7 +79,12 @@ pub(crate) struct Shelf {
     dir: PathBuf,
     open: Mutex<BTreeMap<String, Arc<Desk>>>,
     events: Events,
+    /// Held while the roster is kept, so that two windows do not keep theirs at once.
+    roster: Mutex<()>,
 }
+
+/// The picture of a film on the shelf is at least so large. Unit: pixels.
+const FACE: (u16, u16) = (240, 180);
 
 /// The longest title.
 const LONGEST_TITLE: usize = 200;
@@ -68,7 +95,13 @@ impl Shelf {
             dir,
             open: Mutex::new(BTreeMap::new()),
             events,
+            roster: Mutex::new(()),
         }
+    }
+
+    /// Held by whoever keeps the roster.
+    pub(crate) fn one_roster(&self) -> MutexGuard<'_, ()> {
+        self.roster.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     pub(crate) fn dir(&self) -> &Path {
@@ -119,15 +152,26 @@ impl Shelf {
         Ok((desk, Opened::Now))
     }
 
-    /// Begins a film.
+    /// Begins a film, from a template or with the habits of another.
     ///
     /// # Errors
     /// [`ServerError::Act`] when a word does not fit.
-    pub(crate) fn begin(&self, new: &NewFilm) -> Result<ShelvedDocument, ServerError> {
+    pub(crate) fn begin(
+        &self,
+        new: &NewFilm,
+        like: Option<&Habits>,
+    ) -> Result<ShelvedDocument, ServerError> {
         let title = new.title.trim().to_owned();
         if title.chars().count() > LONGEST_TITLE {
             return Err(ServerError::Unreadable {
                 why: format!("a title has up to {LONGEST_TITLE} letters"),
+            });
+        }
+        let named = new.template.iter();
+        for name in named.filter(|name| !templates().iter().any(|one| one.template == **name)) {
+            return Err(ServerError::NotThere {
+                what: "template",
+                name: name.clone(),
             });
         }
         let unit = |e| ServerError::Act(onestrand_production::ProductionError::Unit(e));
@@ -138,7 +182,13 @@ impl Shelf {
         };
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
         let (name, dir) = self.free_folder(&meta.title);
-        let production = new_production(&dir, &meta)?;
+        let mut production = new_production(&dir, &meta)?;
+        if let Some(template) = &new.template {
+            lay_template(&mut production, template)?;
+        }
+        if let Some(habits) = like {
+            take_over(&mut production, habits)?;
+        }
         let desk = Desk::open(&name, production, self.events.clone())?;
         open.insert(name.clone(), Arc::new(desk));
         drop(open);
@@ -154,6 +204,23 @@ impl Shelf {
         drop(open);
         self.events.tell(EventDocument::Shelf);
         Ok(desk)
+    }
+
+    /// The picture that stands for a film, made small; it is not opened for it. None while
+    /// there is none.
+    ///
+    /// # Errors
+    /// [`ServerError::NotThere`]; [`ServerError::Act`] when it cannot be read.
+    pub(crate) fn face(&self, name: &str) -> Result<Option<Vec<u8>>, ServerError> {
+        let dir = self.place(name)?;
+        let Some((roll, frame)) = Production::peek(&dir)?.face else {
+            return Ok(None);
+        };
+        let Some(mut prints) = Workprints::if_there(&dir)? else {
+            return Ok(None);
+        };
+        let picture = prints.picture(&roll, frame)?;
+        Ok(picture.map(|jpeg| small_picture(&jpeg, FACE)).transpose()?)
     }
 
     /// The folder of a name that may have come from outside: a plain name of
@@ -211,8 +278,14 @@ fn shelved(name: &str, dir: &Path) -> ShelvedDocument {
         gauge: String::new(),
         speed: String::new(),
         rolls: 0,
+        proved: 0,
         frames: 0,
+        takes: 0,
+        scenes: 0,
+        setups: 0,
         cuts: 0,
+        newest_cut: None,
+        face: None,
         changed: None,
         dir: dir.display().to_string(),
         problem: None,
@@ -223,8 +296,14 @@ fn shelved(name: &str, dir: &Path) -> ShelvedDocument {
             peek.meta.gauge.spec().name.clone_into(&mut document.gauge);
             document.speed = peek.meta.speed.to_string();
             document.rolls = peek.rolls;
+            document.proved = peek.proved;
             document.frames = peek.frames;
+            document.takes = peek.takes;
+            document.scenes = peek.scenes;
+            document.setups = peek.setups;
             document.cuts = peek.cuts;
+            document.newest_cut = peek.newest_cut;
+            document.face = peek.face.map(|(roll, frame)| format!("{roll}·{frame}"));
             document.changed = peek.changed;
         }
         Err(problem) => document.problem = Some(problem.to_string()),

@@ -45,7 +45,7 @@ fn reasons(plan: &RosterDocument) -> Vec<String> {
     let bound = &plan.lower_bound;
     let things = bound.by_thing.iter().map(|one| {
         format!(
-            "  every {}: {} h of work, at least {} of the sessions",
+            "  the {}: {} h of work, at least {} of the sessions",
             one.thing,
             hours(one.minutes),
             one.sessions

@@ -196,3 +196,26 @@ pub struct RosterFilmWords {
     #[serde(default)]
     pub proved_from: Option<u16>,
 }
+
+/// A template that a new film may be made from.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct TemplateDocument {
+    /// The name by which it is asked for.
+    pub template: String,
+    /// What it is called.
+    pub title: String,
+    /// What it is for.
+    pub words: String,
+    /// The gauge.
+    pub gauge: String,
+    /// Frames a second.
+    pub speed: String,
+    /// The usual join of its first version; none where none is begun.
+    pub join: Option<String>,
+    /// Pins of the trim bin.
+    pub pins: u32,
+    /// Run-up of each take. Unit: frames.
+    pub run_up: u32,
+    /// Whether a script is begun.
+    pub script: bool,
+}

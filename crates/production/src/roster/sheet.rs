@@ -74,7 +74,7 @@ fn reasons(plan: &RosterDocument) -> Vec<RosterReason> {
         sessions: count(bound.together),
     };
     let things = bound.by_thing.iter().map(|one| RosterReason {
-        of: format!("every {}", one.thing),
+        of: format!("the {}", one.thing),
         minutes: Some(one.minutes),
         sessions: count(one.sessions),
     });

@@ -152,8 +152,8 @@ mod tests {
         assert_eq!(
             roster_table(&plan),
             "session,from,to,team,step,sitting,sittings,things,waits_for\n\
-             1,0:00,0:30,\"Ben, Cy\",cut,1,1,bench 1,\n\
-             2,0:00,1:00,Ada,cut,1,1,bench 1,\n"
+             1,0:00,1:00,Ada,cut,1,1,bench 1,\n\
+             2,0:00,0:30,\"Ben, Cy\",cut,1,1,bench 1,\n"
         );
     }
 }

@@ -22,7 +22,7 @@ pub use photographs::{keep_photograph, photograph};
 pub use plan_film::{PlanAsked, PlanWork, plan_film};
 pub use stock::stock_for_load;
 
-pub(crate) use stock::STOCK;
+pub(crate) use stock::{STOCK, stock_of};
 
 use onestrand_store::Production;
 

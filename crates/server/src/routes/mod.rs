@@ -10,6 +10,7 @@ mod long_work;
 mod on_action;
 mod pictures;
 mod places;
+mod roster;
 mod scans_in_one_go;
 mod script;
 mod sheets;
@@ -41,6 +42,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::with_openapi(Description::openapi())
         .merge(shelf::router())
         .merge(places::router())
+        .merge(roster::router())
         .merge(scans_in_one_go::router())
         .merge(film::router())
         .merge(cut::router())

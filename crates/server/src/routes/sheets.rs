@@ -134,7 +134,7 @@ pub(super) fn roll_sheet(word: &str) -> Result<RollSheet, ServerError> {
 }
 
 /// Whether it is printed on Letter; on A4 when nothing is said.
-fn is_letter(paper: Option<&str>) -> Result<bool, ServerError> {
+pub(super) fn is_letter(paper: Option<&str>) -> Result<bool, ServerError> {
     match paper {
         None | Some("a4") => Ok(false),
         Some("letter") => Ok(true),

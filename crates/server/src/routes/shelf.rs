@@ -3,15 +3,19 @@
 use std::sync::Arc;
 
 use axum::Json;
-use axum::extract::{Query, State};
+use axum::extract::{Path, Query, State};
+use axum::response::Response;
 use onestrand_film::Quantity;
-use onestrand_production::documents::GaugeDocument;
-use onestrand_production::{ProductionError, ReckonRequest, gauge_document, ready, reckon};
+use onestrand_production::documents::{GaugeDocument, TemplateDocument};
+use onestrand_production::{
+    ProductionError, ReckonRequest, gauge_document, ready, reckon, templates,
+};
 use serde::{Deserialize, Serialize};
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
+use super::pictures::{Keep, jpeg};
 use crate::house::House;
 use crate::jobs::JobDocument;
 use crate::problem::{ProblemDocument, ServerError, away};
@@ -22,6 +26,7 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
         .routes(routes!(look))
         .routes(routes!(begin))
+        .routes(routes!(face))
         .routes(routes!(example))
         .routes(routes!(reckoned))
 }
@@ -39,6 +44,8 @@ pub(crate) struct ShelfDocument {
     example: String,
     /// The gauges, to choose from.
     gauges: Vec<GaugeDocument>,
+    /// The templates a new film may be made from.
+    templates: Vec<TemplateDocument>,
     /// What is missing on this machine, in words with what to do.
     missing: Vec<String>,
     /// This program's version.
@@ -60,6 +67,7 @@ async fn look(State(house): State<Arc<House>>) -> Result<Json<ShelfDocument>, Se
                 .into_iter()
                 .map(gauge_document)
                 .collect(),
+            templates: templates(),
             missing: outside.missing(),
             version: env!("CARGO_PKG_VERSION").to_owned(),
         }))
@@ -75,6 +83,18 @@ async fn begin(
     Json(new): Json<NewFilm>,
 ) -> Result<Json<ShelvedDocument>, ServerError> {
     away(move || Ok(Json(house.begin(&new)?))).await
+}
+
+/// The picture that stands for a film on the shelf.
+#[utoipa::path(get, path = "/api/films/{film}/face", tag = "shelf", operation_id = "face",
+    params(("film" = String, Path)),
+    responses((status = 200, content_type = "image/jpeg", body = Vec<u8>), (status = 204, description = "there is none yet"),
+        (status = "default", body = ProblemDocument)))]
+async fn face(
+    State(house): State<Arc<House>>,
+    Path(film): Path<String>,
+) -> Result<Response, ServerError> {
+    away(move || Ok(jpeg(house.shelf.face(&film)?, Keep::Never))).await
 }
 
 /// Begins to make the example film on the shelf.

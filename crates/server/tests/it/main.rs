@@ -13,6 +13,7 @@ mod logs;
 mod pictures;
 mod reading;
 mod refusals;
+mod rosters;
 mod runs;
 mod sample;
 mod scans_in_one_go;

@@ -69,7 +69,7 @@ fn record(sheet: &RosterSheet) -> RosterRecord {
         reasons: reasons(sheet),
         glances: sheet
             .teams
-            .chunks(TEAMS_ABREAST)
+            .chunks(abreast(sheet.teams.len()))
             .map(|teams| glance(sheet, teams))
             .collect(),
         sessions: sheet.sessions.iter().map(session).collect(),
@@ -84,6 +84,11 @@ fn record(sheet: &RosterSheet) -> RosterRecord {
             .map(|said| words::plain(said))
             .collect(),
     }
+}
+
+/// How many teams stand side by side, so that no table is nearly empty.
+fn abreast(teams: usize) -> usize {
+    teams.div_ceil(teams.div_ceil(TEAMS_ABREAST).max(1)).max(1)
 }
 
 fn reasons(sheet: &RosterSheet) -> Vec<[String; 3]> {
