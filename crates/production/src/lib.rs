@@ -79,6 +79,7 @@ mod rolls_in_one_go;
 mod roster;
 mod runs_of_roll;
 mod script;
+mod script_sheets;
 mod sheet_csv;
 mod shelf;
 mod shelf_summary;
@@ -167,8 +168,13 @@ pub use roster::{
 };
 pub use runs_of_roll::{RUN_WEARS, RunRoll, StrikeRun};
 pub use script::{
-    PlanAsked, ScriptChange, ScriptChangeKind, export_script, export_wild_sounds, import_script,
-    import_script_text, plan_film, script_document, stock_for_load,
+    PlanAsked, PlanWork, ScriptChange, ScriptChangeKind, export_script, export_wild_sounds,
+    import_script, import_script_text, keep_photograph, photograph, plan_film, script_document,
+    stock_for_load,
+};
+pub use script_sheets::{
+    CAMERA_PAGE, ScriptSheet, ScriptSheetsAsked, ScriptSheetsDocument, ScriptSheetsToPrint,
+    gather_script_sheets, script_sheets,
 };
 pub use sheet_csv::SheetCsv;
 pub use shelf::{backup, new_production};

@@ -10,7 +10,7 @@ use std::fs;
 use std::path::PathBuf;
 
 use onestrand_sheets::{
-    Paper, Printed, SheetError, print_camera_report, print_floor_plan, print_lined_script,
+    Paper, Printed, SheetError, print_camera_report, print_floor_plans, print_lined_script,
     print_location_folder, print_shooting_script, print_shot_list, print_sound_report,
     print_stock_sheet, print_wild_sounds,
 };
@@ -41,7 +41,7 @@ fn main() -> Result<(), Box<dyn Error>> {
             ("sound", print_sound_report(&boat_plan::sound_report(paper))),
             ("wild", print_wild_sounds(&boat_plan::wild_sounds(paper))),
             ("stock", print_stock_sheet(&boat_plan::stock(paper))),
-            ("floor", print_floor_plan(&boat_plan::floor(paper))),
+            ("floor", print_floor_plans(&[boat_plan::floor(paper)])),
             ("folder", print_location_folder(&boat_plan::folder(paper))),
         ];
         for (name, printed) in sheets {

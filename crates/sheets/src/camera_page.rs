@@ -58,6 +58,8 @@ pub struct PlannedSetup {
     pub action: String,
     /// How many takes are planned.
     pub takes: u32,
+    /// The highest number of a take that was shot before; the next has the one above.
+    pub shot: u32,
 }
 
 /// What the script finds.
@@ -77,6 +79,7 @@ struct GivenSetup {
     name: String,
     action: String,
     takes: u32,
+    shot: u32,
 }
 
 /// What stands in the form before anything is written.
@@ -157,6 +160,7 @@ fn given(page: &CameraPage, title: &str) -> String {
                 name: words::plain(&setup.name),
                 action: words::plain(&setup.action),
                 takes: setup.takes,
+                shot: setup.shot,
             })
             .collect(),
         draft: GivenDraft {

@@ -29,7 +29,7 @@ pub use changes::{ChangeList, ChangeRow, ChangedFilm};
 pub use cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 pub use error::SheetError;
 pub use forms::{
-    cutting_sheet, print_camera_report, print_change_list, print_cutting_sheet, print_floor_plan,
+    cutting_sheet, print_camera_report, print_change_list, print_cutting_sheet, print_floor_plans,
     print_frame_cards, print_handling_ledger, print_inspection_sheet, print_joins_inspection,
     print_lined_script, print_lined_sheet, print_location_folder, print_log_sheet, print_outs_list,
     print_pin_labels, print_pull_list, print_reel_labels, print_roster_sheet, print_scan_sheet,

@@ -7,7 +7,7 @@ import { inOrder, reportCsv } from './report_csv.js';
 
 /** @typedef {import('./counters.js').Entry} Entry */
 /** @typedef {import('./keeping.js').Kept} Kept */
-/** @typedef {{ name: string, action: string, takes: number }} Planned */
+/** @typedef {{ name: string, action: string, takes: number, shot: number }} Planned */
 /**
  * What the program has put in.
  * @typedef {{
@@ -89,10 +89,19 @@ function load() {
 /** @param {string} text */
 const typed = (text) => counter(text, given.per_foot);
 
+/**
+ * The number of the next take.
+ * @param {string} setup
+ */
+function numberOf(setup) {
+  const planned = given.setups.find((one) => one.name.toUpperCase() === setup.toUpperCase());
+  return String(nextTake(kept.entries, setup, planned?.shot ?? 0));
+}
+
 /** Takes the start from where the counter stands, and the number from the takes there are. */
 function next() {
   const draft = kept.draft;
-  draft['take'] = field('setup') ? String(nextTake(kept.entries, field('setup'))) : '';
+  draft['take'] = field('setup') ? numberOf(field('setup')) : '';
   draft['start'] = say(standsAt(kept.entries, field('roll')));
   draft['end'] = '';
   draft['mark'] = '';
@@ -195,9 +204,10 @@ function askAnew() {
 function choose(setup) {
   doing(() => {
     kept.draft['setup'] = setup;
-    if (!field('editing')) kept.draft['take'] = String(nextTake(kept.entries, setup));
+    if (!field('editing')) kept.draft['take'] = numberOf(setup);
   });
   show();
+  the('slate', HTMLElement).scrollIntoView({ block: 'start' });
 }
 
 /** @param {Entry} entry */
@@ -373,7 +383,7 @@ function listen(name) {
     doing(() => {
       kept.draft[name] = input.value;
       if (name === 'setup' && !field('editing')) {
-        kept.draft['take'] = String(nextTake(kept.entries, input.value.trim()));
+        kept.draft['take'] = numberOf(input.value.trim());
       }
       const most = typed(input.value);
       if (name === 'load' && most !== null) kept.loads[field('roll')] = most;

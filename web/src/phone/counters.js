@@ -58,10 +58,11 @@ export function footage(frames, perFoot) {
  * The number of the next take of a setup.
  * @param {Entry[]} entries
  * @param {string} setup
+ * @param {number} shot the highest that was shot before
  */
-export function nextTake(entries, setup) {
+export function nextTake(entries, setup, shot = 0) {
   const same = entries.filter((one) => one.setup.toUpperCase() === setup.toUpperCase());
-  return same.reduce((most, one) => Math.max(most, one.take), 0) + 1;
+  return same.reduce((most, one) => Math.max(most, one.take), shot) + 1;
 }
 
 /**

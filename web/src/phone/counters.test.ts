@@ -36,6 +36,7 @@ it('numbers the next take of a setup, whatever the case, and goes on where a rol
   const there = [entry('3A', 1, 0, 100), entry('3a', 4, 100, 180), entry('2', 1, 0, 90, 'R2')];
   expect(nextTake(there, '3A')).toBe(5);
   expect(nextTake(there, '7')).toBe(1);
+  expect(nextTake(there, '7', 2)).toBe(3);
   expect(standsAt(there, 'R1')).toBe(180);
   expect(standsAt(there, 'R3')).toBe(0);
 });

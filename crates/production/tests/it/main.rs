@@ -23,6 +23,7 @@ mod reel_plans;
 mod reels_and_halves;
 mod roll_sheets;
 mod runs_of_rolls;
+mod script_sheets;
 mod scripts;
 mod sheets;
 mod shelf_stopped;

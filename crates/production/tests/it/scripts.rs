@@ -14,7 +14,7 @@ use onestrand_production::{
 
 use crate::in_the_hand::{change, film};
 
-fn boat(dir: &Path) -> Production {
+pub(crate) fn boat(dir: &Path) -> Production {
     let meta = Meta {
         title: "The Ten-Past Boat".to_owned(),
         gauge: Gauge::Super8,

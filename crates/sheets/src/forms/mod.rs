@@ -43,7 +43,7 @@ pub use log::print_log_sheet;
 pub use outs::print_outs_list;
 pub use pin_labels::print_pin_labels;
 pub use plan::{
-    print_camera_report, print_floor_plan, print_lined_script, print_location_folder,
+    print_camera_report, print_floor_plans, print_lined_script, print_location_folder,
     print_shooting_script, print_shot_list, print_sound_report, print_stock_sheet,
     print_wild_sounds,
 };

@@ -45,6 +45,8 @@ pub struct FloorMark {
     pub name: String,
     /// Where. Unit: metres.
     pub at: (f64, f64),
+    /// Where to, if it goes. Unit: metres.
+    pub goes_to: Option<(f64, f64)>,
 }
 
 /// A camera and what it sees.

@@ -531,6 +531,7 @@ pub(crate) fn floor(paper: Paper) -> FloorPlan {
     let mark = |name: &str, at| FloorMark {
         name: owned(name),
         at,
+        goes_to: (name == "Ida").then_some((9.0, 1.0)),
     };
     let sun = |hour: &str, azimuth, altitude| SunAt {
         hour: owned(hour),

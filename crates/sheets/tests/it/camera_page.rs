@@ -23,6 +23,7 @@ pub(crate) fn page() -> CameraPage {
             name: "3A".to_owned(),
             action: "Bram, his watch, the rope".to_owned(),
             takes: 2,
+            shot: 0,
         }],
     }
 }

@@ -2,7 +2,7 @@
 
 use onestrand_sheets::{
     CameraReportSheet, FloorPlan, LocationFolder, Paper, PlanSheet, Printed, SheetError,
-    ShootingScript, print_camera_report, print_floor_plan, print_lined_script,
+    ShootingScript, print_camera_report, print_floor_plans, print_lined_script,
     print_location_folder, print_shooting_script, print_shot_list, print_sound_report,
     print_stock_sheet, print_wild_sounds,
 };
@@ -44,7 +44,7 @@ fn every_sheet(on: Paper) -> Vec<(&'static str, Vec<u8>)> {
         ),
         ("wild", set(print_wild_sounds(&boat_plan::wild_sounds(on)))),
         ("stock", set(print_stock_sheet(&boat_plan::stock(on)))),
-        ("floor", set(print_floor_plan(&boat_plan::floor(on)))),
+        ("floor", set(print_floor_plans(&[boat_plan::floor(on)]))),
         ("folder", set(print_location_folder(&boat_plan::folder(on)))),
     ]
 }
@@ -182,7 +182,7 @@ fn the_stock_sheet_says_what_goes_on_which_roll() {
 fn the_floor_plan_is_drawn_at_a_scale_a_ruler_has() {
     let plan = boat_plan::floor(Paper::A4);
     assert_says(
-        &set(print_floor_plan(&plan)),
+        &set(print_floor_plans(std::slice::from_ref(&plan))),
         &[
             "1 : 200 scale, printed at full size",
             "0 10 m",
@@ -201,14 +201,14 @@ fn the_floor_plan_is_drawn_at_a_scale_a_ruler_has() {
         ..plan.clone()
     };
     assert_says(
-        &set(print_floor_plan(&nothing)),
+        &set(print_floor_plans(&[nothing])),
         &["Nothing is drawn on the floor yet.", "not known north"],
     );
     let mut wild = plan;
     wild.marks[0].at = (f64::NAN, 2.0);
     wild.marks[1].at = (1e300, 2.0);
     wild.sun[0].altitude = -4.0;
-    let text = paper::flat(&set(print_floor_plan(&wild)));
+    let text = paper::flat(&set(print_floor_plans(&[wild.clone(), wild])));
     assert!(text.contains("bell") && !text.contains("Ida") && !text.contains("09:00"));
 }
 

@@ -59,6 +59,8 @@ struct LineRecord {
 struct MarkRecord {
     name: String,
     at: (f64, f64),
+    /// The way it goes, and how its arrow is turned: degrees clockwise from up.
+    goes_to: Option<((f64, f64), f64)>,
 }
 
 #[derive(Serialize)]
@@ -183,6 +185,7 @@ fn places(plan: &FloorPlan) -> Vec<(f64, f64)> {
     let lines = plan.outlines.iter().chain(&plan.line_of_action);
     all.extend(lines.flat_map(|line| &line.points));
     all.extend(plan.marks.iter().map(|mark| mark.at));
+    all.extend(plan.marks.iter().filter_map(|mark| mark.goes_to));
     all.extend(plan.cameras.iter().flat_map(wedge));
     all.retain(sound);
     all
@@ -211,6 +214,10 @@ pub(super) fn record(plan: &FloorPlan) -> FloorRecord {
                 .map(|mark| MarkRecord {
                     name: words::plain(&mark.name),
                     at: laid.at(mark.at),
+                    goes_to: mark.goes_to.filter(sound).map(|to| {
+                        let (dx, dy) = (to.0 - mark.at.0, to.1 - mark.at.1);
+                        (laid.at(to), dx.atan2(dy).to_degrees())
+                    }),
                 })
                 .collect()
         }),

@@ -127,12 +127,14 @@ pub fn print_stock_sheet(sheet: &StockSheet) -> Result<Printed, SheetError> {
     one(stock::FORM, PartRecord::Stock(stock::record(sheet)))
 }
 
-/// Prints a floor plan to scale, with its pages to look at.
+/// Prints floor plans to scale, one after another, with their pages to look at.
 ///
 /// # Errors
 /// As [`print_shooting_script`].
-pub fn print_floor_plan(plan: &FloorPlan) -> Result<Printed, SheetError> {
-    one(floor::FORM, PartRecord::FloorPlan(floor::record(plan)))
+pub fn print_floor_plans(plans: &[FloorPlan]) -> Result<Printed, SheetError> {
+    let parts = plans.iter().map(floor::record);
+    let parts = parts.map(PartRecord::FloorPlan).collect();
+    set(floor::FORM, &PagesRecord { cover: None, parts })
 }
 
 /// Prints a location folder: a cover and every sheet after it, numbered through.

@@ -88,7 +88,8 @@ pub(super) fn shooting_script(script: &ShootingScript) -> ScriptRecord {
 fn film_reckoned(speed: onestrand_film::Fps) -> String {
     format!(
         "Seconds are estimates. The film of a take is its seconds at {speed} f/s, rounded up to a \
-         whole frame, and its run-up and run-out; all takes is that as often as takes are planned."
+         whole frame, and its run-up and run-out, of which a title has none of its own; all takes \
+         is that as often as takes are planned."
     )
 }
 

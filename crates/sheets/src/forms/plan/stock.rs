@@ -170,7 +170,7 @@ fn furniture(sheet: &StockSheet) -> FormRecord {
     )];
     if blocks().any(|block| block.moved) {
         form.assumptions
-            .push("Moved: shot on another roll than the order of the script puts it.".to_owned());
+            .push("Moved: shot out of the order of the script.".to_owned());
     }
     let held = sheet.held.iter();
     let said = held.flat_map(|one| [&*one.stock, &*one.batch, &*one.price]);

@@ -1,0 +1,220 @@
+//! The paper of the plan, and the camera report that comes back from a phone.
+
+use std::path::Path;
+use std::process::Command;
+
+use onestrand_film::{Frames, Gauge};
+use onestrand_plan::read_camera_report;
+use onestrand_production::{
+    Cancel, LogReading, Production, ProductionError, Quiet, ScriptSheet, ScriptSheetsAsked,
+    gather_script_sheets, import_log_text, script_sheets,
+};
+
+use crate::scripts::boat;
+
+fn asked() -> ScriptSheetsAsked {
+    ScriptSheetsAsked {
+        place: "the landing".to_owned(),
+        day: "9 May".to_owned(),
+        ..ScriptSheetsAsked::default()
+    }
+}
+
+/// The text of a sheet as poppler reads it, blanks made one.
+fn text(production: &Production, sheet: ScriptSheet, asked: &ScriptSheetsAsked) -> String {
+    let gathered = gather_script_sheets(production, asked).expect("gathered");
+    let printed = gathered.print_one(sheet).expect("printed");
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join(printed.file_name);
+    std::fs::write(&file, printed.pdf).expect("written");
+    let read = Command::new("pdftotext")
+        .args(["-raw", "-enc", "UTF-8"])
+        .arg(&file)
+        .arg("-")
+        .output()
+        .expect("pdftotext of poppler-utils must be installed");
+    let text = String::from_utf8(read.stdout).expect("UTF-8");
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[track_caller]
+fn assert_says(text: &str, all: &[&str]) {
+    for words in all {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
+}
+
+fn log(production: &mut Production, text: &str) {
+    let reading = LogReading::default();
+    import_log_text(production, Path::new("log.csv"), text.into(), &reading).expect("brought in");
+}
+
+/// Story 1 with one take only of 2B, 5 and 6A: 33 takes, 10,593 frames, three cartridges
+/// by moving three blocks; in the order of the script four.
+#[test]
+fn the_sheets_say_what_the_film_has() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat(&dir.path().join("boat"));
+    let script = text(&film, ScriptSheet::ShootingScript, &asked());
+    assert_says(
+        &script,
+        &[
+            "The Ten-Past Boat, the landing. Super 8, 18 f/s",
+            "7 scenes",
+            "19 setups",
+            "33 takes",
+            "10,593 frames",
+            "Titles 2 setups, 309 frames",
+        ],
+    );
+    let stock = text(&film, ScriptSheet::StockSheet, &asked());
+    assert_says(
+        &stock,
+        &[
+            "3 rolls to shoot",
+            "10,593 frames",
+            "63 frames to spare",
+            "3 rolls: no plan does with fewer.",
+            "3 setups are moved out of the order of the script: the fewest there are.",
+            "In the order of the script it would take 4 rolls.",
+            "3,552 frames of a roll can be used; a take has 24 frames of run-up",
+        ],
+    );
+    let lined = text(&film, ScriptSheet::LinedScript, &asked());
+    assert_says(&lined, &["as it is planned, a line a setup", "19 setups"]);
+    let sounds = text(&film, ScriptSheet::WildSounds, &asked());
+    assert_says(
+        &sounds,
+        &[
+            "chain of the ferry on the ferry 40 s 1 m",
+            "sound where length distance remark got",
+        ],
+    );
+    let folder = text(&film, ScriptSheet::LocationFolder, &asked());
+    assert_says(
+        &folder,
+        &["Location folder", "On location.", "Sound report"],
+    );
+    // Nobody drew a floor plan: the folder has none, and the sheet says so.
+    assert!(!folder.contains("Floor plan"));
+    let floor = text(&film, ScriptSheet::FloorPlan, &asked());
+    assert_says(&floor, &["Nothing is drawn on the floor yet."]);
+}
+
+#[test]
+fn what_was_shot_draws_the_lines_and_numbers_the_next_takes() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = boat(&dir.path().join("boat"));
+    log(
+        &mut film,
+        "roll,slate,take,in,out,use\nR1,2A,1,1352,1568,no\nR1,2A,2,1568,1801,yes\n",
+    );
+    let lined = text(&film, ScriptSheet::LinedScript, &asked());
+    assert_says(
+        &lined,
+        &[
+            "as it was shot, a line a take",
+            "2A-T1",
+            "2A-T2",
+            "1 circled",
+            "2B",
+        ],
+    );
+    // Two takes of 2A are planned, and of the two shot one is no good.
+    let report = text(&film, ScriptSheet::CameraReport, &asked());
+    assert_says(&report, &["2A 3 hold NG", "2B 1 hold NG"]);
+    assert!(
+        !report.contains("2A 1 hold") && !report.contains("2A 4 hold"),
+        "{report}"
+    );
+}
+
+#[test]
+fn only_some_scenes_are_shot_on_a_day() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat(&dir.path().join("boat"));
+    let scenes = |all: &[&str]| ScriptSheetsAsked {
+        scenes: all.iter().map(|one| (*one).to_owned()).collect(),
+        ..asked()
+    };
+    let list = text(&film, ScriptSheet::ShotList, &scenes(&["2"]));
+    assert_says(&list, &["3 setups", "(scene 2)"]);
+    assert!(!list.contains("3A") && !list.contains("Titles"), "{list}");
+    let refused = gather_script_sheets(&film, &scenes(&["2", "99"])).expect_err("no such scene");
+    assert!(
+        matches!(refused, ProductionError::Unfit { .. }),
+        "{refused}"
+    );
+    assert!(refused.to_string().contains("99"));
+}
+
+#[test]
+fn the_folder_is_written_and_a_sheet_that_is_none_is_refused() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = boat(&dir.path().join("boat"));
+    let out = dir.path().join("out");
+    let print = |only| script_sheets(&film, &out, only, &asked(), &Cancel::new(), &mut Quiet);
+    let one = print(Some("camera-page")).expect("written");
+    assert_eq!(one.files.len(), 1);
+    let page = std::fs::read_to_string(out.join("camera-report.html")).expect("there");
+    assert!(page.contains("\"load\":3600") && page.contains("\"name\":\"2A\""));
+    let refused = print(Some("pull-list")).expect_err("no sheet of the plan");
+    assert!(refused.to_string().contains("pull-list"), "{refused}");
+}
+
+/// What the page on the phone writes (`web/src/phone/report_csv.js`), with text that means
+/// harm to tables: a comma, a quote, a line end, a formula. Both readers find every take,
+/// and the text as it was written.
+#[test]
+fn a_report_from_a_phone_joins_the_log_whole() {
+    let csv = "\u{feff}roll,slate,take,start,end,mark,remark,day,lens\r\n\
+               R1,3A,1,24,390,good,\"sun, then \"\"cloud\"\"\",2026-05-09,10 mm\r\n\
+               R1,3A,2,390,762,hold,\" =HYPERLINK(\"\"x\"\",1)\",2026-05-09,\r\n\
+               R2,4,1,18,290,NG,\"one\ntwo\",2026-05-09,\" +2 lens\"\r\n\
+               R2,4,2,290,470,,,2026-05-09,\r\n";
+    let load = Frames::new(3_600).expect("in range");
+    let report = read_camera_report(csv, Gauge::Super8, load).expect("a report");
+    let remarks: Vec<&str> = report
+        .takes
+        .iter()
+        .map(|take| take.remark.as_str())
+        .collect();
+    assert_eq!(report.takes.len(), 4);
+    assert!(remarks[0].starts_with("sun, then \"cloud\""), "{remarks:?}");
+    assert!(remarks[1].starts_with("=HYPERLINK(\"x\",1)"), "{remarks:?}");
+    assert!(remarks[2].starts_with("one\ntwo"), "{remarks:?}");
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = boat(&dir.path().join("boat"));
+    log(&mut film, csv);
+    let takes = film.takes().expect("takes");
+    let seen: Vec<(String, u32, u32, String, String)> = takes
+        .into_iter()
+        .map(|take| {
+            let slate = format!(
+                "{}-T{}",
+                take.setup.unwrap_or_default(),
+                take.take.unwrap_or(0)
+            );
+            (slate, take.first, take.thrown, take.rating, take.note)
+        })
+        .collect();
+    let brief: Vec<(&str, u32, u32, &str)> = seen
+        .iter()
+        .map(|(slate, first, thrown, rating, _)| (&**slate, *first, *thrown, &**rating))
+        .collect();
+    assert_eq!(
+        brief,
+        [
+            ("3A-T1", 24, 390, "circled"),
+            ("3A-T2", 390, 762, "hold"),
+            ("4-T1", 18, 290, "ng"),
+            ("4-T2", 290, 470, "none"),
+        ]
+    );
+    assert_eq!(
+        seen[0].4,
+        "sun, then \"cloud\"; day: 2026-05-09; lens: 10 mm"
+    );
+    assert_eq!(seen[1].4, "=HYPERLINK(\"x\",1); day: 2026-05-09");
+    assert_eq!(seen[2].4, "one\ntwo; day: 2026-05-09; lens: +2 lens");
+}
