@@ -47,6 +47,10 @@ export interface Calculator {
   readonly ways?: readonly Way[];
   /** What stands over the ways. */
   readonly waysWords?: string;
+  /** Nothing is asked before one of these is written. */
+  readonly anyOf?: readonly string[];
+  /** What is said while something is still to be written. */
+  readonly waits?: string;
   /** What of the film is sent with it. */
   readonly film: readonly ('gauge' | 'speed' | 'set')[];
 }
@@ -136,13 +140,16 @@ const LIGHT: readonly Calculator[] = [
     words: 'Sun',
     title: 'Sun',
     help: 'Where the sun stands, when it rises and sets, when light is golden, and how much of the day is left.',
+    waits: 'Write where it is: on most maps north and east stand at the edge.',
     film: [],
     asks: [
-      words('latitude', 'North', '52.5', "52.5 or 33°52'S."),
-      words('longitude', 'East', '13.4', "13.4 or 71°30'W."),
+      words('latitude', 'North', '', "52.5 or 33°52'S."),
+      words('longitude', 'East', '', "13.4 or 71°30'W."),
       words('date', 'Day', ''),
       words('hour', 'Hour', '15:00'),
       words('clock', 'Clock before Greenwich', '', '+1, or +2 in summer time.'),
+      maybe(figure('golden_from', 'Golden from, degrees', '', 'Empty: −4.')),
+      maybe(figure('golden_to', 'Golden to, degrees', '', 'Empty: 6.')),
     ],
   },
   {
@@ -198,7 +205,11 @@ const MOVING: readonly Calculator[] = [
     title: 'Pan',
     help: 'How fast the camera may be turned before the picture stammers.',
     film: ['gauge', 'speed'],
-    asks: [lens, maybe(figure('turn', 'Turn by, degrees', '90'))],
+    asks: [
+      lens,
+      maybe(figure('turn', 'Turn by, degrees', '90')),
+      maybe(figure('frames_across', 'Frames across', '', 'Empty: 168, a rule to begin with.')),
+    ],
   },
   {
     name: 'flash',
@@ -213,30 +224,54 @@ const MOVING: readonly Calculator[] = [
     words: 'True speed',
     title: 'True speed',
     help: 'How fast the camera really ran, counted in two ways off its own picture.',
+    anyOf: ['bands', 'turns', 'swings'],
+    waits: 'Film a lamp, and a turntable or a weight on a thread; count, and write it here.',
     film: ['set'],
     waysWords: 'Counted off',
     ways: [
       {
         value: 'turntable',
         words: 'a lamp and a turntable',
-        asks: ['bands', 'bands_frames', 'mains', 'turns', 'turns_frames', 'turntable'],
+        asks: [
+          'bands',
+          'bands_frames',
+          'mains',
+          'bands_error',
+          'turns',
+          'turns_frames',
+          'turntable',
+          'turntable_error',
+        ],
       },
       {
         value: 'pendulum',
         words: 'a lamp and a pendulum',
-        asks: ['bands', 'bands_frames', 'mains', 'swings', 'swings_frames', 'pendulum', 'swing'],
+        asks: [
+          'bands',
+          'bands_frames',
+          'mains',
+          'bands_error',
+          'swings',
+          'swings_frames',
+          'pendulum',
+          'pendulum_error',
+          'swing',
+        ],
       },
     ],
     asks: [
-      maybe(figure('bands', 'Bands of the lamp', '319', 'Dark bands past one place.')),
-      maybe(figure('bands_frames', 'over frames', '1000')),
+      maybe(figure('bands', 'Bands of the lamp', '', 'Dark bands past one place.')),
+      maybe(figure('bands_frames', 'in so many frames', '')),
       maybe(figure('mains', 'Mains, hertz', '50')),
-      maybe(figure('turns', 'Turns of the plate', '31.5')),
-      maybe(figure('turns_frames', 'over frames', '1000')),
+      maybe(figure('bands_error', 'Bands may be off by', '', 'Empty: 1.')),
+      maybe(figure('turns', 'Turns of the plate', '')),
+      maybe(figure('turns_frames', 'in so many frames', '')),
       maybe(figure('turntable', 'Turns a minute', '', 'Empty: 33⅓.')),
-      maybe(figure('swings', 'Swings there and back', '20')),
-      maybe(figure('swings_frames', 'over frames', '704')),
-      maybe(words('pendulum', 'Length of the pendulum', '99.4cm', 'Hand to middle of weight.')),
+      maybe(figure('turntable_error', 'Plate may be off, per cent', '', 'Empty: 0.5.')),
+      maybe(figure('swings', 'Swings there and back', '')),
+      maybe(figure('swings_frames', 'in so many frames', '')),
+      maybe(words('pendulum', 'Length of the pendulum', '', 'Hand to middle of weight: 99.4cm.')),
+      maybe(words('pendulum_error', 'Length may be off by', '', 'Empty: 5mm.')),
       maybe(figure('swing', 'Swing to one side, degrees', '5')),
     ],
   },
@@ -256,6 +291,7 @@ const TESTS: readonly Calculator[] = [
     words: 'Exposure wedge',
     title: 'Exposure wedge',
     help: 'What the meter does wrong, read off takes of one grey card, each given more light.',
+    waits: 'Write how each take was set against the meter, and how light it came out.',
     film: [],
     waysWords: 'The takes are',
     ways: [
@@ -270,7 +306,12 @@ const TESTS: readonly Calculator[] = [
       { ...words('roll', 'Roll', ''), kind: 'choice' },
       maybe(figure('first_take', 'Begins with take', '1', 'Counted from the head of the roll.')),
       words('set', 'Set against the meter, stops', '-1 -0.5 0 0.5 1', '+ is more light.'),
-      words('light', 'Light of the pictures, stops', '-4.6 -3.9 -3.2 -2.4 -1.7', 'x: clipped.'),
+      words(
+        'light',
+        'Light of the pictures, stops',
+        '',
+        'Against full light: -3.2 -2.5 x, x is clipped.',
+      ),
       maybe(figure('right', 'Light of a right picture, stops', '', 'Empty: a grey card, −2.47.')),
     ],
   },

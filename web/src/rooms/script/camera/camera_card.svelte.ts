@@ -39,20 +39,27 @@ export function clockOf(now: Date): string {
   return `${before < 0 ? '-' : '+'}${Math.floor(minutes / 60)}${rest}`;
 }
 
+/** What was typed, and the ways chosen; kept while the page lies open. */
+export class Typing {
+  readonly typed = $state<Record<string, string>>({});
+  readonly ways = $state<Record<string, string>>({});
+}
+
 export class CameraCard {
   chosen = $state<CalculatorName>('framing');
   answer = $state.raw<CameraAnswer | null>(null);
   problem = $state<string | null>(null);
   /** The field that cannot be read, by its name. */
   slip = $state<string | null>(null);
-  private readonly typed = $state<Record<string, string>>({});
-  private readonly ways = $state<Record<string, string>>({});
+  /** Something is still to be written before anything can be asked. */
+  waits = $state(false);
   private asked = 0;
 
   constructor(
     private readonly desk: CameraDesk,
     private readonly film: CameraFilm,
     private readonly known: Known = {},
+    private readonly typing: Typing = new Typing(),
   ) {}
 
   get calculator() {
@@ -60,11 +67,11 @@ export class CameraCard {
   }
 
   get way(): string {
-    return this.ways[this.chosen] ?? this.calculator.ways?.[0]?.value ?? '';
+    return this.typing.ways[this.chosen] ?? this.calculator.ways?.[0]?.value ?? '';
   }
 
   set way(way: string) {
-    this.ways[this.chosen] = way;
+    this.typing.ways[this.chosen] = way;
   }
 
   /** What is asked now, in the order of the way chosen. */
@@ -81,11 +88,18 @@ export class CameraCard {
 
   value(asked: Asked): string {
     const first = asked.name === 'roll' ? (this.film.rolls?.[0] ?? '') : asked.usual;
-    return this.typed[this.key(asked)] ?? this.known[asked.name] ?? first;
+    return this.typing.typed[this.key(asked)] ?? this.known[asked.name] ?? first;
   }
 
   type(asked: Asked, value: string): void {
-    this.typed[this.key(asked)] = value;
+    this.typing.typed[this.key(asked)] = value;
+  }
+
+  /** Another size of view taken up from the list of them. */
+  takeSize(size: string): void {
+    if (this.way === 'view') this.way = 'distance';
+    const asked = this.calculator.asks.find((one) => one.name === 'size');
+    if (asked) this.type(asked, size);
   }
 
   /** Lens and distance stay as they are when another calculator is chosen. */
@@ -94,25 +108,33 @@ export class CameraCard {
     return shared ? asked.name : `${this.chosen}.${asked.name}`;
   }
 
-  /** What would be sent; null where a figure cannot be read. */
+  /** What would be sent; null where a figure cannot be read or is still to be written. */
   query(): Query | null {
+    this.slip = null;
+    this.waits = false;
     const { gauge, speed } = this.film;
+    const { anyOf } = this.calculator;
     const film = { gauge, speed, set: speed };
     const query: Record<string, string | number> = {};
     for (const name of this.calculator.film) query[name] = film[name];
     for (const asked of this.asks) {
       const typed = this.value(asked).trim();
       if (typed === '' && asked.optional) continue;
+      if (typed === '') {
+        this.waits = true;
+        continue;
+      }
       const read = asked.kind === 'figure' ? figureOf(typed) : typed;
-      if (read === null || read === '') {
+      if (read === null) {
         this.slip = asked.name;
         return null;
       }
       query[asked.name] = read;
     }
+    if (anyOf?.every((name) => !(name in query))) this.waits = true;
+    if (this.waits) return null;
     // A height said instead of a view stands alone.
     if ('height' in query) delete query['size'];
-    this.slip = null;
     return query;
   }
 

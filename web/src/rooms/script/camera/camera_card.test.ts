@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Refused } from '$lib/api/server';
 import { CALCULATORS } from './calculators';
-import { CameraCard, clockOf, dayOf, figureOf } from './camera_card.svelte';
+import { CameraCard, clockOf, dayOf, figureOf, Typing } from './camera_card.svelte';
 import type { CameraAnswer } from './camera_desk';
 import { PretendCamera } from './pretend_camera';
 
@@ -78,6 +78,8 @@ describe('a calculator', () => {
   it('takes up the place and the day that are known', () => {
     const { card } = made();
     card.chosen = 'sun';
+    typed(card, 'latitude', '52.5');
+    typed(card, 'longitude', '13.4');
     expect(card.query()).toMatchObject({ date: '2026-06-21', clock: '+2', hour: '15:00' });
   });
 
@@ -100,6 +102,31 @@ describe('a calculator', () => {
     await card.ask();
     expect(card.slip).toBeNull();
     expect(card.shown?.name).toBe('framing');
+  });
+
+  it('waits where something is still to be written', async () => {
+    const { card, desk } = made();
+    for (const name of ['sun', 'speed', 'wedge'] as const) {
+      card.chosen = name;
+      await card.ask();
+      expect([name, card.waits, card.slip]).toEqual([name, true, null]);
+    }
+    expect(desk.asked).toEqual([]);
+    card.chosen = 'speed';
+    typed(card, 'turns', '31.5');
+    await card.ask();
+    expect(card.waits).toBe(false);
+  });
+
+  it('finds what was typed again when the card is laid anew', () => {
+    const { desk } = made();
+    const typing = new Typing();
+    const first = new CameraCard(desk, FILM, {}, typing);
+    typed(first, 'lens_mm', '25');
+    first.way = 'view';
+    const second = new CameraCard(desk, FILM, {}, typing);
+    expect(second.way).toBe('view');
+    expect(second.query()).toMatchObject({ lens_mm: 25 });
   });
 
   it('says why there is no answer, and forgets it with the next', async () => {
@@ -132,7 +159,17 @@ describe('a calculator', () => {
   it.each(CALCULATORS.map((one) => one.name))(
     '%s comes with plates, sums and a line',
     async (name) => {
-      const { card } = made();
+      const { desk } = made();
+      const written = {
+        latitude: '52.5',
+        longitude: '13.4',
+        date: '2026-06-21',
+        clock: '+2',
+        bands: '319',
+        bands_frames: '1000',
+        light: '-3 -2.5 -2 -1.5 -1',
+      };
+      const card = new CameraCard(desk, FILM, written);
       card.chosen = name;
       await card.ask();
       const opened = card.opened;
