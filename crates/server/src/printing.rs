@@ -3,8 +3,9 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use onestrand_production::{
-    BenchPaper, ChangesToPrint, PrintedSheet, Production, RollSheet, RollSheetToPrint, SheetName,
-    SheetOptions, SheetsToPrint, gather_changes, gather_roll_sheet, gather_sheets,
+    BenchPaper, ChangesToPrint, PrintedSheet, Production, RollSheet, RollSheetToPrint, ScriptSheet,
+    ScriptSheetsAsked, ScriptSheetsToPrint, SheetName, SheetOptions, SheetsToPrint, gather_changes,
+    gather_roll_sheet, gather_script_sheets, gather_sheets,
 };
 
 use crate::desk::Desk;
@@ -22,6 +23,8 @@ pub(crate) enum Subject {
     Changes { from: String, to: String },
     /// A roll, or all of them.
     Rolls(Option<String>, RollSheet),
+    /// The film before it is shot: for where and when.
+    Script(ScriptSheet, ScriptSheetsAsked),
 }
 
 /// What a sheet was printed from.
@@ -94,6 +97,7 @@ enum Gathered {
     Cut(Box<SheetsToPrint>, SheetName),
     Changes(Box<ChangesToPrint>),
     Rolls(Box<RollSheetToPrint>),
+    Script(Box<ScriptSheetsToPrint>, ScriptSheet),
 }
 
 impl Gathered {
@@ -117,6 +121,14 @@ impl Gathered {
                 let gathered = gather_roll_sheet(production, *sheet, roll.as_deref(), from.letter)?;
                 Self::Rolls(Box::new(gathered))
             }
+            Subject::Script(sheet, asked) => {
+                let asked = ScriptSheetsAsked {
+                    letter: from.letter,
+                    ..asked.clone()
+                };
+                let gathered = gather_script_sheets(production, &asked)?;
+                Self::Script(Box::new(gathered), *sheet)
+            }
         })
     }
 
@@ -138,6 +150,13 @@ impl Gathered {
                 sheet: gathered.print()?,
                 proved: gathered.is_proved(),
                 without_pictures: gathered.without_pictures().to_vec(),
+                revision,
+            },
+            // A plan claims nothing of a scan, and has no pictures.
+            Self::Script(gathered, sheet) => Printed {
+                sheet: gathered.print_one(sheet)?,
+                proved: true,
+                without_pictures: Vec::new(),
                 revision,
             },
         })

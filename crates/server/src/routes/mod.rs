@@ -13,6 +13,7 @@ mod places;
 mod roster;
 mod scans_in_one_go;
 mod script;
+mod script_sheets;
 mod sheets;
 mod shelf;
 mod showing;
@@ -48,6 +49,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(cut::router())
         .merge(on_action::router())
         .merge(script::router())
+        .merge(script_sheets::router())
         .merge(bench::router())
         .merge(tablets::router())
         .merge(pictures::router())

@@ -101,7 +101,9 @@ fn one_of<'a>(word: Option<&'a str>, known: &[&str]) -> Result<Option<&'a str>, 
 pub(crate) struct SheetDocument {
     /// `cutting-sheet`, `pull-list`, `lined-sheet`, `work-order`, `frame-cards`,
     /// `pin-labels`, `outs-list`, `reel-labels`, `joins-inspection`, `change-list`,
-    /// `log-sheet`, `trim-labels`, `inspection-sheet` or `scan-sheet`.
+    /// `log-sheet`, `trim-labels`, `inspection-sheet` or `scan-sheet`; of the plan
+    /// `shooting-script`, `lined-script`, `shot-list`, `floor-plan`, `stock-sheet`,
+    /// `camera-report`, `sound-report`, `wild-sounds` or `location-folder`.
     sheet: String,
     /// The name to keep it under.
     file_name: String,
@@ -144,7 +146,7 @@ pub(super) fn is_letter(paper: Option<&str>) -> Result<bool, ServerError> {
     }
 }
 
-async fn printed(
+pub(super) async fn printed(
     house: Arc<House>,
     film: String,
     of: Subject,
@@ -205,7 +207,7 @@ async fn of_rolls(
     printed(house, film, of, asked.paper).await
 }
 
-fn document(printed: &Printed) -> SheetDocument {
+pub(super) fn document(printed: &Printed) -> SheetDocument {
     SheetDocument {
         sheet: printed.sheet.sheet.to_owned(),
         file_name: printed.sheet.file_name.clone(),
@@ -218,7 +220,7 @@ fn document(printed: &Printed) -> SheetDocument {
 }
 
 /// One page as a drawing, pages counted from 1.
-fn drawn(printed: &Printed, number: usize) -> Result<Response, ServerError> {
+pub(super) fn drawn(printed: &Printed, number: usize) -> Result<Response, ServerError> {
     let index = number.checked_sub(1);
     let page = index.and_then(|i| printed.sheet.pages.get(i));
     let page = page.ok_or_else(|| ServerError::NotThere {
@@ -228,7 +230,7 @@ fn drawn(printed: &Printed, number: usize) -> Result<Response, ServerError> {
     Ok(sent("image/svg+xml", page.clone().into_bytes(), None))
 }
 
-fn as_pdf(printed: &Printed) -> Response {
+pub(super) fn as_pdf(printed: &Printed) -> Response {
     sent(
         "application/pdf",
         printed.sheet.pdf.clone(),

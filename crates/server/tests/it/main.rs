@@ -17,6 +17,7 @@ mod rosters;
 mod runs;
 mod sample;
 mod scans_in_one_go;
+mod script_sheets;
 mod served;
 mod sheets_of_cut;
 mod tablets;

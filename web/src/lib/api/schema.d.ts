@@ -994,6 +994,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/script/camera-page": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The camera report as one file, to be put on a phone: always to be kept, since it is
+         *     for another machine, and runs under a policy of its own.
+         */
+        get: operations["camera_page"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/script/csv": {
         parameters: {
             query?: never;
@@ -1022,6 +1042,57 @@ export interface paths {
         put?: never;
         /** Brings in a screenplay, a table of setups or a list of wild sounds. */
         post: operations["bring_script_in"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/script/sheets/{sheet}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Prints a sheet of the plan and says what came of it. */
+        get: operations["script_sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/script/sheets/{sheet}/pages/{page}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One page of a sheet of the plan as a drawing, pages counted from 1. */
+        get: operations["script_sheet_page"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/script/sheets/{sheet}/pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A sheet of the plan as a PDF. */
+        get: operations["script_sheet_pdf"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -5736,7 +5807,9 @@ export interface components {
             /**
              * @description `cutting-sheet`, `pull-list`, `lined-sheet`, `work-order`, `frame-cards`,
              *     `pin-labels`, `outs-list`, `reel-labels`, `joins-inspection`, `change-list`,
-             *     `log-sheet`, `trim-labels`, `inspection-sheet` or `scan-sheet`.
+             *     `log-sheet`, `trim-labels`, `inspection-sheet` or `scan-sheet`; of the plan
+             *     `shooting-script`, `lined-script`, `shot-list`, `floor-plan`, `stock-sheet`,
+             *     `camera-report`, `sound-report`, `wild-sounds` or `location-folder`.
              */
             sheet: string;
             /** @description Rolls whose pictures are not there. */
@@ -8761,6 +8834,44 @@ export interface operations {
             };
         };
     };
+    camera_page: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description The place, as it is to stand at the head. */
+                place?: string;
+                /** @description The day, as it is to stand at the head; a line to write on when not said. */
+                day?: string;
+                /** @description Only these scenes are shot, by number, commas between; all when not said. */
+                scenes?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     script_csv: {
         parameters: {
             query?: {
@@ -8817,6 +8928,124 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ScriptImported"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    script_sheet: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description The place, as it is to stand at the head. */
+                place?: string;
+                /** @description The day, as it is to stand at the head; a line to write on when not said. */
+                day?: string;
+                /** @description Only these scenes are shot, by number, commas between; all when not said. */
+                scenes?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    script_sheet_page: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description The place, as it is to stand at the head. */
+                place?: string;
+                /** @description The day, as it is to stand at the head; a line to write on when not said. */
+                day?: string;
+                /** @description Only these scenes are shot, by number, commas between; all when not said. */
+                scenes?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+                page: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    script_sheet_pdf: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description The place, as it is to stand at the head. */
+                place?: string;
+                /** @description The day, as it is to stand at the head; a line to write on when not said. */
+                day?: string;
+                /** @description Only these scenes are shot, by number, commas between; all when not said. */
+                scenes?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
                 };
             };
             default: {
