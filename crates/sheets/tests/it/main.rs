@@ -11,5 +11,6 @@ mod plan;
 mod plan_lined;
 mod pull;
 mod rolls;
+mod rosters;
 mod said;
 mod screening;

@@ -1,6 +1,6 @@
 // Three plain questions, and a film is begun.
 import { problemOf, type Server, told } from '$lib/api/server';
-import type { Gauge, Problem, Shelved } from '$lib/api/wire';
+import type { Gauge, Problem, ShelfDocument, Shelved } from '$lib/api/wire';
 
 /** Speeds that cameras and projectors of small gauges run at, as one says them. */
 export const SPEEDS = ['9', '12', '16', '50/3', '18', '24', '25'] as const;
@@ -9,6 +9,8 @@ export class NewFilmForm {
   title = $state('');
   gauge = $state('super8');
   speed = $state('18');
+  /** What it begins as: '' bare, `template:NAME`, or `like:FILM`. */
+  begins = $state('');
   problem = $state.raw<Problem | null>(null);
   busy = $state(false);
 
@@ -23,12 +25,35 @@ export class NewFilmForm {
     if (this.title === '' && plain) this.title = plain[0]?.toUpperCase() + plain.slice(1);
   }
 
+  /** Takes up a template, or another film: gauge and speed come with it. */
+  choose(begins: string, shelf: ShelfDocument | null): void {
+    this.begins = begins;
+    const [kind, ...name] = begins.split(':');
+    const template = shelf?.templates.find((one) => one.template === name.join(':'));
+    const film = shelf?.films.find((one) => one.film === name.join(':'));
+    if (kind === 'template' && template) {
+      [this.gauge, this.speed] = [template.gauge, template.speed];
+    }
+    if (kind === 'like' && film) {
+      const gauge = shelf?.gauges.find((one) => one.name === film.gauge);
+      this.gauge = gauge?.gauge ?? this.gauge;
+      this.speed = film.speed;
+    }
+  }
+
   /** Begins the film; null when it was refused, and why stands in the form. */
   async begin(): Promise<Shelved | null> {
     if (this.busy) return null;
     this.busy = true;
     this.problem = null;
-    const body = { title: this.title.trim(), gauge: this.gauge, speed: this.speed.trim() };
+    const [kind, ...name] = this.begins.split(':');
+    const body = {
+      title: this.title.trim(),
+      gauge: this.gauge,
+      speed: this.speed.trim(),
+      template: kind === 'template' ? name.join(':') : null,
+      like: kind === 'like' ? name.join(':') : null,
+    };
     try {
       return await told(this.server.POST('/api/films', { body }));
     } catch (why) {
@@ -65,4 +90,21 @@ export function otherFolder(
 /** The gauges narrow to wide, by the names one says. */
 export function gaugeChoices(gauges: readonly Gauge[]): { value: string; words: string }[] {
   return gauges.map((gauge) => ({ value: gauge.gauge, words: gauge.name }));
+}
+
+/** What a film that begins so brings with it, in words. */
+export function beginsWords(begins: string, shelf: ShelfDocument | null): string {
+  const [kind, ...name] = begins.split(':');
+  if (kind === 'like') {
+    return 'Its bench, its stock and its usual join, and nothing of its film or its script.';
+  }
+  const template = shelf?.templates.find((one) => one.template === name.join(':'));
+  if (kind !== 'template' || !template) return 'Nothing but its title, its gauge and its speed.';
+  const parts = [
+    template.join ? `version v1, joined by ${template.join}` : 'no version',
+    `${template.pins} pins`,
+    template.run_up > 0 ? `${template.run_up} frames of run-up a take` : 'no run-up',
+    template.script ? 'a script with one empty scene' : 'no script',
+  ];
+  return `${template.words} It brings: ${parts.join(', ')}.`;
 }

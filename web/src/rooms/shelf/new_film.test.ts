@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { connect } from '$lib/api/server';
-import { NewFilmForm, otherFolder } from './new_film.svelte';
+import type { ShelfDocument } from '$lib/api/wire';
+import { beginsWords, NewFilmForm, otherFolder } from './new_film.svelte';
 
 function answering(status: number, body: unknown) {
   const asked: Request[] = [];
@@ -43,5 +44,33 @@ describe('a new film', () => {
     expect(form.problem?.hint).toBe('give one');
     expect(form.speed).toBe('17');
     expect(form.busy).toBe(false);
+  });
+
+  it('takes gauge and speed of a template or of another film, and says what it brings', async () => {
+    const template = {
+      template: 'reel',
+      title: 'Reel',
+      words: 'Old reels.',
+      gauge: '16',
+      speed: '24',
+    };
+    const shelf = {
+      templates: [{ ...template, join: null, pins: 12, run_up: 0, script: false }],
+      films: [{ film: 'kite', gauge: 'Regular 8', speed: '16' }],
+      gauges: [{ gauge: 'regular8', name: 'Regular 8' }],
+    } as unknown as ShelfDocument;
+    const { asked, server } = answering(200, {});
+    const form = new NewFilmForm(server);
+    form.choose('template:reel', shelf);
+    expect([form.gauge, form.speed]).toEqual(['16', '24']);
+    expect(beginsWords(form.begins, shelf)).toBe(
+      'Old reels. It brings: no version, 12 pins, no run-up, no script.',
+    );
+    await form.begin();
+    expect(await asked[0]?.json()).toMatchObject({ template: 'reel', like: null });
+    form.choose('like:kite', shelf);
+    expect([form.gauge, form.speed]).toEqual(['regular8', '16']);
+    await form.begin();
+    expect(await asked[1]?.json()).toMatchObject({ template: null, like: 'kite' });
   });
 });
