@@ -4,7 +4,7 @@ use onestrand_film::Aperture;
 
 use super::camera_error::{CameraError, distance_fits, lens_fits, within};
 use super::field_of_view::size_mm;
-use super::figures::{figure, metres, mm};
+use super::figures::{figure, mm};
 use super::opened_sum::{OpenedSum, Reckoned};
 
 /// Close-up lenses before a taking lens.
@@ -110,14 +110,16 @@ fn sums(asked: &CloseUpAsked, found: &CloseUp, image_distance: f64) -> Vec<Opene
             source: "optics of thin lenses, from memory",
         });
     }
-    let behind = asked.focus_mm.map_or(String::new(), |focus| {
-        format!(" + 1 ÷ {}", metres(focus).trim_end_matches(" m"))
-    });
+    let power = figure(found.dioptres, 2);
+    let under = match asked.focus_mm {
+        Some(focus) => format!("({power} + 1 ÷ {})", figure(focus / 1000.0, 3)),
+        None => power,
+    };
     let [wide, high] = size_mm(asked.image);
     all.push(OpenedSum {
         what: "to the subject",
         formula: "1 ÷ (power + 1 ÷ focus in metres); at infinity 1 ÷ power",
-        figures: format!("1 ÷ ({}{behind}) m", figure(found.dioptres, 2)),
+        figures: format!("1 ÷ {under} m"),
         comes: mm(found.subject_mm),
         source: "thin lenses",
     });

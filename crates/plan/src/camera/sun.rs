@@ -241,7 +241,7 @@ fn sums(asked: &SunAsked, day: &Day, found: &SunDay) -> Vec<OpenedSum> {
         all.push(OpenedSum {
             what: "hour angle",
             formula: "(hour − the sun's noon) × 15° an hour",
-            figures: format!("({} − {}) × 15°", clock(asked.minute), clock(noon)),
+            figures: format!("({} − {}) × 15°", clock(asked.minute), fine_clock(noon)),
             comes: degrees(hour_angle),
             source: "the earth turns 360° in 24 hours",
         });
@@ -287,6 +287,13 @@ fn sums(asked: &SunAsked, day: &Day, found: &SunDay) -> Vec<OpenedSum> {
 pub(crate) fn clock(minute: f64) -> String {
     let whole = minute.round() as i64;
     format!("{}:{:02}", whole.div_euclid(60), whole.rem_euclid(60))
+}
+
+/// `11:42.2`, to a tenth of a minute.
+fn fine_clock(minute: f64) -> String {
+    let tenths = (minute * 10.0).round() as i64;
+    let (hours, rest) = (tenths.div_euclid(600), tenths.rem_euclid(600));
+    format!("{hours}:{:02}.{}", rest / 10, rest % 10)
 }
 
 /// `3 h 05 min`.

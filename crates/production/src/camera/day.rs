@@ -158,6 +158,11 @@ fn text(request: &CameraSunRequest, found: &SunDay) -> String {
     if let Some((rises, sets)) = found.rises.zip(found.sets) {
         all.push_str(&format!(", rises {}, sets {}", clock(rises), clock(sets)));
     }
+    match found.stays {
+        Some(SunStays::Up) => all.push_str(", it does not set"),
+        Some(SunStays::Down) => all.push_str(", it does not rise"),
+        None => {}
+    }
     let golden = found.golden.iter();
     let golden: Vec<String> = golden
         .map(|one| format!("{} to {}", clock(one.from), clock(one.to)))

@@ -236,14 +236,13 @@ pub fn camera_filter(
         figure(asked.to_kelvin, 0)
     );
     if let Some(filter) = value.nearest {
-        let takes = super::opened::thirds(filter.thirds as i32);
-        let takes = takes.trim_start_matches('+');
+        let takes = lost(filter);
         plates.push(plate(
             "nearest filter",
             filter.number,
-            format!("the nearest filter, takes {takes} stop"),
+            format!("the nearest filter, takes {takes}"),
         ));
-        text.push_str(&format!(", filter {} (takes {takes} stop)", filter.number));
+        text.push_str(&format!(", filter {} (takes {takes})", filter.number));
     }
     Ok(CameraFilterDocument {
         mired: round(value.mired, 1),
@@ -251,6 +250,13 @@ pub fn camera_filter(
         left_mired: round(value.left_mired, 1),
         opened: opened(&found, plates, text),
     })
+}
+
+/// What a filter takes: `⅔ stop`, `2 stops`.
+fn lost(filter: &KnownFilter) -> String {
+    let thirds = super::opened::thirds(filter.thirds as i32);
+    let stops = if filter.thirds > 3 { "stops" } else { "stop" };
+    format!("{} {stops}", thirds.trim_start_matches('+'))
 }
 
 fn filter_document(filter: &KnownFilter) -> CameraFilterKnownDocument {

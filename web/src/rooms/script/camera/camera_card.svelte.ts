@@ -1,7 +1,7 @@
 // What stands on the card: the calculator chosen, what was typed, what came of it.
 import { problemWords } from '$lib/api/problem_words';
 import { problemOf } from '$lib/api/server';
-import { type Asked, type CalculatorName, calculator } from './calculators';
+import { type Asked, type CalculatorName, calculator, type Way } from './calculators';
 import type { CameraAnswer, CameraDesk, Query } from './camera_desk';
 import { openedAnswer, type OpenedAnswer } from './opened_answer';
 
@@ -66,8 +66,14 @@ export class CameraCard {
     return calculator(this.chosen);
   }
 
+  /** The ways there are: without a roll there is no wedge on one. */
+  get ways(): readonly Way[] {
+    const hasRolls = (this.film.rolls?.length ?? 0) > 0;
+    return (this.calculator.ways ?? []).filter((way) => way.value !== 'roll' || hasRolls);
+  }
+
   get way(): string {
-    return this.typing.ways[this.chosen] ?? this.calculator.ways?.[0]?.value ?? '';
+    return this.typing.ways[this.chosen] ?? this.ways[0]?.value ?? '';
   }
 
   set way(way: string) {
@@ -76,8 +82,8 @@ export class CameraCard {
 
   /** What is asked now, in the order of the way chosen. */
   get asks(): readonly Asked[] {
-    const { asks, ways } = this.calculator;
-    const way = ways?.find((one) => one.value === this.way);
+    const { asks } = this.calculator;
+    const way = this.ways.find((one) => one.value === this.way);
     if (!way) return asks;
     return way.asks.flatMap((name) => asks.filter((one) => one.name === name));
   }

@@ -90,6 +90,9 @@ describe('a calculator', () => {
     const roll = card.asks.find((one) => one.name === 'roll');
     expect(roll && card.choicesOf(roll)).toEqual(['R1', 'R2']);
     expect(card.query()).toMatchObject({ roll: 'R1', first_take: 1 });
+    const without = new CameraCard(new PretendCamera(), { ...FILM, rolls: [] });
+    without.chosen = 'wedge';
+    expect(without.ways.map((way) => way.value)).toEqual(['typed']);
   });
 
   it('tells a slip at its field and asks nothing', async () => {
