@@ -236,7 +236,7 @@ pub fn camera_filter(
         figure(asked.to_kelvin, 0)
     );
     if let Some(filter) = value.nearest {
-        let takes = lost(filter);
+        let takes = lost(&filter);
         plates.push(plate(
             "nearest filter",
             filter.number,
