@@ -53,14 +53,20 @@ export class CameraCard {
   slip = $state<string | null>(null);
   /** Something is still to be written before anything can be asked. */
   waits = $state(false);
+  /** The film as it is now: its rolls may come later than the card. */
+  film = $state.raw<CameraFilm>({ gauge: 'super8', speed: '18', framesPerFoot: 72 });
+  known = $state.raw<Known>({});
   private asked = 0;
 
   constructor(
     private readonly desk: CameraDesk,
-    private readonly film: CameraFilm,
-    private readonly known: Known = {},
+    film: CameraFilm,
+    known: Known = {},
     private readonly typing: Typing = new Typing(),
-  ) {}
+  ) {
+    this.film = film;
+    this.known = known;
+  }
 
   get calculator() {
     return calculator(this.chosen);
