@@ -10,6 +10,7 @@ pub struct PlanLineWords {
     pub points: Vec<[i32; 2]>,
     /// A word that stands beside it.
     #[serde(default)]
+    #[schema(required = true)]
     pub words: String,
 }
 
@@ -35,6 +36,7 @@ pub struct PlanMarkWords {
     pub at: [i32; 2],
     /// Where to, if it goes.
     #[serde(default)]
+    #[schema(required = true)]
     pub goes_to: Option<[i32; 2]>,
 }
 
@@ -44,30 +46,43 @@ pub struct PlanMarkWords {
 #[serde(default)]
 pub struct FloorPlanWords {
     /// What the place is called.
+    #[schema(required = true)]
     pub name: String,
     /// The scenes played there, by number.
+    #[schema(required = true)]
     pub scenes: Vec<String>,
     /// How wide the drawing is. Unit: centimetres.
+    #[schema(required = true)]
     pub width: i32,
     /// How high the drawing is. Unit: centimetres.
+    #[schema(required = true)]
     pub height: i32,
     /// Where north lies, clockwise from the top of the drawing. Unit: degrees.
+    #[schema(required = true)]
     pub north: i32,
     /// Latitude, north positive. Unit: thousandths of a degree.
+    #[schema(required = true)]
     pub latitude: Option<i32>,
     /// Longitude, east positive. Unit: thousandths of a degree.
+    #[schema(required = true)]
     pub longitude: Option<i32>,
     /// The day: `2026-06-21`.
+    #[schema(required = true)]
     pub day: String,
     /// By how much the clock is ahead of UTC. Unit: minutes.
+    #[schema(required = true)]
     pub utc_offset: i32,
     /// Walls, banks, tables.
+    #[schema(required = true)]
     pub lines: Vec<PlanLineWords>,
     /// The line of action, from and to.
+    #[schema(required = true)]
     pub line_of_action: Option<[[i32; 2]; 2]>,
     /// Where the camera stands.
+    #[schema(required = true)]
     pub cameras: Vec<PlanCameraWords>,
     /// Who and what stands where.
+    #[schema(required = true)]
     pub marks: Vec<PlanMarkWords>,
 }
 

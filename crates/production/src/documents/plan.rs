@@ -8,28 +8,40 @@ use utoipa::ToSchema;
 #[serde(default)]
 pub struct StockWords {
     /// Frames of a roll that can be used: its length without what is lost at both ends.
+    #[schema(required = true)]
     pub load: u32,
     /// Frames of run-up and run-out of each take.
+    #[schema(required = true)]
     pub run_up: u32,
     /// Frames of the last roll that no take may use.
+    #[schema(required = true)]
     pub kept_back: u32,
     /// What it is kept back for.
+    #[schema(required = true)]
     pub kept_for: String,
     /// The longest run on one wind of a clockwork motor: seconds, empty without a limit.
+    #[schema(required = true)]
     pub one_wind: String,
     /// What the stock is called, and its batch.
+    #[schema(required = true)]
     pub stock: String,
     /// A roll of it.
+    #[schema(required = true)]
     pub price_stock: u64,
     /// The laboratory, for a roll.
+    #[schema(required = true)]
     pub price_process: u64,
     /// The scan, for a roll.
+    #[schema(required = true)]
     pub price_scan: u64,
     /// What the coin is called: two decimals of this are told.
+    #[schema(required = true)]
     pub money: String,
     /// Seconds that the film is to run on the screen; empty takes the newest version.
+    #[schema(required = true)]
     pub shown: String,
     /// How far the camera can wind back for a dissolve. Unit: frames.
+    #[schema(required = true)]
     pub wind_back: u32,
 }
 

@@ -11,11 +11,13 @@ pub struct ActionWords {
     /// Its name: the number of its scene and a small letter, `2a`. In a change: the name
     /// it had, empty for a new one; letters are given anew.
     #[serde(default)]
+    #[schema(required = true)]
     pub name: String,
     /// What happens, or what is said.
     pub text: String,
     /// Who speaks, where it is a speech.
     #[serde(default)]
+    #[schema(required = true)]
     pub speaker: Option<String>,
 }
 
@@ -24,15 +26,19 @@ pub struct ActionWords {
 pub struct SceneWords {
     /// Its number as the slate says it: `2`. Empty gives the next one that is free.
     #[serde(default)]
+    #[schema(required = true)]
     pub number: String,
     /// Where and when.
     #[serde(default)]
+    #[schema(required = true)]
     pub heading: String,
     /// What happens, in order.
     #[serde(default)]
+    #[schema(required = true)]
     pub actions: Vec<ActionWords>,
     /// The user's note.
     #[serde(default)]
+    #[schema(required = true)]
     pub note: String,
 }
 
@@ -43,6 +49,7 @@ pub struct ShownWords {
     pub action: String,
     /// Whether it goes on out of the picture there.
     #[serde(default)]
+    #[schema(required = true)]
     pub off_camera: bool,
 }
 
@@ -52,45 +59,59 @@ pub struct SetupWords {
     /// As the slate says it: `2` the master, `2A` a closer angle, `M` a title. Empty gives
     /// the next letter of the scene.
     #[serde(default)]
+    #[schema(required = true)]
     pub name: String,
     /// The number of its scene; empty for a title.
     #[serde(default)]
+    #[schema(required = true)]
     pub scene: String,
     /// What it shows, in order.
     #[serde(default)]
+    #[schema(required = true)]
     pub shown: Vec<ShownWords>,
     /// How large.
     #[serde(default)]
+    #[schema(required = true)]
     pub size: String,
     /// How the camera moves.
     #[serde(default, rename = "move")]
+    #[schema(required = true)]
     pub movement: String,
     /// What happens, in a few words.
     #[serde(default)]
+    #[schema(required = true)]
     pub action: String,
     /// What is heard.
     #[serde(default)]
+    #[schema(required = true)]
     pub sound: String,
     /// Who or what moves through the picture.
     #[serde(default)]
+    #[schema(required = true)]
     pub mover: String,
     /// Which way, on the screen.
     #[serde(default)]
+    #[schema(required = true)]
     pub direction: String,
     /// Who is needed.
     #[serde(default)]
+    #[schema(required = true)]
     pub cast: Vec<String>,
     /// What is needed.
     #[serde(default)]
+    #[schema(required = true)]
     pub props: Vec<String>,
     /// How long a take is thought to run: seconds with at most three decimals.
     #[serde(default)]
+    #[schema(required = true)]
     pub seconds: String,
     /// How many takes are planned.
     #[serde(default = "one")]
+    #[schema(required = true)]
     pub takes: u16,
     /// The user's note.
     #[serde(default)]
+    #[schema(required = true)]
     pub note: String,
 }
 
@@ -105,18 +126,23 @@ pub struct WildSoundWords {
     pub sound: String,
     /// Where it is to be had.
     #[serde(default)]
+    #[schema(required = true)]
     pub place: String,
     /// How long: seconds with at most three decimals; empty where it is not said.
     #[serde(default)]
+    #[schema(required = true)]
     pub seconds: String,
     /// How far the microphone stands.
     #[serde(default)]
+    #[schema(required = true)]
     pub distance: String,
     /// Whether it is in the box.
     #[serde(default)]
+    #[schema(required = true)]
     pub got: bool,
     /// The user's note.
     #[serde(default)]
+    #[schema(required = true)]
     pub note: String,
 }
 
@@ -127,12 +153,15 @@ pub struct RecceWords {
     pub place: String,
     /// The scenes it is for, by number.
     #[serde(default)]
+    #[schema(required = true)]
     pub scenes: Vec<String>,
     /// What was seen.
     #[serde(default)]
+    #[schema(required = true)]
     pub words: String,
     /// The name of a photograph in the film's own folder; empty when there is none.
     #[serde(default)]
+    #[schema(required = true)]
     pub photograph: String,
 }
 

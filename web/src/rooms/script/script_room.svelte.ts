@@ -1,0 +1,390 @@
+// What the Script room holds: the script as the program gives it, what is chosen, what is
+// being written, and what is drawn and not kept yet.
+import { problemOf } from '$lib/api/server';
+import type { Problem } from '$lib/api/wire';
+import {
+  type Line,
+  linesOf,
+  nextSeen,
+  nextWorry,
+  type Seen,
+  seenIn,
+  shownAnew,
+  type View,
+} from './lined';
+import type { ScriptDesk } from './script_desk';
+import type {
+  Action,
+  Coverage,
+  Imported,
+  Plan,
+  SceneKept,
+  Script,
+  ScriptChange,
+  ScriptPart,
+  SetupKept,
+} from './script_types';
+
+export type Panel = 'coverage' | 'stock' | 'camera' | 'sounds' | 'places';
+
+/** What lies open to be written: an action, or the heading of a scene. */
+export interface Writing {
+  readonly scene: number;
+  /** The place of the action in its scene; null for the heading. */
+  readonly at: number | null;
+}
+
+/** A line that is being drawn; nothing of it is kept before the pen is lifted. */
+export interface Drawing {
+  readonly scene: number;
+  /** Null for a setup that is begun with this line. */
+  readonly setup: SetupKept | null;
+  readonly pen: Seen;
+  readonly seen: readonly Seen[];
+}
+
+export class ScriptRoom {
+  script = $state.raw<Script | null>(null);
+  plan = $state.raw<Plan | null>(null);
+  /** Why there is no plan. */
+  noPlan = $state.raw<Problem | null>(null);
+  planning = $state(false);
+  failed = $state.raw<Problem | null>(null);
+  /** Why the last change was not kept. */
+  refused = $state.raw<Problem | null>(null);
+  told = $state.raw<Imported | null>(null);
+
+  panel = $state<Panel>('coverage');
+  /** What the user chose; null while nobody has. */
+  private asked = $state<View | null>(null);
+  pen = $state<Seen>('on');
+  action = $state<string | null>(null);
+  /** The line that is chosen, by its key. */
+  line = $state<string | null>(null);
+  writing = $state.raw<Writing | null>(null);
+  drawing = $state.raw<Drawing | null>(null);
+  /** The setup whose card lies open: its number, or `new` with its scene. */
+  card = $state.raw<{ id: number } | null>(null);
+
+  private loading: Promise<void> | null = null;
+  private plannedAt = -1;
+
+  constructor(private readonly desk: ScriptDesk) {}
+
+  /** Once it is shot, what was shot is what matters. */
+  readonly view: View = $derived(
+    this.asked ?? ((this.script?.takes.length ?? 0) > 0 ? 'shot' : 'planned'),
+  );
+
+  look(view: View): void {
+    this.asked = view;
+    this.line = null;
+  }
+
+  readonly coverage: Coverage | null = $derived(
+    this.view === 'shot' ? (this.script?.shot ?? null) : (this.script?.planned ?? null),
+  );
+
+  /** Setups whose one take is meant so; forgotten when the room is left. */
+  leftSo = $state.raw<ReadonlySet<string>>(new Set());
+
+  leaveSo(setup: string): void {
+    this.leftSo = new Set([...this.leftSo, setup]);
+  }
+
+  /** One more take of a setup than it has. */
+  async planRetake(name: string): Promise<void> {
+    const setup = this.script?.setups.find((one) => one.setup.name === name);
+    if (!setup) return;
+    const takes = Math.max(setup.setup.takes, setup.shot) + 1;
+    const kept = await this.change(
+      { part: 'setup', setup: { ...setup.setup, takes } },
+      { id: setup.id },
+    );
+    if (kept) {
+      this.leaveSo(name);
+      this.panel = 'stock';
+    }
+  }
+
+  readonly isEmpty = $derived(
+    this.script !== null && this.script.scenes.length === 0 && this.script.setups.length === 0,
+  );
+
+  /** Every action with its scene, in the order of the film. */
+  readonly rows: readonly { scene: SceneKept; at: number; action: Action }[] = $derived(
+    (this.script?.scenes ?? []).flatMap((scene) =>
+      scene.scene.actions.map((action, at) => ({ scene, at, action })),
+    ),
+  );
+
+  readonly row = $derived(this.rows.find((one) => one.action.name === this.action) ?? null);
+
+  linesOf(scene: SceneKept): Line[] {
+    return this.script ? linesOf(this.script, scene.scene, this.view) : [];
+  }
+
+  /** What a line shows, with what is being drawn on it. */
+  seenOf(scene: SceneKept, line: Line): readonly Seen[] {
+    const { drawing } = this;
+    if (drawing?.scene === scene.id && drawing.setup?.id === line.setup.id) return drawing.seen;
+    const names = scene.scene.actions.map((action) => action.name);
+    return seenIn(line.setup, names);
+  }
+
+  async load(): Promise<void> {
+    this.loading ??= this.loadOnce().finally(() => (this.loading = null));
+    return this.loading;
+  }
+
+  private async loadOnce(): Promise<void> {
+    try {
+      this.script = await this.desk.load();
+      this.failed = null;
+      this.action ??= this.rows[0]?.action.name ?? null;
+      if (this.panel === 'stock') void this.reckon();
+    } catch (why) {
+      this.failed = problemOf(why);
+    }
+  }
+
+  /** Reckons the plan, if what it is reckoned from is another than before. */
+  async reckon(): Promise<void> {
+    const { script } = this;
+    if (!script || this.planning || this.plannedAt === script.revision) return;
+    this.planning = true;
+    this.plannedAt = script.revision;
+    try {
+      this.plan = await this.desk.plan();
+      this.noPlan = null;
+    } catch (why) {
+      this.plan = null;
+      this.noPlan = problemOf(why);
+    }
+    this.planning = false;
+    if (this.script && this.script.revision !== this.plannedAt) await this.reckon();
+  }
+
+  async change(
+    to: ScriptPart,
+    place: { id?: number | null; after?: number | null } = {},
+  ): Promise<boolean> {
+    const change: ScriptChange = { id: place.id ?? null, after: place.after ?? null, to };
+    try {
+      await this.desk.change(change, this.script?.revision ?? 0);
+      this.refused = null;
+    } catch (why) {
+      this.refused = problemOf(why);
+      await this.load();
+      return false;
+    }
+    await this.load();
+    return true;
+  }
+
+  async bringIn(file: File): Promise<void> {
+    try {
+      this.told = await this.desk.bringIn(file);
+      this.refused = null;
+    } catch (why) {
+      this.told = null;
+      this.refused = problemOf(why);
+    }
+    await this.load();
+  }
+
+  async keepPhotograph(file: File): Promise<string | null> {
+    try {
+      return await this.desk.keepPhotograph(file);
+    } catch (why) {
+      this.refused = problemOf(why);
+      return null;
+    }
+  }
+
+  oneMore(setup: string) {
+    return this.desk.oneMore(setup);
+  }
+
+  // Walking.
+
+  step(by: number): void {
+    const at = this.rows.findIndex((one) => one.action.name === this.action);
+    const to = Math.min(Math.max(at + by, 0), this.rows.length - 1);
+    this.choose(this.rows[to]?.action.name ?? null);
+  }
+
+  choose(action: string | null): void {
+    const before = this.row?.scene.id;
+    this.action = action;
+    // A line belongs to its scene.
+    if (this.row?.scene.id !== before) this.line = null;
+  }
+
+  aside(by: number): void {
+    const { row } = this;
+    if (!row) return;
+    const lines = this.linesOf(row.scene);
+    if (lines.length === 0) return;
+    const at = lines.findIndex((line) => line.key === this.line);
+    const to = at < 0 ? (by > 0 ? 0 : lines.length - 1) : at + by;
+    this.line = lines[Math.min(Math.max(to, 0), lines.length - 1)]?.key ?? null;
+  }
+
+  readonly chosenLine: Line | null = $derived.by(() => {
+    if (!this.row || this.line === null) return null;
+    return this.linesOf(this.row.scene).find((line) => line.key === this.line) ?? null;
+  });
+
+  /** Goes to the first action that a setup shows. */
+  chooseSetup(name: string): void {
+    const setup = this.script?.setups.find((one) => one.setup.name === name);
+    const first = setup?.setup.shown[0];
+    if (!setup || !first) return;
+    this.choose(first.action);
+    this.line = this.row
+      ? (this.linesOf(this.row.scene).find((line) => line.setup.id === setup.id)?.key ?? null)
+      : null;
+  }
+
+  nextQuestion(): boolean {
+    const next = this.coverage && nextWorry(this.coverage, this.action);
+    if (!next) return false;
+    this.choose(next);
+    return true;
+  }
+
+  // Drawing.
+
+  begin(scene: SceneKept, line: Line | null, at: number): void {
+    if (this.view !== 'planned') return;
+    const names = scene.scene.actions.map((action) => action.name);
+    const seen = line ? seenIn(line.setup, names) : names.map(() => 'not' as const);
+    this.drawing = { scene: scene.id, setup: line?.setup ?? null, pen: this.pen, seen };
+    this.draw(at);
+  }
+
+  draw(at: number): void {
+    const { drawing } = this;
+    if (!drawing || drawing.seen[at] === drawing.pen) return;
+    const seen = drawing.seen.map((one, nth) => (nth === at ? drawing.pen : one));
+    this.drawing = { ...drawing, seen };
+  }
+
+  /** The pen is lifted: what was drawn is kept. */
+  async lift(): Promise<void> {
+    const { drawing } = this;
+    if (!drawing) return;
+    const scene = this.script?.scenes.find((one) => one.id === drawing.scene);
+    if (scene) await this.keepDrawn(scene, drawing.setup, drawing.seen);
+    this.drawing = null;
+  }
+
+  putBack(): void {
+    this.drawing = null;
+    this.writing = null;
+  }
+
+  private async keepDrawn(scene: SceneKept, setup: SetupKept | null, seen: readonly Seen[]) {
+    const names = scene.scene.actions.map((action) => action.name);
+    const before = setup ? seenIn(setup, names) : names.map(() => 'not');
+    if (before.every((one, at) => one === seen[at])) return;
+    const shown = shownAnew(setup?.setup.shown ?? [], names, seen);
+    if (setup) {
+      await this.change({ part: 'setup', setup: { ...setup.setup, shown } }, { id: setup.id });
+      return;
+    }
+    const siblings = this.script?.setups.filter((one) => one.setup.scene === scene.scene.number);
+    const after = siblings?.at(-1)?.id ?? null;
+    const { number } = scene.scene;
+    await this.change({ part: 'setup', setup: { ...blankSetup(number), shown } }, { after });
+  }
+
+  /** Space: the chosen line at the chosen action, or the ring of the chosen take. */
+  async mark(): Promise<void> {
+    const { row, chosenLine: line } = this;
+    if (!row || !line) return;
+    if (line.take) {
+      await this.desk.circle(line.take);
+      await this.load();
+      return;
+    }
+    const names = row.scene.scene.actions.map((action) => action.name);
+    const seen = seenIn(line.setup, names).map((one, at) => (at === row.at ? nextSeen(one) : one));
+    await this.keepDrawn(row.scene, line.setup, seen);
+  }
+
+  // Writing.
+
+  write(scene: number, at: number | null): void {
+    this.writing = { scene, at };
+  }
+
+  /** A new action behind the chosen one, or a first one. */
+  async insert(): Promise<void> {
+    const row = this.row ?? null;
+    const scene = row?.scene ?? this.script?.scenes.at(-1);
+    if (!scene) return void (await this.newScene());
+    const at = row ? row.at + 1 : scene.scene.actions.length;
+    const blank = { name: '', text: '', speaker: null };
+    const actions = inserted(scene.scene.actions, at, blank);
+    if (await this.putScene(scene, { actions })) {
+      this.write(scene.id, at);
+      this.choose(
+        this.rows.find((one) => one.scene.id === scene.id && one.at === at)?.action.name ?? null,
+      );
+    }
+  }
+
+  async newScene(): Promise<void> {
+    const after = this.row?.scene.id ?? this.script?.scenes.at(-1)?.id ?? null;
+    const blank = { name: '', text: '', speaker: null };
+    const scene = { number: '', heading: '', actions: [blank], note: '' };
+    const known = new Set(this.script?.scenes.map((one) => one.id));
+    if (!(await this.change({ part: 'scene', scene }, { after }))) return;
+    const made = this.script?.scenes.find((one) => !known.has(one.id));
+    if (!made) return;
+    this.choose(made.scene.actions[0]?.name ?? null);
+    this.write(made.id, null);
+  }
+
+  putScene(kept: SceneKept, words: Partial<SceneKept['scene']>): Promise<boolean> {
+    return this.change({ part: 'scene', scene: { ...kept.scene, ...words } }, { id: kept.id });
+  }
+
+  async keepAction(kept: SceneKept, at: number, words: Partial<Action>): Promise<void> {
+    const actions = kept.scene.actions.map((one, nth) => (nth === at ? { ...one, ...words } : one));
+    this.writing = null;
+    await this.putScene(kept, { actions });
+  }
+
+  async removeAction(kept: SceneKept, at: number): Promise<void> {
+    this.writing = null;
+    await this.putScene(kept, { actions: kept.scene.actions.filter((_, nth) => nth !== at) });
+    this.choose(this.rows.find((one) => one.scene.id === kept.id)?.action.name ?? null);
+  }
+}
+
+/** A setup about which nothing is said yet. */
+export function blankSetup(scene: string): SetupKept['setup'] {
+  return {
+    name: '',
+    scene,
+    shown: [],
+    size: '',
+    move: '',
+    action: '',
+    sound: '',
+    mover: '',
+    direction: '',
+    cast: [],
+    props: [],
+    seconds: '',
+    takes: 2,
+    note: '',
+  };
+}
+
+function inserted<T>(all: readonly T[], at: number, one: T): T[] {
+  return [...all.slice(0, at), one, ...all.slice(at)];
+}
