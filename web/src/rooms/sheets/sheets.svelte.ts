@@ -50,6 +50,8 @@ interface SheetChoice {
   readonly words: string;
   /** Stands in a row of its own, with the others for the bench. */
   readonly forTheBench?: boolean;
+  /** The words over a row of its own otherwise. */
+  readonly row?: string;
 }
 
 /** What sheets are about, and where they lie on the server. */
