@@ -12,6 +12,7 @@ mod reel_plan;
 mod rolls;
 mod roster;
 mod runs;
+mod script;
 mod work;
 
 pub(crate) use camera::*;
@@ -21,6 +22,7 @@ pub(crate) use reel_plan::*;
 pub(crate) use rolls::*;
 pub(crate) use roster::*;
 pub(crate) use runs::*;
+pub(crate) use script::*;
 pub(crate) use work::*;
 
 /// Onestrand: the cutting room for film that exists only once.
@@ -89,6 +91,11 @@ pub(crate) enum Command {
     /// The cutting sheet as CSV.
     #[command(subcommand)]
     Cut(Cut),
+    /// The shooting script: bring in, show, write out.
+    #[command(subcommand)]
+    Script(Script),
+    /// How much film the script takes, on which rolls, and what covers what.
+    Plan(Plan),
     /// The class roster: teams, benches, sessions, with the lower bound beside the plan.
     Roster(Roster),
     /// Strand check: can this cut be made from the one strand?

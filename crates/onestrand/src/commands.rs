@@ -14,7 +14,7 @@ use crate::arguments::{
 use crate::bar::Bar;
 use crate::{
     camera, cuts, edge_numbers, in_the_hand, matching, open_page, print_sheets, recut, reel_plan,
-    runs, words, work,
+    runs, scripts, words, work,
 };
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;
@@ -79,6 +79,8 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Pin(given) => in_the_hand::pin(&given, &cancel, &mut bar),
         Command::Log(command) => log(command, &cancel, &mut bar),
         Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),
+        Command::Script(given) => scripts::script(given, &cancel, &mut bar),
+        Command::Plan(given) => scripts::plan(given, &cancel, &mut bar),
         Command::Roster(given) => crate::roster::roster(given),
         Command::Check { dir, cut, join } => check(&dir, &cut, join, &cancel, &mut bar),
         Command::Bench(given) => cuts::bench(&given, &cancel, &mut bar),

@@ -15,6 +15,7 @@ mod recut;
 mod reel_plan;
 mod roster;
 mod runs;
+mod scripts;
 mod words;
 mod work;
 

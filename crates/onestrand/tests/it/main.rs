@@ -10,6 +10,7 @@ mod killed;
 mod matching;
 mod media;
 mod page_killed;
+mod plan;
 mod program;
 mod read_again;
 mod reckoned;
