@@ -100,7 +100,15 @@ export class CameraCard {
 
   value(asked: Asked): string {
     const first = asked.name === 'roll' ? (this.film.rolls?.[0] ?? '') : asked.usual;
-    return this.typing.typed[this.key(asked)] ?? this.known[asked.name] ?? first;
+    const given = this.typing.typed[this.key(asked)] ?? this.known[asked.name];
+    return given ?? (asked.name === 'clock' ? this.clock() : first);
+  }
+
+  /** This machine's clock on the day asked for, in summer time or not. */
+  private clock(): string {
+    const asked = this.calculator.asks.find((one) => one.name === 'date');
+    const day = new Date(`${asked ? this.value(asked).trim() : ''}T12:00`);
+    return Number.isNaN(day.getTime()) ? '' : clockOf(day);
   }
 
   type(asked: Asked, value: string): void {

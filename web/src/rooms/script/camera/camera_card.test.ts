@@ -83,6 +83,16 @@ describe('a calculator', () => {
     expect(card.query()).toMatchObject({ date: '2026-06-21', clock: '+2', hour: '15:00' });
   });
 
+  it('takes the clock of the day asked for where none is known', () => {
+    const { desk } = made();
+    const card = new CameraCard(desk, FILM, { date: '2026-01-15', latitude: '1', longitude: '2' });
+    card.chosen = 'sun';
+    expect(card.query()).toMatchObject({ clock: clockOf(new Date('2026-01-15T12:00')) });
+    typed(card, 'date', 'soon');
+    expect(card.query()).toBeNull();
+    expect(card.waits).toBe(true);
+  });
+
   it('offers the rolls of the film for a wedge', () => {
     const { card } = made();
     card.chosen = 'wedge';
