@@ -25,7 +25,7 @@ test('a class of three, planned with its lower bound', async ({ page, bench }) =
   await begin(page, 'Bread', 'Club reel, scan only');
   const films = page.getByRole('region', { name: 'On the shelf' });
   await expect(films.getByRole('link', { name: /The Kite/ })).toContainText('1 scene');
-  await expect(films.getByRole('link', { name: /The Well/ })).toContainText('version v1');
+  await expect(films.getByRole('link', { name: /The Well/ })).toContainText('1 version, v1');
   await expect(films.getByRole('link', { name: /Bread/ })).toContainText('Regular 8');
   await expect(films.getByRole('link', { name: /Bread/ })).toContainText('no version');
 

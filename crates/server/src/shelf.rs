@@ -167,8 +167,8 @@ impl Shelf {
                 why: format!("a title has up to {LONGEST_TITLE} letters"),
             });
         }
-        let named = new.template.iter();
-        for name in named.filter(|name| !templates().iter().any(|one| one.template == **name)) {
+        let is_there = |name: &String| templates().iter().any(|one| one.template == *name);
+        if let Some(name) = new.template.as_ref().filter(|name| !is_there(name)) {
             return Err(ServerError::NotThere {
                 what: "template",
                 name: name.clone(),

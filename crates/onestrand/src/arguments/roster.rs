@@ -6,11 +6,21 @@ use clap::Args;
 
 use super::Paper;
 
+const COLUMNS: &str = "\
+Columns: team,step,hours and, if wanted, needs,waits_for,from,sitting.
+  team       one team, or several that do the same: Ada;Ben
+  hours      2, 1.5 or 1:30
+  needs      bench;splicer:2
+  waits_for  what must be true before it may begin: scan proved
+  from       the session, from 1, in which it may begin; a step that waits for
+             something and has none is listed and not planned
+  sitting    the longest stretch at once, in hours";
+
 /// Who has what when.
 #[derive(Debug, Args)]
+#[command(after_help = COLUMNS)]
 pub(crate) struct Roster {
-    /// The table of teams and steps, CSV: team,step,hours and, if wanted,
-    /// needs,waits_for,from,sitting.
+    /// The table of teams and steps, CSV, a row a step in its order.
     pub(crate) file: PathBuf,
     /// How long each session is, in hours: 10x2:30, or 2,2,3.
     #[arg(long, value_name = "HOURS")]

@@ -42,8 +42,8 @@ export function filmMarks(film: Shelved): FilmMark[] {
   if (film.cuts === 0) marks.push(none('versions', 'no version'));
   else {
     const newest = film.newest_cut ?? '';
-    const words = film.cuts === 1 ? `version ${newest}` : `versions, ${newest} the newest`;
-    const count = film.cuts === 1 ? '' : grouped(film.cuts);
+    const words = film.cuts === 1 ? `version, ${newest}` : `versions, ${newest} the newest`;
+    const count = grouped(film.cuts);
     marks.push({ ...usual, of: 'versions', count, words });
   }
   return marks;

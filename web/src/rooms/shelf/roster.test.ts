@@ -185,7 +185,7 @@ describe('what a film is at', () => {
 
   it('counts what is there, and never calls a part of it proved', () => {
     expect(words({ rolls: 3, proved: 3, takes: 1, setups: 12, cuts: 1, newest_cut: 'v1' })).toEqual(
-      ['12 setups planned', '3 rolls', 'proved', '1 take', 'version v1'],
+      ['12 setups planned', '3 rolls', 'proved', '1 take', '1 version, v1'],
     );
     expect(words({ rolls: 3, proved: 2 })).toContain('2 of 3 proved');
     expect(words({ rolls: 3 })).toContain('not proved');
