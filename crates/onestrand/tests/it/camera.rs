@@ -16,11 +16,14 @@ fn figure(found: &Value, name: &str) -> f64 {
         .unwrap_or_else(|| panic!("{name} in {found}"))
 }
 
+/// A field of the answer, its value, and how near it must be.
+type Figure = (&'static str, f64, f64);
+
 /// Rows O010, O012, O031, O050, O065, O080, O098, the shift of the-job's stage 2.3, and
 /// the flash frame of its section 5.
 #[test]
 fn every_calculator_answers_with_its_sum() {
-    let rows: [(&str, &[(&str, f64, f64)]); 9] = [
+    let rows: [(&str, &[Figure]); 9] = [
         (
             "depth --gauge super8 --lens 7.5 --stop 1.8 --distance 2m",
             &[
