@@ -6,7 +6,8 @@ use super::parts::Work;
 
 /// The best plan that simple rules of whose turn it is give.
 pub(crate) fn by_rules(work: &Work) -> Option<Laid> {
-    let rules: [fn(&Work, usize, usize) -> u64; 3] = [most_left, busiest_left, in_turn];
+    let rules: [fn(&Work, usize, usize) -> u64; 4] =
+        [most_left, busiest_left, in_turn, one_after_another];
     rules
         .iter()
         .filter_map(|rule| lay(work, &order_by(work, rule)))
@@ -50,6 +51,11 @@ fn busiest_left(work: &Work, team: usize, at: usize) -> u64 {
 /// Everybody's first sitting, then everybody's second.
 fn in_turn(_: &Work, _: usize, at: usize) -> u64 {
     u64::MAX - at as u64
+}
+
+/// All of the first team, then all of the second.
+const fn one_after_another(_: &Work, _: usize, _: usize) -> u64 {
+    0
 }
 
 /// Moves sittings in the order of laying as long as the plan gets better, at most so many

@@ -13,6 +13,8 @@ use crate::found::{Found, PlanError, unless};
 /// Steps of the search for a plan of so many sessions, times sittings: each step looks at
 /// all of them.
 const MOST_STEPS: usize = 20_000_000;
+/// Numbers of sessions that are searched for at most, from the bound up.
+const MOST_LEVELS: usize = 4;
 /// Tries at moving a sitting in the order, times sittings.
 const MOST_TRIES: usize = 300_000;
 
@@ -135,7 +137,7 @@ pub fn plan_roster(roster: &Roster) -> Result<RosterPlan, PlanError> {
 fn fewest(work: &Work, best: Laid, bounds: &mut RosterBounds) -> (Laid, RosterProof) {
     let reckoned = bounds.at_least;
     let mut best = best;
-    for sessions in reckoned..best.worth.sessions {
+    for sessions in (reckoned..best.worth.sessions).take(MOST_LEVELS) {
         match within(work, sessions, MOST_STEPS / work.parts().max(1)) {
             Tried::Found(laid) => {
                 best = laid;

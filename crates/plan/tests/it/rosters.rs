@@ -319,6 +319,20 @@ fn a_class_of_eight_meets_its_bound() {
 }
 
 #[test]
+fn sixty_teams_that_do_the_same_meet_the_bound() {
+    let one = class().teams.remove(0).steps;
+    let teams = (0..60).map(|at| team(&format!("T{at}"), one.clone()));
+    let roster = Roster {
+        teams: teams.collect(),
+        ..class()
+    };
+    let plan = plan_roster(&roster).expect("a large class");
+    assert_eq!(faults(&roster, &plan), Vec::<String>::new());
+    assert_eq!(plan.proof, RosterProof::BoundMet, "{}", plan.sessions);
+    assert!(!plan.fits());
+}
+
+#[test]
 fn a_verifier_that_finds_nothing_wrong_would_prove_nothing() {
     let roster = class();
     let good = plan_roster(&roster).expect("a class");
