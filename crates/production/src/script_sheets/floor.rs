@@ -120,3 +120,36 @@ fn reach(plan: &FloorPlanWords, camera: &PlanCameraWords, angle: f64) -> f64 {
         false => across.max(REACH_LEAST),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::documents::PlanMarkWords;
+
+    /// Down the drawing is down the page; up it is where a camera at 0 degrees looks.
+    #[test]
+    fn a_camera_reaches_to_what_stands_before_it() {
+        assert_eq!(metres([150, 200]), (1.5, -2.0));
+        let camera = PlanCameraWords {
+            setup: "3".to_owned(),
+            at: [600, 750],
+            looks: 0,
+            lens: 130,
+        };
+        let mut plan = FloorPlanWords {
+            width: 1200,
+            height: 800,
+            marks: vec![PlanMarkWords {
+                words: "Bram".to_owned(),
+                at: [600, 300],
+                goes_to: None,
+            }],
+            ..FloorPlanWords::default()
+        };
+        // 4.5 m before it, and a little beyond.
+        assert!((reach(&plan, &camera, 24.0) - 4.5 * BEYOND).abs() < 1e-9);
+        // Behind it nothing counts: half the smaller side of the place.
+        plan.marks[0].at = [600, 790];
+        assert!((reach(&plan, &camera, 24.0) - 4.0).abs() < 1e-9);
+    }
+}

@@ -28,10 +28,11 @@ pub(super) fn script(gathered: &ScriptSheetsToPrint) -> LinedScript {
 }
 
 /// A line for each take of each setup, in the order of the script; a setup that was not
-/// shot keeps the line it was planned with.
+/// shot keeps the line it was planned with. What shows no action, as a title, has none.
 fn lines(gathered: &ScriptSheetsToPrint) -> Vec<ScriptLine> {
     let mut lines = Vec::new();
-    for setup in gathered.setups().map(|one| &one.setup) {
+    let setups = gathered.setups().map(|one| &one.setup);
+    for setup in setups.filter(|setup| !setup.shown.is_empty()) {
         let takes = gathered.script.takes.iter();
         let mut takes: Vec<&LinedTakeDocument> =
             takes.filter(|take| take.setup == setup.name).collect();

@@ -9,7 +9,7 @@ use crate::documents::FloorPlanWords;
 /// Hours between the suns of a floor plan.
 const EVERY: u32 = 2;
 /// What the figures rest on, as it is printed.
-const FROM: &str = "Sun by the Solar Position Algorithm (Reda and Andreas, NREL/TP-560-34302), a \
+const FROM: &str = "Sun by the Solar Position Algorithm (Reda and Andreas, NREL report TP-560-34302), a \
                     flat horizon: hills and houses take it earlier.";
 
 /// The sun of a place on its day; nothing where place or day are not known.

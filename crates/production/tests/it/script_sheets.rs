@@ -5,12 +5,15 @@ use std::process::Command;
 
 use onestrand_film::{Frames, Gauge};
 use onestrand_plan::read_camera_report;
+use onestrand_production::documents::{
+    FloorPlanWords, PlanCameraWords, PlanLineWords, PlanMarkWords, RecceWords,
+};
 use onestrand_production::{
-    Cancel, LogReading, Production, ProductionError, Quiet, ScriptSheet, ScriptSheetsAsked,
-    gather_script_sheets, import_log_text, script_sheets,
+    Cancel, LogReading, Production, ProductionError, Quiet, ScriptChangeKind, ScriptSheet,
+    ScriptSheetsAsked, gather_script_sheets, import_log_text, script_sheets,
 };
 
-use crate::scripts::boat;
+use crate::scripts::{boat, said};
 
 fn asked() -> ScriptSheetsAsked {
     ScriptSheetsAsked {
@@ -81,7 +84,7 @@ fn the_sheets_say_what_the_film_has() {
         ],
     );
     let lined = text(&film, ScriptSheet::LinedScript, &asked());
-    assert_says(&lined, &["as it is planned, a line a setup", "19 setups"]);
+    assert_says(&lined, &["as it is planned, a line a setup", "17 setups"]);
     let sounds = text(&film, ScriptSheet::WildSounds, &asked());
     assert_says(
         &sounds,
@@ -217,4 +220,76 @@ fn a_report_from_a_phone_joins_the_log_whole() {
     );
     assert_eq!(seen[1].4, "=HYPERLINK(\"x\",1); day: 2026-05-09");
     assert_eq!(seen[2].4, "one\ntwo; day: 2026-05-09; lens: +2 lens");
+}
+
+/// A place in the south of England on midsummer's day, by British summer time.
+///
+/// Sun: rise 04:43 and set 21:21 at London (51.5° N, 0.1° W) on 21 June as almanacs have
+/// it, from memory, to the minute or two; the sums are checked in the crate `plan`.
+#[test]
+fn a_floor_plan_is_printed_to_scale_with_the_sun_of_its_day() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = boat(&dir.path().join("boat"));
+    let plan = FloorPlanWords {
+        name: "The landing".to_owned(),
+        scenes: vec!["3".to_owned()],
+        width: 1200,
+        height: 800,
+        north: 0,
+        latitude: Some(51_500),
+        longitude: Some(-100),
+        day: "2026-06-21".to_owned(),
+        utc_offset: 60,
+        lines: vec![PlanLineWords {
+            points: vec![[0, 0], [1200, 0], [1200, 800], [0, 800], [0, 0]],
+            words: "planks".to_owned(),
+        }],
+        line_of_action: Some([[200, 300], [1000, 300]]),
+        cameras: vec![PlanCameraWords {
+            setup: "3".to_owned(),
+            at: [600, 750],
+            looks: 0,
+            lens: 130,
+        }],
+        marks: vec![PlanMarkWords {
+            words: "Bram".to_owned(),
+            at: [600, 300],
+            goes_to: Some([900, 300]),
+        }],
+    };
+    said(&mut film, None, None, ScriptChangeKind::FloorPlan { plan }).expect("drawn");
+    let recce = RecceWords {
+        place: "The landing".to_owned(),
+        words: "floods at spring tide".to_owned(),
+        ..RecceWords::default()
+    };
+    said(&mut film, None, None, ScriptChangeKind::Recce { recce }).expect("kept");
+    let floor = text(&film, ScriptSheet::FloorPlan, &asked());
+    assert_says(
+        &floor,
+        &[
+            // 12 m are 120 mm at 1 : 100, and 240 at 1 : 50, which has no room.
+            "1 : 100",
+            "The landing, scene 3",
+            "Bram",
+            "13 mm",
+            "Sun on 2026-06-21: up 04:4",
+            "down 21:2",
+            "NREL report TP-560-34302",
+        ],
+    );
+    let list = text(&film, ScriptSheet::ShotList, &asked());
+    assert_eq!(list.matches("Sun on 2026-06-21").count(), 1, "{list}");
+    let folder = text(&film, ScriptSheet::LocationFolder, &asked());
+    assert_says(
+        &folder,
+        &["The landing: floods at spring tide", "Floor plan"],
+    );
+    // Scenes elsewhere need no plan of it.
+    let elsewhere = ScriptSheetsAsked {
+        scenes: vec!["7".to_owned()],
+        ..asked()
+    };
+    let elsewhere = text(&film, ScriptSheet::LocationFolder, &elsewhere);
+    assert!(!elsewhere.contains("Floor plan"), "{elsewhere}");
 }

@@ -45,7 +45,7 @@ fn plan(production: &Production, asked: &PlanAsked) -> Result<PlanDocument, Prod
     plan_film(production, asked, &Cancel::new(), &mut Quiet)
 }
 
-fn said(
+pub(crate) fn said(
     production: &mut Production,
     id: Option<i64>,
     after: Option<i64>,
