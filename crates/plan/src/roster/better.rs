@@ -4,14 +4,32 @@
 use super::lay::{Laid, lay, order_of};
 use super::parts::Work;
 
+/// Teams that go through their steps side by side are tried up to this many.
+const MOST_ABREAST: usize = 12;
+
 /// The best plan that simple rules of whose turn it is give.
 pub(crate) fn by_rules(work: &Work) -> Option<Laid> {
-    let rules: [fn(&Work, usize, usize) -> u64; 4] =
-        [most_left, busiest_left, in_turn, one_after_another];
-    rules
-        .iter()
-        .filter_map(|rule| lay(work, &order_by(work, rule)))
+    let rules: [fn(&Work, usize, usize) -> u64; 3] = [most_left, busiest_left, in_turn];
+    let ranked = rules.iter().map(|rule| order_by(work, rule));
+    let abreast = (1..=work.teams.len().min(MOST_ABREAST)).map(|teams| in_groups(work, teams));
+    ranked
+        .chain(abreast)
+        .filter_map(|order| lay(work, &order))
         .min_by_key(|laid| laid.worth)
+}
+
+/// So many teams side by side, sitting by sitting; then as many others. What comes late in
+/// one group is laid beside what comes early in the next.
+fn in_groups(work: &Work, abreast: usize) -> Vec<usize> {
+    let mut order = Vec::new();
+    let teams: Vec<usize> = (0..work.teams.len()).collect();
+    for group in teams.chunks(abreast) {
+        let longest = group.iter().map(|team| work.teams[*team].len()).max();
+        for at in 0..longest.unwrap_or(0) {
+            order.extend(group.iter().filter(|team| at < work.teams[**team].len()));
+        }
+    }
+    order
 }
 
 /// Whoever ranks highest goes next, again and again.
@@ -51,11 +69,6 @@ fn busiest_left(work: &Work, team: usize, at: usize) -> u64 {
 /// Everybody's first sitting, then everybody's second.
 fn in_turn(_: &Work, _: usize, at: usize) -> u64 {
     u64::MAX - at as u64
-}
-
-/// All of the first team, then all of the second.
-const fn one_after_another(_: &Work, _: usize, _: usize) -> u64 {
-    0
 }
 
 /// Moves sittings in the order of laying as long as the plan gets better, at most so many

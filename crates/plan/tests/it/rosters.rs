@@ -319,7 +319,7 @@ fn a_class_of_eight_meets_its_bound() {
 }
 
 #[test]
-fn sixty_teams_that_do_the_same_meet_the_bound() {
+fn sixty_teams_come_near_the_bound_and_are_not_called_best() {
     let one = class().teams.remove(0).steps;
     let teams = (0..60).map(|at| team(&format!("T{at}"), one.clone()));
     let roster = Roster {
@@ -328,7 +328,13 @@ fn sixty_teams_that_do_the_same_meet_the_bound() {
     };
     let plan = plan_roster(&roster).expect("a large class");
     assert_eq!(faults(&roster, &plan), Vec::<String>::new());
-    assert_eq!(plan.proof, RosterProof::BoundMet, "{}", plan.sessions);
+    let least = plan.bounds.at_least;
+    assert!(
+        plan.sessions <= least + 3,
+        "{} above {least}",
+        plan.sessions
+    );
+    assert_eq!(plan.proof.is_best(), plan.sessions == least);
     assert!(!plan.fits());
 }
 
