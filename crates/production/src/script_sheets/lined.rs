@@ -23,7 +23,6 @@ pub(super) fn script(gathered: &ScriptSheetsToPrint) -> LinedScript {
             })
             .collect(),
         lines: lines(gathered),
-        shot: !gathered.script.takes.is_empty(),
     }
 }
 
@@ -38,24 +37,27 @@ fn lines(gathered: &ScriptSheetsToPrint) -> Vec<ScriptLine> {
             takes.filter(|take| take.setup == setup.name).collect();
         takes.sort_by_key(|take| take.take);
         if takes.is_empty() {
-            lines.push(line(setup, setup.name.clone(), false));
+            lines.push(line(setup, None));
         }
         for take in takes {
-            let name = format!("{}-T{}", take.setup, take.take);
-            lines.push(line(setup, name, take.rating == "circled"));
+            lines.push(line(setup, Some(take)));
         }
     }
     lines
 }
 
-fn line(setup: &SetupWords, name: String, circled: bool) -> ScriptLine {
+fn line(setup: &SetupWords, take: Option<&LinedTakeDocument>) -> ScriptLine {
     let shown = setup.shown.iter().map(|shown| LineShown {
         action: shown.action.clone(),
         on_camera: !shown.off_camera,
     });
     ScriptLine {
-        name,
-        circled,
+        name: match take {
+            Some(take) => format!("{}-T{}", take.setup, take.take),
+            None => setup.name.clone(),
+        },
+        shot: take.is_some(),
+        circled: take.is_some_and(|take| take.rating == "circled"),
         shown: shown.collect(),
     }
 }

@@ -120,6 +120,9 @@ fn what_was_shot_draws_the_lines_and_numbers_the_next_takes() {
             "2A-T1",
             "2A-T2",
             "1 circled",
+            "2 takes",
+            "16 setups not shot",
+            "14 actions not shot",
             "2B",
         ],
     );

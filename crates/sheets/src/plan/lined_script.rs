@@ -12,8 +12,6 @@ pub struct LinedScript {
     /// The lines in the order in which they stand, left to right. One that shows
     /// nothing of a scene is not drawn there.
     pub lines: Vec<ScriptLine>,
-    /// Whether the lines are takes that were shot; else they are setups as planned.
-    pub shot: bool,
 }
 
 /// A scene.
@@ -43,6 +41,8 @@ pub struct LinedAction {
 pub struct ScriptLine {
     /// The slate over it: `3A`, or `3A-T2`.
     pub name: String,
+    /// Whether it is a take that was shot; else it is a setup as planned.
+    pub shot: bool,
     /// Whether the take is circled; its slate is ringed and its line heavier.
     pub circled: bool,
     /// What it shows.

@@ -327,6 +327,7 @@ pub(crate) fn lined(paper: Paper, shot: bool) -> LinedScript {
                 0 => owned(of[0]),
                 take => format!("{}-T{take}", of[0]),
             },
+            shot,
             circled: take == 2,
             shown: shown(of[2]),
         })
@@ -335,7 +336,6 @@ pub(crate) fn lined(paper: Paper, shot: bool) -> LinedScript {
         head: head(paper),
         scenes: scenes.collect(),
         lines: lines.collect(),
-        shot,
     }
 }
 

@@ -19,6 +19,7 @@ fn long(actions: usize, lines: usize) -> LinedScript {
     let name = |at: usize| format!("1.{at}");
     let line = |at: usize| ScriptLine {
         name: format!("1X{at}"),
+        shot: false,
         circled: false,
         shown: match at {
             0 => (0..actions).map(|at| shown(&name(at))).collect(),
@@ -51,7 +52,8 @@ fn slates_stand_over_the_lines_of_their_scene_only() {
         "IDA Bram! I have got the bread.",
         "12 circled",
         // 5d is shown by nothing; 5b is off camera in 5 and on it in 5A.
-        "1 action bare",
+        "1 action not shot",
+        "0 setups not shot",
     ] {
         assert!(text.contains(words), "{words}\n{text}");
     }

@@ -20,7 +20,6 @@ const NAME_MOST: usize = 14;
 pub(super) struct LinedRecord {
     pub(super) form: FormRecord,
     scenes: Vec<SceneRecord>,
-    shot: bool,
 }
 
 /// A scene, or as much of it as has room side by side.
@@ -69,7 +68,6 @@ pub(super) fn record(script: &LinedScript) -> LinedRecord {
             .iter()
             .flat_map(|scene| side_by_side(scene, &script.lines))
             .collect(),
-        shot: script.shot,
     }
 }
 
@@ -110,7 +108,7 @@ fn shows(line: &ScriptLine, scene: &LinedScene) -> bool {
 fn head(line: &ScriptLine) -> LineHead {
     let name = words::short(&words::plain(&line.name), NAME_MOST);
     let (setup, take) = match name.rsplit_once("-T") {
-        Some((setup, take)) => (setup.to_owned(), format!("T{take}")),
+        Some((setup, take)) => (format!("{setup}-"), format!("T{take}")),
         None => (name, String::new()),
     };
     LineHead {
@@ -198,37 +196,39 @@ fn together(text: &str) -> Vec<String> {
 }
 
 fn furniture(script: &LinedScript) -> FormRecord {
-    let kind = match script.shot {
-        true => "as it was shot, a line a take",
-        false => "as it is planned, a line a setup",
+    let takes = script.lines.iter().filter(|line| line.shot).count();
+    let planned = script.lines.len() - takes;
+    let kind = match takes {
+        0 => "as it is planned, a line a setup",
+        _ => "as it was shot, a line a take",
     };
     let head = &script.head;
     let mut form = plan_form(head, FORM, kind, &[]);
     let actions = script.scenes.iter().map(|scene| scene.actions.len()).sum();
-    let (one, many) = match script.shot {
-        true => ("take", "takes"),
-        false => ("setup", "setups"),
-    };
     form.figures = vec![
         Figure::counted(count_of(script.scenes.len()), "scene", "scenes"),
         Figure::counted(count_of(actions), "action", "actions"),
-        Figure::counted(count_of(script.lines.len()), one, many),
     ];
-    if script.shot {
+    if takes == 0 {
+        form.figures
+            .push(Figure::counted(count_of(planned), "setup", "setups"));
+    } else {
         let circled = script.lines.iter().filter(|line| line.circled).count();
-        form.figures
-            .push(Figure::counted(count_of(circled), "circled", "circled"));
-        let bare = nothing_shows(script);
-        form.figures
-            .push(Figure::counted(bare, "action bare", "actions bare"));
+        form.figures.extend([
+            Figure::counted(count_of(takes), "take", "takes"),
+            Figure::counted(count_of(circled), "circled", "circled"),
+            Figure::counted(count_of(planned), "setup not shot", "setups not shot"),
+            Figure::counted(nothing_shows(script), "action not shot", "actions not shot"),
+        ]);
     }
     form.foot = vec![
         "Straight: on camera. Wavy: off camera. Dotted: the line begins, or goes on, further down."
             .to_owned(),
     ];
     form.assumptions = vec![
-        "A line runs through every action that a setup or a take shows. An action without a \
-         straight line is seen by nobody."
+        "A line runs through every action that a setup or a take shows. A slate without the number \
+         of a take is a setup that is planned and not shot yet. An action without a straight line \
+         is seen by nobody."
             .to_owned(),
     ];
     form.got = "How to read it";
@@ -242,11 +242,12 @@ fn furniture(script: &LinedScript) -> FormRecord {
     form
 }
 
-/// How many actions no line has on camera.
+/// How many actions no take has on camera.
 fn nothing_shows(script: &LinedScript) -> u32 {
     let seen: std::collections::BTreeSet<&str> = script
         .lines
         .iter()
+        .filter(|line| line.shot)
         .flat_map(|line| &line.shown)
         .filter(|shown| shown.on_camera)
         .map(|shown| &*shown.action)
