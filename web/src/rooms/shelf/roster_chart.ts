@@ -115,10 +115,14 @@ export function boundLines(roster: Roster): { sum: string; comes: string }[] {
     })),
     { sum: 'all of it together, in every stretch', count: bound.together },
   ];
-  const sorted = [...lines].sort((a, b) => b.count - a.count).slice(0, 8);
-  const tried =
+  const sorted = [...lines].sort((a, b) => b.count - a.count).slice(0, 7);
+  // The last line of a sum is what comes of it.
+  const last =
     roster.proof === 'every_way_tried'
-      ? [{ sum: 'every way of doing with fewer was tried', comes: at(bound.at_least) }]
-      : [];
-  return [...tried, ...sorted.map(({ sum, count }) => ({ sum, comes: at(count) }))];
+      ? 'every way of doing with fewer was tried: at least'
+      : 'the greatest of them counts: at least';
+  return [
+    ...sorted.map(({ sum, count }) => ({ sum, comes: at(count) })),
+    { sum: last, comes: at(bound.at_least) },
+  ];
 }
