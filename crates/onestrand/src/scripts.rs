@@ -56,6 +56,8 @@ pub(crate) fn plan(given: Plan, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         one_wind: given.one_wind,
         cut: given.cut,
         one_more: given.one_more,
+        in_camera: given.in_camera,
+        wind_back: given.wind_back,
     };
     let plan = acts::plan_film(&production, &asked, cancel, bar)?;
     let words = words::plan(&plan, production.meta());

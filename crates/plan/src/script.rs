@@ -104,6 +104,9 @@ pub struct Setup {
     pub seconds: Seconds,
     /// How many takes are planned.
     pub takes: u16,
+    /// Frames over which it turns into the next one where the film is cut in the camera;
+    /// none is a cut.
+    pub dissolve: Frames,
     /// What stood in columns of the user's own.
     pub note: String,
     /// Line of the text it came from.

@@ -100,6 +100,8 @@ pub struct SetupRecord {
     pub seconds: String,
     /// How many takes are planned.
     pub takes: u16,
+    /// Frames over which it turns into the next one in the camera.
+    pub dissolve: u32,
     /// The user's note.
     pub note: String,
 }

@@ -77,6 +77,12 @@ pub(crate) struct Plan {
     /// The version whose length is shown; the newest when not said.
     #[arg(long)]
     pub(crate) cut: Option<String>,
+    /// Also: the film cut in the camera, each setup once, its dissolves by winding back.
+    #[arg(long)]
+    pub(crate) in_camera: bool,
+    /// Frames that the camera can wind back.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) wind_back: Option<u32>,
     /// Also: what one more take does at the far end, of this setup or of each.
     #[arg(long, value_name = "SETUP", num_args = 0..=1, default_missing_value = "")]
     pub(crate) one_more: Option<String>,

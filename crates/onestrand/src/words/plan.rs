@@ -2,8 +2,8 @@
 
 use onestrand_production::Meta;
 use onestrand_production::documents::{
-    CoverageDocument, OneMoreTakeDocument, PackedRollDocument, PlanDocument, RetakeDocument,
-    ScriptDocument, ScriptImported,
+    CoverageDocument, InCameraDocument, OneMoreTakeDocument, PackedRollDocument, PlanDocument,
+    RetakeDocument, ScriptDocument, ScriptImported,
 };
 
 use super::{counted, length};
@@ -98,6 +98,7 @@ pub(crate) fn plan(plan: &PlanDocument, meta: &Meta) -> String {
     lines.extend(plan.shot.iter().flat_map(|shot| coverage("Shot", shot)));
     lines.extend(plan.retakes.iter().flat_map(retake));
     lines.extend(plan.one_more.iter().map(one_more));
+    lines.extend(plan.in_camera.iter().flat_map(in_camera));
     lines.join("\n")
 }
 
@@ -210,6 +211,39 @@ fn one_more(more: &OneMoreTakeDocument) -> String {
         more.frames,
         some(more.moved, "setup")
     )
+}
+
+fn in_camera(film: &InCameraDocument) -> Vec<String> {
+    let mut lines = vec![format!(
+        "Cut in the camera: {} frames on the screen, {}, on {}.",
+        counted(u64::from(film.frames)),
+        film.clock,
+        some(film.rolls.len(), "roll")
+    )];
+    for step in &film.steps {
+        lines.push(match step.act.as_str() {
+            "load" => format!("  roll {}: load it, the counter at 0", step.roll),
+            "wind_back" => format!(
+                "  lens covered, wind back from {} to {}",
+                step.from, step.to
+            ),
+            _ => {
+                let fade = |words: &str, frames: u32| match frames {
+                    0 => String::new(),
+                    n => format!(", {words} over {n}"),
+                };
+                format!(
+                    "  {}: {} to {}{}{}",
+                    step.shot.as_deref().unwrap_or(""),
+                    step.from,
+                    step.to,
+                    fade("light up", step.fade_in),
+                    fade("light down", step.fade_out)
+                )
+            }
+        });
+    }
+    lines
 }
 
 fn some(count: usize, what: &str) -> String {

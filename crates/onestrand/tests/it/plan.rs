@@ -152,3 +152,50 @@ fn the_page_shows_what_the_program_says_of_the_boat() {
         );
     }
 }
+
+#[test]
+fn a_film_cut_in_the_camera_is_wound_back_for_its_dissolves() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = film(dir.path());
+    let rows = "setup,actions,seconds,dissolve\n1,1a,10,48\n2,2a,15,\n3,3a,5,\n";
+    let sheet = file(dir.path(), "setups.csv", rows);
+    call(["script", "import", &film, &sheet]).ok();
+    // 180 + 270 - 48 = 402 frames hang together: a roll of 401 cannot hold them.
+    let refused = call(["plan", &film, "--load", "401", "--in-camera"]).refused();
+    assert_eq!(refused["code"], "plan.problems");
+    let refused = call(["plan", &film, "--in-camera", "--wind-back", "47"]).refused();
+    let problems = refused["details"]["problems"].as_array().expect("problems");
+    assert_eq!(problems.len(), 1);
+    let plan = call(["plan", &film, "--load", "420", "--in-camera"]).ok();
+    let said = &plan["in_camera"];
+    assert_eq!(
+        (&said["frames"], &said["rolls"]),
+        (&json!(492), &json!([402, 90]))
+    );
+    let steps = said["steps"].as_array().expect("steps");
+    let steps: Vec<_> = steps
+        .iter()
+        .map(|s| {
+            (
+                s["act"].as_str().unwrap_or(""),
+                s["roll"].clone(),
+                s["from"].clone(),
+                s["to"].clone(),
+            )
+        })
+        .collect();
+    let step = |act, roll: u32, from: u32, to: u32| (act, json!(roll), json!(from), json!(to));
+    assert_eq!(
+        steps,
+        [
+            step("load", 1, 0, 0),
+            step("expose", 1, 0, 180),
+            step("wind_back", 1, 180, 132),
+            step("expose", 1, 132, 402),
+            step("load", 2, 0, 0),
+            step("expose", 2, 0, 90),
+        ]
+    );
+    // Without the flag nothing is said of it.
+    assert!(call(["plan", &film]).ok()["in_camera"].is_null());
+}

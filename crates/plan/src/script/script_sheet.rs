@@ -2,12 +2,14 @@
 
 use std::collections::BTreeSet;
 
+use onestrand_film::Frames;
+
 use super::{Action, Row, Scene, Script, Setup, Shown, Table};
 use crate::found::{Found, PlanError, unless};
 use crate::seconds::Seconds;
 
 /// The columns of the form.
-const COLUMNS: [&str; 14] = [
+const COLUMNS: [&str; 15] = [
     "scene",
     "setup",
     "actions",
@@ -21,6 +23,7 @@ const COLUMNS: [&str; 14] = [
     "props",
     "seconds",
     "takes",
+    "dissolve",
     "note",
 ];
 
@@ -39,7 +42,7 @@ pub struct ReadSheet {
 /// Reads the script from CSV, or from a table pasted with tabs.
 ///
 /// Columns in any order: `scene,setup,actions,size,move,action,sound,mover,direction,
-/// cast,seconds,takes`, and `props` and `note` if wanted. `actions` are names such as
+/// cast,seconds,takes`, and `props`, `dissolve` and `note` if wanted. `actions` are names such as
 /// `2a;2b`; one in brackets, `(2b)`, goes on off camera. `cast` and `props` are parted by
 /// semicolons. No `takes` means one. Scenes and actions are those that the setups name,
 /// in the order in which they are named first.
@@ -109,6 +112,10 @@ fn setup_of(row: Row<'_>, found: &mut Vec<Found>) -> Setup {
         fits.then(|| text.to_owned())
             .ok_or_else(|| format!("cannot read {text:?} as a setup, such as 2A"))
     });
+    let dissolve = row.value("dissolve", found, |text| match text {
+        "" => Ok(Frames::ZERO),
+        text => text.parse::<Frames>(),
+    });
     let note = [row.text("note").to_owned(), row.strange()];
     let note: Vec<String> = note.into_iter().filter(|n| !n.is_empty()).collect();
     Setup {
@@ -126,6 +133,7 @@ fn setup_of(row: Row<'_>, found: &mut Vec<Found>) -> Setup {
         // What could not be read is told of; it is not to be told of twice.
         seconds: seconds.unwrap_or(Seconds::ONE),
         takes: takes.unwrap_or(1),
+        dissolve: dissolve.unwrap_or(Frames::ZERO),
         note: note.join("; "),
         line: Some(row.line),
     }

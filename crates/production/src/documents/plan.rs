@@ -209,6 +209,38 @@ pub struct RetakeOnDocument {
     pub short_by: u32,
 }
 
+/// What is done next at a camera in which the film is cut.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct CameraStepDocument {
+    /// `load`, `expose` or `wind_back`.
+    pub act: String,
+    /// The roll, from 1.
+    pub roll: usize,
+    /// What is shot.
+    pub shot: Option<String>,
+    /// The counter before, from the head of the usable film. Unit: frames.
+    pub from: u32,
+    /// The counter after.
+    pub to: u32,
+    /// Frames over which the light comes up.
+    pub fade_in: u32,
+    /// Frames over which the light goes down.
+    pub fade_out: u32,
+}
+
+/// A film cut in the camera.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct InCameraDocument {
+    /// Frames of it on the screen.
+    pub frames: u32,
+    /// The same on the clock.
+    pub clock: String,
+    /// Frames used on each roll.
+    pub rolls: Vec<u32>,
+    /// What is done, in order.
+    pub steps: Vec<CameraStepDocument>,
+}
+
 /// Stock, packing and coverage of a film.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct PlanDocument {
@@ -248,6 +280,9 @@ pub struct PlanDocument {
     pub cost: CostDocument,
     /// All rolls on the clock at the film's speed: `10:00`.
     pub lasts: String,
+    /// The film cut in the camera, each setup once and in the order of the script; only
+    /// when it was asked for.
+    pub in_camera: Option<InCameraDocument>,
     /// With what it was reckoned.
     pub stock: StockWords,
 }

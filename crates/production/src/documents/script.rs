@@ -109,6 +109,10 @@ pub struct SetupWords {
     #[serde(default = "one")]
     #[schema(required = true)]
     pub takes: u16,
+    /// Frames over which it turns into the next one where the film is cut in the camera.
+    #[serde(default)]
+    #[schema(required = true)]
+    pub dissolve: u32,
     /// The user's note.
     #[serde(default)]
     #[schema(required = true)]

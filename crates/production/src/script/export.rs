@@ -24,11 +24,16 @@ pub fn export_script(production: &Production) -> Result<String, ProductionError>
         "props",
         "seconds",
         "takes",
+        "dissolve",
         "note",
     ];
     let shown = |shown: &ShownRecord| match shown.off_camera {
         true => format!("({})", shown.action),
         false => shown.action.clone(),
+    };
+    let dissolve = |frames: u32| match frames {
+        0 => String::new(),
+        frames => frames.to_string(),
     };
     let rows = KeptScript::read(production)?
         .setups
@@ -50,6 +55,7 @@ pub fn export_script(production: &Production) -> Result<String, ProductionError>
                 it.props.join(";"),
                 it.seconds,
                 it.takes.to_string(),
+                dissolve(it.dissolve),
                 it.note,
             ]
         });

@@ -9,15 +9,12 @@ use onestrand_store::{
     Act, ActionRecord, Production, SceneRecord, ScriptPart, SetupRecord, ShownRecord,
 };
 
-use super::changes::{one_act, put_at};
+use super::at_work::{STEP, one_act, put_at};
 use super::kept::{Kept, KeptScript};
 use super::letters::with_actions;
 use super::wild::{is_wild_list, wild_acts};
 use crate::documents::ScriptImported;
 use crate::{ImportProblem, ProductionError};
-
-/// Room left between two parts.
-const STEP: i64 = 1 << 20;
 
 /// Brings a script in. A screenplay gives scenes and actions: setups that are there keep
 /// the actions whose words are still in it. A table gives setups, and scenes and actions
@@ -168,6 +165,7 @@ impl Import<'_> {
             props: setup.props,
             seconds: said(setup.seconds),
             takes: setup.takes,
+            dissolve: setup.dissolve.count(),
             note: setup.note,
         });
         let setups: Vec<SetupRecord> = setups.collect();

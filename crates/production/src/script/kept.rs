@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use onestrand_film::{Fps, Gauge};
+use onestrand_film::{Fps, Frames, Gauge};
 use onestrand_plan::{Action, Scene, Script, Seconds, Setup, Shown, WildSound};
 use onestrand_store::{
     FloorPlanRecord, Production, RecceRecord, SceneRecord, ScriptPart, SetupRecord, StoreError,
@@ -183,6 +183,7 @@ fn setup(record: &SetupRecord, seconds: Seconds) -> Setup {
         props: record.props.clone(),
         seconds,
         takes: record.takes,
+        dissolve: Frames::new(record.dissolve).unwrap_or(Frames::ZERO),
         note: record.note.clone(),
         line: None,
     }

@@ -1,6 +1,7 @@
 //! The film before it is shot: its script as it is kept, what is planned and what it
 //! takes, what was shot of it.
 
+mod at_work;
 mod changes;
 mod drawn;
 mod export;

@@ -1,16 +1,18 @@
 //! What the plan found, as documents.
 
-use onestrand_film::Frames;
+use onestrand_film::{Fps, Frames, RunningTime};
 use onestrand_plan::{
-    Block, Coverage, Packing, RetakeOn, Script, StockRules, in_script_order, over_one_wind,
+    Block, CameraStep, Coverage, InCamera, Packing, RetakeOn, Script, StockRules, in_script_order,
+    over_one_wind,
 };
 use onestrand_store::Production;
 
 use super::stock::rules;
 use crate::ProductionError;
 use crate::documents::{
-    ActionCoverDocument, CoverageDocument, CoveredByDocument, OverWoundDocument,
-    PackedRollDocument, PackedSetupDocument, PlanProblemDocument, RetakeOnDocument, StockWords,
+    ActionCoverDocument, CameraStepDocument, CoverageDocument, CoveredByDocument, InCameraDocument,
+    OverWoundDocument, PackedRollDocument, PackedSetupDocument, PlanProblemDocument,
+    RetakeOnDocument, StockWords,
 };
 
 /// What keeps a script from being planned; nothing while it is empty.
@@ -106,5 +108,55 @@ pub(super) fn retake_on(on: RetakeOn) -> RetakeOnDocument {
         left: on.left.count(),
         left_after: on.left_after.map(Frames::count),
         short_by: on.short_by.count(),
+    }
+}
+
+pub(super) fn in_camera_document(film: &InCamera, speed: Fps) -> InCameraDocument {
+    let mut roll = 0;
+    let mut counter = 0;
+    let step = |step: &CameraStep| {
+        let mut document = CameraStepDocument {
+            act: "load".to_owned(),
+            roll: 0,
+            shot: None,
+            from: 0,
+            to: 0,
+            fade_in: 0,
+            fade_out: 0,
+        };
+        match step {
+            CameraStep::Load { roll: next } => {
+                roll = *next;
+                counter = 0;
+            }
+            CameraStep::Expose {
+                shot,
+                frames,
+                fade_in,
+                fade_out,
+            } => {
+                document.act = "expose".to_owned();
+                document.shot = Some(shot.clone());
+                document.from = frames.begin().index();
+                document.to = frames.end().index();
+                document.fade_in = fade_in.count();
+                document.fade_out = fade_out.count();
+                counter = document.to;
+            }
+            CameraStep::WindBack { to, .. } => {
+                document.act = "wind_back".to_owned();
+                document.from = counter;
+                document.to = to.index();
+                counter = document.to;
+            }
+        }
+        document.roll = roll;
+        document
+    };
+    InCameraDocument {
+        frames: film.frames().count(),
+        clock: RunningTime::of(film.frames(), speed).to_string(),
+        rolls: film.rolls.iter().map(|frames| frames.count()).collect(),
+        steps: film.steps.iter().map(step).collect(),
     }
 }

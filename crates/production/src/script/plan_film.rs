@@ -2,18 +2,21 @@
 
 use onestrand_film::{Fps, Frames, RunningTime};
 use onestrand_plan::{
-    Block, Coverage, Packing, PlanError, RollLeft, Script, ShootingRatio, StockRules,
-    in_script_order, one_more_take, pack, planned_coverage, retake, stock_cost,
+    Block, CameraLimits, Coverage, Packing, PlanError, RollLeft, ScreenShot, Script, Setup,
+    ShootingRatio, StockRules, in_camera, in_script_order, one_more_take, pack, planned_coverage,
+    retake, stock_cost,
 };
 use onestrand_store::Production;
 
 use super::drawn::{rolls_left, takes_by_setup, takes_drawn};
 use super::kept::KeptScript;
-use super::plan_documents::{by_roll, coverage_document, over_wound, retake_on};
+use super::plan_documents::{
+    by_roll, coverage_document, in_camera_document, over_wound, retake_on,
+};
 use super::stock::{price, rules, seconds, stock_of};
 use crate::documents::{
-    CostDocument, LinedTakeDocument, OneMoreTakeDocument, PlanDocument, RetakeDocument,
-    ScriptOrderDocument, StockWords,
+    CostDocument, InCameraDocument, LinedTakeDocument, OneMoreTakeDocument, PlanDocument,
+    RetakeDocument, ScriptOrderDocument, StockWords,
 };
 use crate::{Cancel, ProductionError, Progress};
 
@@ -32,6 +35,10 @@ pub struct PlanAsked {
     pub cut: Option<String>,
     /// What one more take of this setup does; of all setups when it is empty.
     pub one_more: Option<String>,
+    /// Also the film cut in the camera.
+    pub in_camera: bool,
+    /// How far the camera can wind back. Unit: frames.
+    pub wind_back: Option<u32>,
 }
 
 /// The plan of a film: how much film it takes, on which rolls, and what covers what.
@@ -62,6 +69,7 @@ pub struct PlanWork {
     /// Frames of a whole roll.
     whole: u32,
     one_more: Option<String>,
+    in_camera: bool,
 }
 
 impl PlanWork {
@@ -83,6 +91,7 @@ impl PlanWork {
             whole: load.map_or(stock.load, |(frames, _)| frames.max(stock.load)),
             speed: meta.speed,
             one_more: asked.one_more.clone(),
+            in_camera: asked.in_camera,
             script,
             stock,
             takes,
@@ -125,8 +134,29 @@ impl PlanWork {
             ratio: self.ratio(&packing),
             cost: self.cost(&packing),
             lasts: self.lasts(packing.rolls.len())?,
+            in_camera: self.cut_in_camera()?,
             stock: self.stock,
         })
+    }
+
+    /// Each setup once, in the order of the script, as the camera will have it.
+    fn cut_in_camera(&self) -> Result<Option<InCameraDocument>, ProductionError> {
+        if !self.in_camera {
+            return Ok(None);
+        }
+        let shot = |setup: &Setup| ScreenShot {
+            name: setup.name.clone(),
+            frames: setup.seconds.frames_up(self.speed),
+            dissolve: setup.dissolve,
+            line: setup.line,
+        };
+        let shots: Vec<ScreenShot> = self.script.setups.iter().map(shot).collect();
+        let camera = CameraLimits {
+            load: self.rules.load,
+            wind_back: Frames::new(self.stock.wind_back)?,
+        };
+        let film = in_camera(&shots, &camera)?;
+        Ok(Some(in_camera_document(&film, self.speed)))
     }
 
     fn ratio(&self, packing: &Packing) -> Option<String> {
@@ -221,6 +251,7 @@ fn stock_asked(production: &Production, asked: &PlanAsked) -> Result<StockWords,
     stock.load = asked.load.unwrap_or(stock.load);
     stock.run_up = asked.run_up.unwrap_or(stock.run_up);
     stock.kept_back = asked.kept_back.unwrap_or(stock.kept_back);
+    stock.wind_back = asked.wind_back.unwrap_or(stock.wind_back);
     if let Some(wind) = &asked.one_wind {
         stock.one_wind.clone_from(wind);
     }

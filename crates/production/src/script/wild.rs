@@ -3,7 +3,7 @@
 use onestrand_plan::WildSound;
 use onestrand_store::{Act, ScriptPart, WildSoundRecord};
 
-use super::changes::put_at;
+use super::at_work::{STEP, put_at};
 use super::import::said;
 use super::kept::KeptScript;
 
@@ -20,7 +20,7 @@ pub(super) fn is_wild_list(text: &str) -> bool {
 /// same words and place is not put twice.
 pub(super) fn wild_acts(kept: &KeptScript, next: i64, sounds: Vec<WildSound>) -> Vec<Act> {
     let highest = kept.wild_sounds.iter().map(|s| s.place).max();
-    let first = highest.map_or(0, |place| place.saturating_add(1 << 20));
+    let first = highest.map_or(0, |place| place.saturating_add(STEP));
     let there = |sound: &WildSound| {
         let mut kept = kept.wild_sounds.iter();
         kept.any(|k| k.it.sound == sound.sound && k.it.place == sound.place)
@@ -37,7 +37,7 @@ pub(super) fn wild_acts(kept: &KeptScript, next: i64, sounds: Vec<WildSound>) ->
                 got: false,
                 note: sound.note,
             };
-            let place = first.saturating_add(nth << 20);
+            let place = first.saturating_add(nth.saturating_mul(STEP));
             put_at(next + nth, place, ScriptPart::WildSound(record))
         })
         .collect()

@@ -43,7 +43,7 @@ same_shape!(
 same_shape!(SceneRecord, SceneWords { number, heading, note } { actions });
 same_shape!(ShownRecord, ShownWords { action, off_camera });
 same_shape!(SetupRecord, SetupWords {
-    name, scene, size, movement, action, sound, mover, direction, cast, props, seconds, takes, note
+    name, scene, size, movement, action, sound, mover, direction, cast, props, seconds, takes, dissolve, note
 } { shown });
 same_shape!(
     WildSoundRecord,

@@ -64,6 +64,9 @@ struct HowToPlan {
     /// Also what one more take of this setup does.
     #[serde(default)]
     one_more: Option<String>,
+    /// Also the film cut in the camera.
+    #[serde(default)]
+    in_camera: bool,
 }
 
 /// How much film the script takes, on which rolls, and what covers what.
@@ -81,6 +84,7 @@ async fn plan(
             load: how.load,
             run_up: how.run_up,
             one_more: how.one_more.filter(|setup| !setup.is_empty()),
+            in_camera: how.in_camera,
             ..PlanAsked::default()
         };
         let work = PlanWork::read(&desk.production(), &asked)?;

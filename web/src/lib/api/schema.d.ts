@@ -2246,6 +2246,35 @@ export interface components {
             /** @description The ways. */
             ways: components["schemas"]["CameraWayDocument"][];
         };
+        /** @description What is done next at a camera in which the film is cut. */
+        CameraStepDocument: {
+            /** @description `load`, `expose` or `wind_back`. */
+            act: string;
+            /**
+             * Format: int32
+             * @description Frames over which the light comes up.
+             */
+            fade_in: number;
+            /**
+             * Format: int32
+             * @description Frames over which the light goes down.
+             */
+            fade_out: number;
+            /**
+             * Format: int32
+             * @description The counter before, from the head of the usable film. Unit: frames.
+             */
+            from: number;
+            /** @description The roll, from 1. */
+            roll: number;
+            /** @description What is shot. */
+            shot?: string | null;
+            /**
+             * Format: int32
+             * @description The counter after.
+             */
+            to: number;
+        };
         /** @description One step of a sum. */
         CameraSumDocument: {
             /** @description What comes out, with its unit. */
@@ -3676,6 +3705,20 @@ export interface components {
             /** @description Where the pitch of new film comes from. */
             source: string;
         };
+        /** @description A film cut in the camera. */
+        InCameraDocument: {
+            /** @description The same on the clock. */
+            clock: string;
+            /**
+             * Format: int32
+             * @description Frames of it on the screen.
+             */
+            frames: number;
+            /** @description Frames used on each roll. */
+            rolls: number[];
+            /** @description What is done, in order. */
+            steps: components["schemas"]["CameraStepDocument"][];
+        };
         /** @description A join inside a length that hangs or lies on the bench. */
         InnerJoinDocument: {
             /**
@@ -4730,6 +4773,7 @@ export interface components {
              * @description Frames of all takes, run-up included.
              */
             frames: number;
+            in_camera?: components["schemas"]["InCameraDocument"] | null;
             /** @description All rolls on the clock at the film's speed: `10:00`. */
             lasts: string;
             /** @description Setups shot out of the order of the script. */
@@ -5726,6 +5770,11 @@ export interface components {
             cast: string[];
             /** @description Which way, on the screen. */
             direction: string;
+            /**
+             * Format: int32
+             * @description Frames over which it turns into the next one where the film is cut in the camera.
+             */
+            dissolve: number;
             /** @description How the camera moves. */
             move: string;
             /** @description Who or what moves through the picture. */
@@ -8385,6 +8434,8 @@ export interface operations {
                 run_up?: number;
                 /** @description Also what one more take of this setup does. */
                 one_more?: string;
+                /** @description Also the film cut in the camera. */
+                in_camera?: boolean;
             };
             header?: never;
             path: {

@@ -2,7 +2,15 @@
 import { type Server, told } from '$lib/api/server';
 import type { FilmDesk } from '$lib/desk/film_desk.svelte';
 import type { ScriptDesk } from './script_desk';
-import type { Imported, LinedTake, OneMore, Plan, Script, ScriptChange } from './script_types';
+import type {
+  Imported,
+  InCamera,
+  LinedTake,
+  OneMore,
+  Plan,
+  Script,
+  ScriptChange,
+} from './script_types';
 
 export class FilmScriptDesk implements ScriptDesk {
   /** The newest revision that something changed here has led to. */
@@ -25,6 +33,12 @@ export class FilmScriptDesk implements ScriptDesk {
     const params = { ...this.#params, query: { one_more: setup } };
     const plan = await told(this.server.GET('/api/films/{film}/plan', { params }));
     return plan.one_more[0] ?? null;
+  }
+
+  async inCamera(): Promise<InCamera | null> {
+    const params = { ...this.#params, query: { in_camera: true } };
+    const plan = await told(this.server.GET('/api/films/{film}/plan', { params }));
+    return plan.in_camera ?? null;
   }
 
   async change(change: ScriptChange, revision: number): Promise<void> {

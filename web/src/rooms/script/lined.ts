@@ -125,12 +125,10 @@ export function worryOf(cover: ActionCover): Worry {
   return cover.by.length === 1 ? 'one setup' : null;
 }
 
-/** The next action that something should be done about, round the script. */
+/** The next action that something should be done about; at the last one there is none. */
 export function nextWorry(coverage: Coverage, from: string | null): string | null {
   const all = coverage.by_action;
   const urgent = all.filter((one) => ['nothing', 'one take'].includes(worryOf(one) ?? ''));
-  if (urgent.length === 0) return null;
   const at = all.findIndex((one) => one.action === from);
-  const later = urgent.find((one) => all.indexOf(one) > at);
-  return (later ?? urgent[0])?.action ?? null;
+  return urgent.find((one) => all.indexOf(one) > at)?.action ?? null;
 }

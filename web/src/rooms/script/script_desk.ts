@@ -1,5 +1,13 @@
 // What stands between the Script room and the program.
-import type { Imported, LinedTake, OneMore, Plan, Script, ScriptChange } from './script_types';
+import type {
+  Imported,
+  InCamera,
+  LinedTake,
+  OneMore,
+  Plan,
+  Script,
+  ScriptChange,
+} from './script_types';
 
 /** What the room needs of the film whose script it is. */
 export interface ScriptDesk {
@@ -8,6 +16,8 @@ export interface ScriptDesk {
   plan(): Promise<Plan>;
   /** What one more take of a setup does; a plan of its own. */
   oneMore(setup: string): Promise<OneMore | null>;
+  /** The film cut in the camera. */
+  inCamera(): Promise<InCamera | null>;
   change(change: ScriptChange, revision: number): Promise<void>;
   /** A take gets its ring, or loses it. */
   circle(take: LinedTake): Promise<void>;

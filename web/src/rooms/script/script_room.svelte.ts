@@ -18,6 +18,7 @@ import type {
   Coverage,
   Imported,
   Plan,
+  Scene,
   SceneKept,
   Script,
   ScriptChange,
@@ -32,6 +33,8 @@ export interface Writing {
   readonly scene: number;
   /** The place of the action in its scene; null for the heading. */
   readonly at: number | null;
+  /** What was seen when it was opened: what another window wrote since is not written over. */
+  readonly seen: number;
 }
 
 /** A line that is being drawn; nothing of it is kept before the pen is lifted. */
@@ -67,6 +70,7 @@ export class ScriptRoom {
   card = $state.raw<{ id: number } | null>(null);
 
   private loading: Promise<void> | null = null;
+  private wanted = 0;
   private plannedAt = -1;
 
   constructor(private readonly desk: ScriptDesk) {}
@@ -132,9 +136,18 @@ export class ScriptRoom {
     return seenIn(line.setup, names);
   }
 
+  /** Asks for the script anew. What is on its way already may be older than what was just kept. */
   async load(): Promise<void> {
-    this.loading ??= this.loadOnce().finally(() => (this.loading = null));
+    this.wanted += 1;
+    this.loading ??= this.loadAll().finally(() => (this.loading = null));
     return this.loading;
+  }
+
+  private async loadAll(): Promise<void> {
+    for (let had = 0; had < this.wanted; ) {
+      had = this.wanted;
+      await this.loadOnce();
+    }
   }
 
   private async loadOnce(): Promise<void> {
@@ -167,11 +180,11 @@ export class ScriptRoom {
 
   async change(
     to: ScriptPart,
-    place: { id?: number | null; after?: number | null } = {},
+    place: { id?: number | null; after?: number | null; seen?: number | undefined } = {},
   ): Promise<boolean> {
     const change: ScriptChange = { id: place.id ?? null, after: place.after ?? null, to };
     try {
-      await this.desk.change(change, this.script?.revision ?? 0);
+      await this.desk.change(change, place.seen ?? this.script?.revision ?? 0);
       this.refused = null;
     } catch (why) {
       this.refused = problemOf(why);
@@ -202,8 +215,26 @@ export class ScriptRoom {
     }
   }
 
+  inCamera() {
+    return this.desk.inCamera();
+  }
+
   oneMore(setup: string) {
     return this.desk.oneMore(setup);
+  }
+
+  /** Writes a line into the note of the chosen setup, or of the scene one is in. */
+  async use(text: string): Promise<void> {
+    const { row } = this;
+    if (!row) return;
+    const setup = this.chosenLine?.setup ?? null;
+    const added = (note: string) => (note === '' ? text : `${note}\n${text}`);
+    if (setup) {
+      const words = { ...setup.setup, note: added(setup.setup.note) };
+      await this.change({ part: 'setup', setup: words }, { id: setup.id });
+    } else {
+      await this.putScene(row.scene, { note: added(row.scene.scene.note) });
+    }
   }
 
   // Walking.
@@ -317,7 +348,7 @@ export class ScriptRoom {
   // Writing.
 
   write(scene: number, at: number | null): void {
-    this.writing = { scene, at };
+    this.writing = { scene, at, seen: this.script?.revision ?? 0 };
   }
 
   /** A new action behind the chosen one, or a first one. */
@@ -348,20 +379,35 @@ export class ScriptRoom {
     this.write(made.id, null);
   }
 
-  putScene(kept: SceneKept, words: Partial<SceneKept['scene']>): Promise<boolean> {
-    return this.change({ part: 'scene', scene: { ...kept.scene, ...words } }, { id: kept.id });
+  putScene(kept: SceneKept, words: Partial<Scene>): Promise<boolean> {
+    const seen = this.writing?.scene === kept.id ? this.writing.seen : undefined;
+    return this.change(
+      { part: 'scene', scene: { ...kept.scene, ...words } },
+      { id: kept.id, seen },
+    );
   }
 
+  /** What was typed stays open where it could not be kept. */
   async keepAction(kept: SceneKept, at: number, words: Partial<Action>): Promise<void> {
     const actions = kept.scene.actions.map((one, nth) => (nth === at ? { ...one, ...words } : one));
-    this.writing = null;
-    await this.putScene(kept, { actions });
+    if (await this.putScene(kept, { actions })) this.writing = null;
+  }
+
+  async keepHead(kept: SceneKept, words: Partial<Scene>): Promise<void> {
+    if (await this.putScene(kept, words)) this.writing = null;
   }
 
   async removeAction(kept: SceneKept, at: number): Promise<void> {
+    const actions = kept.scene.actions.filter((_, nth) => nth !== at);
+    if (!(await this.putScene(kept, { actions }))) return;
     this.writing = null;
-    await this.putScene(kept, { actions: kept.scene.actions.filter((_, nth) => nth !== at) });
     this.choose(this.rows.find((one) => one.scene.id === kept.id)?.action.name ?? null);
+  }
+
+  async removeScene(kept: SceneKept): Promise<void> {
+    if (!(await this.change({ part: 'gone' }, { id: kept.id, seen: this.writing?.seen }))) return;
+    this.writing = null;
+    this.choose(this.rows[0]?.action.name ?? null);
   }
 }
 
@@ -381,6 +427,7 @@ export function blankSetup(scene: string): SetupKept['setup'] {
     props: [],
     seconds: '',
     takes: 2,
+    dissolve: 0,
     note: '',
   };
 }

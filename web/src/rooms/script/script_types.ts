@@ -18,6 +18,7 @@ export type Plan = Schemas['PlanDocument'];
 export type PackedRoll = Schemas['PackedRollDocument'];
 export type Retake = Schemas['RetakeDocument'];
 export type OneMore = Schemas['OneMoreTakeDocument'];
+export type InCamera = Schemas['InCameraDocument'];
 export type WildSound = Schemas['WildSoundWords'];
 export type WildSoundKept = Schemas['WildSoundDocument'];
 export type FloorPlan = Schemas['FloorPlanWords'];
