@@ -164,6 +164,17 @@ const screens: readonly ScreenOf[] = [
     },
   },
   {
+    name: 'shelf, class roster',
+    onShelf: 'cut',
+    reach: async ({ page, bench }) => {
+      await command('new', join(bench.shelf, 'kite'), '--title', 'The Kite');
+      await page.reload();
+      await page.getByRole('button', { name: 'Make a class roster' }).click();
+      await expect(page.getByRole('heading', { name: 'Session 1' })).toBeVisible();
+      await expect(page.getByRole('group', { name: 'Not planned yet' })).toBeVisible();
+    },
+  },
+  {
     name: 'shelf, new film',
     onShelf: 'nothing',
     reach: async ({ page }) => {
