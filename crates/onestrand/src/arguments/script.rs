@@ -7,7 +7,8 @@ use clap::{Args, Subcommand};
 /// The shooting script.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Script {
-    /// Bring in a screenplay (Fountain), a table of setups or a list of wild sounds (CSV).
+    /// Bring in a screenplay (Fountain), a table of setups, a list of wild sounds or a
+    /// camera report (CSV).
     Import {
         /// The production.
         dir: PathBuf,

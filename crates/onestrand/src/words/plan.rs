@@ -12,6 +12,7 @@ pub(crate) fn script_imported(done: &ScriptImported) -> String {
     let what = match done.kind.as_str() {
         "screenplay" => "a screenplay",
         "wild_sounds" => "a list of wild sounds",
+        "camera_report" => return report_brought(done),
         _ => "a table of setups",
     };
     let mut lines = vec![format!(
@@ -21,12 +22,27 @@ pub(crate) fn script_imported(done: &ScriptImported) -> String {
         some(done.setups, "setup"),
         some(done.wild_sounds, "wild sound"),
     )];
+    lines.extend(remarks(done));
+    lines.join("\n")
+}
+
+fn report_brought(done: &ScriptImported) -> String {
+    let takes = some(done.takes, "take");
+    let mut lines = vec![format!(
+        "Read a camera report: {takes}, counters and all, on their rolls."
+    )];
+    lines.extend(remarks(done));
+    lines.join("\n")
+}
+
+fn remarks(done: &ScriptImported) -> Vec<String> {
+    let mut lines = Vec::new();
     if !done.unknown_columns.is_empty() {
         let columns = done.unknown_columns.join(", ");
         lines.push(format!("  kept in the notes: {columns}"));
     }
     lines.extend(done.remarks.iter().map(|remark| format!("  {remark}")));
-    lines.join("\n")
+    lines
 }
 
 pub(crate) fn script(script: &ScriptDocument) -> String {

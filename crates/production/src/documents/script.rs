@@ -272,7 +272,7 @@ pub struct ScriptDocument {
 /// What a file that was brought in held.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct ScriptImported {
-    /// `screenplay`, `table` or `wild_sounds`.
+    /// `screenplay`, `table`, `wild_sounds` or `camera_report`.
     pub kind: String,
     /// Scenes in the script now.
     pub scenes: usize,
@@ -282,6 +282,8 @@ pub struct ScriptImported {
     pub setups: usize,
     /// Wild sounds in the list now.
     pub wild_sounds: usize,
+    /// Takes that a camera report brought.
+    pub takes: usize,
     /// Columns that the form does not have; what stood there is kept in the notes.
     pub unknown_columns: Vec<String>,
     /// What was read in another way than it may have been meant, or was carried over.

@@ -10,7 +10,7 @@ use crate::ProductionError;
 use crate::documents::{LinedTakeDocument, StockWords};
 
 /// No good: such a take covers nothing.
-const NG: &str = "ng";
+pub(crate) const NG: &str = "ng";
 
 /// All takes with a slate, in the order of the rolls.
 pub(super) fn takes_drawn(

@@ -12,13 +12,15 @@ use onestrand_store::{
 use super::at_work::{STEP, one_act, put_at};
 use super::kept::{Kept, KeptScript};
 use super::letters::with_actions;
+use super::report::{is_report, reported};
 use super::wild::{is_wild_list, wild_acts};
 use crate::documents::ScriptImported;
 use crate::{ImportProblem, ProductionError};
 
 /// Brings a script in. A screenplay gives scenes and actions: setups that are there keep
 /// the actions whose words are still in it. A table gives setups, and scenes and actions
-/// where there are none yet. Both may be brought in, in either order.
+/// where there are none yet. Both may be brought in, in either order. A camera report adds
+/// its takes to its rolls; a roll that is not known yet is known on paper then.
 ///
 /// # Errors
 /// [`ProductionError::Import`] with every problem; nothing is changed then.
@@ -49,7 +51,14 @@ pub fn import_script_text(
         remarks: Vec::new(),
     };
     let mut columns = Vec::new();
-    let kind = if is_wild_list(&text) {
+    let mut takes = 0;
+    let kind = if is_report(&text) {
+        let report = reported(production, path, &text)?;
+        takes = report.takes;
+        import.acts = report.acts;
+        import.remarks = report.remarks;
+        "camera_report"
+    } else if is_wild_list(&text) {
         let sounds = onestrand_plan::read_wild_sounds(&text).map_err(refused)?;
         import.acts = wild_acts(&kept, import.next, sounds);
         "wild_sounds"
@@ -69,7 +78,8 @@ pub fn import_script_text(
     let Import { acts, remarks, .. } = import;
     if !acts.is_empty() {
         let file = path.file_name().unwrap_or_default().to_string_lossy();
-        production.act(&format!("script brought in from {file}"), &one_act(acts))?;
+        let what = if takes > 0 { "camera report" } else { "script" };
+        production.act(&format!("{what} brought in from {file}"), &one_act(acts))?;
     }
     let now = KeptScript::read(production)?;
     Ok(ScriptImported {
@@ -78,6 +88,7 @@ pub fn import_script_text(
         actions: now.scenes.iter().map(|s| s.it.actions.len()).sum(),
         setups: now.setups.len(),
         wild_sounds: now.wild_sounds.len(),
+        takes,
         unknown_columns: columns,
         remarks,
     })
@@ -96,7 +107,7 @@ fn not_text(path: &Path, error: &std::string::FromUtf8Error) -> ProductionError 
     }
 }
 
-fn of_plan(path: &Path, error: &PlanError) -> ProductionError {
+pub(super) fn of_plan(path: &Path, error: &PlanError) -> ProductionError {
     let problems = error.problems().iter().map(|found| ImportProblem {
         line: found.line.unwrap_or(1),
         column: found.place.clone(),

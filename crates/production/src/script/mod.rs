@@ -12,6 +12,7 @@ mod photographs;
 mod plan_checks;
 mod plan_documents;
 mod plan_film;
+mod report;
 mod stock;
 mod wild;
 mod words;
@@ -23,6 +24,7 @@ pub use photographs::{keep_photograph, photograph};
 pub use plan_film::{PlanAsked, PlanWork, plan_film};
 pub use stock::stock_for_load;
 
+pub(crate) use drawn::NG;
 pub(crate) use stock::{STOCK, stock_of};
 
 use onestrand_store::Production;

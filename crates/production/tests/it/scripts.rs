@@ -397,3 +397,50 @@ fn five_thousand_scenes_come_in_and_one_change_writes_one_scene() {
     let written = serde_json::to_string(&act).expect("text").len();
     assert!(written < 1_000, "{written} bytes");
 }
+
+#[test]
+fn a_camera_report_brings_its_rolls_and_its_takes_one_after_the_other() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = boat(dir.path());
+    let mut bring = |rows: &str| {
+        let text = format!("roll,slate,take,start,end,mark,remark,lens\n{rows}");
+        import_script_text(&mut production, Path::new("report.csv"), text.into())
+    };
+    let done = bring("R4,5,2,0+24,6+30,good,wind,12 mm\nR4,5,3,462,800,NG,,\n").expect("sound");
+    assert_eq!((done.kind.as_str(), done.takes), ("camera_report", 2));
+    assert_eq!(done.remarks, ["R4 is known on paper now, 3600 frames"]);
+    // A take of a later report joins them; the same take once more is put right.
+    bring("R4,9X,1,800,900,,,\n").expect("sound");
+    let again = bring("R4,5,3,462,790,hold,better than it looked,\n").expect("sound");
+    assert_eq!(again.takes, 1);
+    let over = problems(&bring("R4,6,1,780,1000,,,\nR1,6,2,10,9,,,\n").expect_err("bad"));
+    assert_eq!(
+        over,
+        [(3, String::new(), over[0].2.clone())],
+        "first what the counters say"
+    );
+    let over = problems(&bring("R4,6,1,780,1000,,,\n").expect_err("bad"));
+    assert_eq!((over[0].0, over[0].1.as_str()), (2, "start"));
+    assert!(over[0].2.contains("5-T3"), "{}", over[0].2);
+    let takes = production.takes_of("R4").expect("takes");
+    let said: Vec<_> = takes
+        .iter()
+        .map(|t| (t.first, t.thrown, t.rating.as_str(), t.note.as_str()))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            // 6 feet and 30 frames of Super 8 are 6 × 72 + 30 = 462.
+            (24, 462, "circled", "wind; lens: 12 mm"),
+            (462, 790, "hold", "better than it looked"),
+            (800, 900, "none", ""),
+        ]
+    );
+    // What was planned of the setup stands on the take.
+    assert_eq!(
+        (takes[0].size.as_str(), takes[0].action.as_str()),
+        ("medium", "Bram turns; he pulls the lever")
+    );
+    let shot = script(&production).shot.expect("takes have slates");
+    assert_eq!(shot.covered, 2);
+}
