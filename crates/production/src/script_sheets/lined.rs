@@ -58,6 +58,7 @@ fn line(setup: &SetupWords, take: Option<&LinedTakeDocument>) -> ScriptLine {
         },
         shot: take.is_some(),
         circled: take.is_some_and(|take| take.rating == "circled"),
+        ng: take.is_some_and(|take| take.rating == crate::script::NG),
         shown: shown.collect(),
     }
 }

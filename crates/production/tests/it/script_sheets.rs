@@ -135,6 +135,37 @@ fn what_was_shot_draws_the_lines_and_numbers_the_next_takes() {
     );
 }
 
+/// A take that is no good covers nothing, on paper as in the room.
+#[test]
+fn an_action_that_only_bad_takes_show_counts_as_not_shot() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = boat(&dir.path().join("boat"));
+    log(
+        &mut film,
+        "roll,slate,take,in,out,use\nR1,2A,1,1352,1568,no\nR1,2,1,1568,1801,yes\nR1,3,1,1801,1900,no\n",
+    );
+    let script = onestrand_production::script_document(&film).expect("read");
+    let uncovered = script.shot.expect("takes").uncovered;
+    let setups = script.setups.iter().map(|one| &one.setup);
+    let three = { setups }.find(|setup| setup.name == "3").expect("a 3");
+    assert!(!three.shown.is_empty());
+    for shown in &three.shown {
+        assert!(uncovered.contains(&shown.action), "{uncovered:?}");
+    }
+    let not_shot = uncovered.len();
+    let lined = text(&film, ScriptSheet::LinedScript, &asked());
+    assert_says(
+        &lined,
+        &[
+            "2A-T1 NG",
+            "3-T1 NG",
+            "2 NG",
+            &format!("{not_shot} actions not shot"),
+        ],
+    );
+    assert!(!lined.contains("2-T1 NG"), "{lined}");
+}
+
 #[test]
 fn only_some_scenes_are_shot_on_a_day() {
     let dir = tempfile::tempdir().expect("a folder");

@@ -45,6 +45,9 @@ pub struct ScriptLine {
     pub shot: bool,
     /// Whether the take is circled; its slate is ringed and its line heavier.
     pub circled: bool,
+    /// Whether the take is no good: its line is thin and broken, NG stands at its slate,
+    /// and it shows nothing.
+    pub ng: bool,
     /// What it shows.
     pub shown: Vec<LineShown>,
 }

@@ -329,6 +329,7 @@ pub(crate) fn lined(paper: Paper, shot: bool) -> LinedScript {
             },
             shot,
             circled: take == 2,
+            ng: false,
             shown: shown(of[2]),
         })
     });

@@ -21,6 +21,7 @@ fn long(actions: usize, lines: usize) -> LinedScript {
         name: format!("1X{at}"),
         shot: false,
         circled: false,
+        ng: false,
         shown: match at {
             0 => (0..actions).map(|at| shown(&name(at))).collect(),
             at => vec![shown(&name(at % actions))],
@@ -62,6 +63,45 @@ fn slates_stand_over_the_lines_of_their_scene_only() {
         false,
     ))));
     assert!(planned.contains("3 3A 3B") && !planned.contains("circled"));
+}
+
+/// Takes that are no good are told apart and show nothing: those of 5, which has 5a to
+/// itself, leave one action more without a picture, and 3-T1 none, since 3-T2 is there.
+#[test]
+fn a_take_that_is_no_good_shows_nothing() {
+    let mut script = boat_plan::lined(Paper::A4, true);
+    let alone = |script: &LinedScript, action: &str| {
+        let lines = script.lines.iter();
+        let shows = lines.filter(|line| {
+            let mut shown = line.shown.iter();
+            shown.any(|one| one.action == action && one.on_camera)
+        });
+        shows.map(|line| line.name.clone()).collect::<Vec<_>>()
+    };
+    let by = alone(&script, "5a");
+    for line in &mut script.lines {
+        line.ng = by.contains(&line.name) || line.name == "3-T1";
+        line.circled &= !line.ng;
+    }
+    let lost = script.scenes.iter().flat_map(|scene| &scene.actions);
+    let good = |name: &&str| {
+        let lines = script.lines.iter().filter(|line| !line.ng);
+        let mut shown = lines.flat_map(|line| &line.shown);
+        !shown.any(|one| one.action == *name && one.on_camera)
+    };
+    let lost = lost.map(|action| &*action.name).filter(good).count();
+    assert!(lost > 1, "{lost}");
+    let pdf = set(print_lined_script(&script));
+    paper::assert_tidy(&pdf);
+    let text = paper::flat(&pdf);
+    for words in [
+        "3-T1 NG 3-T2",
+        &format!("{} NG", by.len() + 1),
+        &format!("{lost} actions not shot"),
+        "a take that is no good",
+    ] {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
 }
 
 #[test]

@@ -38,6 +38,7 @@ struct LineHead {
     setup: String,
     take: String,
     circled: bool,
+    ng: bool,
 }
 
 #[derive(Serialize)]
@@ -58,6 +59,7 @@ struct Drawn {
     begins: bool,
     ends: bool,
     circled: bool,
+    ng: bool,
 }
 
 pub(super) fn record(script: &LinedScript) -> LinedRecord {
@@ -115,6 +117,7 @@ fn head(line: &ScriptLine) -> LineHead {
         setup,
         take,
         circled: line.circled,
+        ng: line.ng,
     }
 }
 
@@ -172,6 +175,7 @@ fn drawn(scene: &LinedScene, at: usize, line: &ScriptLine) -> Drawn {
         begins: here.is_some() && before.is_none(),
         ends: here.is_some() && on_camera(at + 1).is_none(),
         circled: line.circled,
+        ng: line.ng,
     }
 }
 
@@ -214,9 +218,11 @@ fn furniture(script: &LinedScript) -> FormRecord {
             .push(Figure::counted(count_of(planned), "setup", "setups"));
     } else {
         let circled = script.lines.iter().filter(|line| line.circled).count();
+        let ng = script.lines.iter().filter(|line| line.ng).count();
         form.figures.extend([
             Figure::counted(count_of(takes), "take", "takes"),
             Figure::counted(count_of(circled), "circled", "circled"),
+            Figure::counted(count_of(ng), "NG", "NG"),
             Figure::counted(count_of(planned), "setup not shot", "setups not shot"),
             Figure::counted(nothing_shows(script), "action not shot", "actions not shot"),
         ]);
@@ -231,6 +237,13 @@ fn furniture(script: &LinedScript) -> FormRecord {
          is seen by nobody."
             .to_owned(),
     ];
+    if script.lines.iter().any(|line| line.ng) {
+        form.assumptions.push(
+            "Thin and broken, with NG at the slate: a take that is no good. What only such takes \
+             show counts as not shot."
+                .to_owned(),
+        );
+    }
     form.got = "How to read it";
     let scenes = script.scenes.iter();
     let said = scenes.flat_map(|scene| {
@@ -242,12 +255,12 @@ fn furniture(script: &LinedScript) -> FormRecord {
     form
 }
 
-/// How many actions no take has on camera.
+/// How many actions no take that is good for something has on camera.
 fn nothing_shows(script: &LinedScript) -> u32 {
     let seen: std::collections::BTreeSet<&str> = script
         .lines
         .iter()
-        .filter(|line| line.shot)
+        .filter(|line| line.shot && !line.ng)
         .flat_map(|line| &line.shown)
         .filter(|shown| shown.on_camera)
         .map(|shown| &*shown.action)
