@@ -8,6 +8,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 mod camera;
 mod cuts;
 mod in_the_hand;
+mod new_production;
 mod reel_plan;
 mod rolls;
 mod roster;
@@ -18,6 +19,7 @@ mod work;
 pub(crate) use camera::*;
 pub(crate) use cuts::*;
 pub(crate) use in_the_hand::*;
+pub(crate) use new_production::*;
 pub(crate) use reel_plan::*;
 pub(crate) use rolls::*;
 pub(crate) use roster::*;
@@ -45,20 +47,8 @@ pub(crate) enum Command {
     },
     /// Serve the page of a production, or of a shelf: a folder of productions.
     Open(Open),
-    /// Make a new production.
-    New {
-        /// Where to.
-        dir: PathBuf,
-        /// The working title.
-        #[arg(long)]
-        title: String,
-        /// regular8, super8, 9.5, 16 or 35.
-        #[arg(long, default_value = "super8")]
-        gauge: String,
-        /// Frames a second: 18, 50/3, 24000/1001.
-        #[arg(long, default_value = "18")]
-        speed: String,
-    },
+    /// Make a new production, bare, from a template or like another.
+    New(NewProduction),
     /// Say what of the outside world is here, and what to install.
     Ready,
     /// Write a safe copy of a production, also while it is open.

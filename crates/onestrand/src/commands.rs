@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use onestrand_cut::JoinKind;
-use onestrand_production::{self as acts, Cancel, Meta, Production, ProductionError};
+use onestrand_production::{self as acts, Cancel, Production, ProductionError};
 use serde_json::json;
 
 use crate::answer::Answer;
@@ -62,12 +62,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
     match arguments.command {
         Command::Demo { dir } => demo(&dir, &cancel, &mut bar),
         Command::Open(given) => open_page::serve(&given, json, &cancel),
-        Command::New {
-            dir,
-            title,
-            gauge,
-            speed,
-        } => new(&dir, title, &gauge, &speed),
+        Command::New(given) => crate::new_production::new(given),
         Command::Ready => Ok(ready()),
         Command::Backup { dir, file } => backup(&dir, &file),
         Command::Reckon(request) => reckon(&request),
@@ -110,29 +105,6 @@ fn demo(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     let made = acts::demo(dir, cancel, bar)?;
     let words = words::demo(&made);
     Ok(Answer::yes(&made, words))
-}
-
-fn new(dir: &Path, title: String, gauge: &str, speed: &str) -> Outcome {
-    let meta = Meta {
-        title,
-        gauge: gauge.parse()?,
-        speed: speed.parse()?,
-    };
-    acts::new_production(dir, &meta)?;
-    let document = json!({
-        "dir": dir.display().to_string(),
-        "title": meta.title,
-        "gauge": meta.gauge.to_string(),
-        "speed": meta.speed.to_string(),
-    });
-    let words = format!(
-        "{}: {}, {} f/s. Next: onestrand roll add {} R1 SCAN --measured 50ft0",
-        meta.title,
-        meta.gauge.spec().name,
-        meta.speed,
-        dir.display()
-    );
-    Ok(Answer::yes(&document, words))
 }
 
 fn ready() -> Answer {

@@ -9,6 +9,7 @@ mod cuts;
 mod edge_numbers;
 mod in_the_hand;
 mod matching;
+mod new_production;
 mod open_page;
 mod print_sheets;
 mod recut;

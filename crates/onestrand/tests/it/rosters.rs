@@ -76,6 +76,45 @@ fn a_class_is_planned_with_its_bound_a_table_and_a_sheet() {
 }
 
 #[test]
+fn a_film_is_made_from_a_template_or_like_another() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let at = |name: &str| dir.path().join(name).to_str().expect("plain").to_owned();
+    let (first, second) = (at("first"), at("second"));
+    let made = call([
+        "new",
+        &first,
+        "--title",
+        "A",
+        "--template",
+        "sixteen-cement",
+    ])
+    .ok();
+    assert_eq!(
+        (&made["gauge"], &made["speed"]),
+        (&json!("16"), &json!("24"))
+    );
+    let like = [
+        "new", &second, "--title", "B", "--like", &first, "--speed", "18",
+    ];
+    let made = call(like).ok();
+    assert_eq!(
+        (&made["gauge"], &made["speed"]),
+        (&json!("16"), &json!("18"))
+    );
+    let cuts = call(["cut", "list", &second]).ok();
+    assert_eq!(cuts["cuts"][0]["join"], "cement");
+    let third = at("third");
+    let error = call(["new", &third, "--title", "C", "--template", "feature"]).refused();
+    assert!(
+        error["hint"]
+            .as_str()
+            .expect("a hint")
+            .contains("club-reel")
+    );
+    assert!(!Path::new(&third).exists());
+}
+
+#[test]
 fn sessions_too_few_are_an_answer_of_no() {
     let dir = tempfile::tempdir().expect("a folder");
     let file = table(dir.path(), CLASS);
