@@ -184,3 +184,31 @@ test('a place is drawn from above with its sun, a sound is ticked off, a visit n
   await page.getByRole('checkbox', { name: 'in the box: the bell' }).check();
   await expect(page.getByText('1 of 1 in the box')).toBeVisible();
 });
+
+test('what was planned names the takes in Rolls, and the report is typed', async ({ page }) => {
+  await withScript(page);
+  await panel(page, 'Report');
+  const field = (name: string) => page.getByRole('textbox', { name, exact: true });
+  const combo = (name: string) => page.getByRole('combobox', { name, exact: true });
+  await combo('Roll').fill('R2');
+  await combo('Setup').fill('2');
+  await field('Counter, end').fill('3+10');
+  await page.keyboard.press('Enter');
+  // 3 feet and 10 frames of Super 8 are 226 frames; the slate 2-T1 is on R1 already.
+  await expect(page.getByRole('row', { name: /2-T2/ })).toContainText('226');
+  await field('Counter, end').fill('200');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('alert', { name: /^Refused/ })).toContainText('runs backwards');
+
+  await page
+    .getByRole('navigation', { name: 'Rooms' })
+    .getByRole('link', { name: 'Rolls' })
+    .click();
+  const takes = page.getByRole('list', { name: /^Takes of R1/ }).getByRole('button');
+  await takes.nth(3).click();
+  const card = page.getByRole('region', { name: 'Take card' });
+  await card.getByRole('button', { name: 'Fill in' }).click();
+  await card.getByLabel('scene, letter').fill('1a');
+  await card.getByLabel('scene, letter').press('Enter');
+  await expect(card.getByLabel('size')).toHaveValue('close');
+});

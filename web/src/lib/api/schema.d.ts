@@ -5715,7 +5715,7 @@ export interface components {
         ScriptImported: {
             /** @description Actions in the script now. */
             actions: number;
-            /** @description `screenplay`, `table` or `wild_sounds`. */
+            /** @description `screenplay`, `table`, `wild_sounds` or `camera_report`. */
             kind: string;
             /** @description What was read in another way than it may have been meant, or was carried over. */
             remarks: string[];
@@ -5723,6 +5723,8 @@ export interface components {
             scenes: number;
             /** @description Setups in the script now. */
             setups: number;
+            /** @description Takes that a camera report brought. */
+            takes: number;
             /** @description Columns that the form does not have; what stood there is kept in the notes. */
             unknown_columns: string[];
             /** @description Wild sounds in the list now. */

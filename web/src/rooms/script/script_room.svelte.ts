@@ -26,7 +26,7 @@ import type {
   SetupKept,
 } from './script_types';
 
-export type Panel = 'coverage' | 'stock' | 'camera' | 'sounds' | 'places';
+export type Panel = 'coverage' | 'stock' | 'report' | 'camera' | 'sounds' | 'places';
 
 /** What lies open to be written: an action, or the heading of a scene. */
 export interface Writing {
@@ -56,6 +56,8 @@ export class ScriptRoom {
   /** Why the last change was not kept. */
   refused = $state.raw<Problem | null>(null);
   told = $state.raw<Imported | null>(null);
+  /** A file is on its way in. */
+  bringing = $state(false);
 
   panel = $state<Panel>('coverage');
   /** What the user chose; null while nobody has. */
@@ -196,6 +198,7 @@ export class ScriptRoom {
   }
 
   async bringIn(file: File): Promise<void> {
+    this.bringing = true;
     try {
       this.told = await this.desk.bringIn(file);
       this.refused = null;
@@ -203,6 +206,7 @@ export class ScriptRoom {
       this.told = null;
       this.refused = problemOf(why);
     }
+    this.bringing = false;
     await this.load();
   }
 
