@@ -10,6 +10,7 @@ import type { Page } from '@playwright/test';
 import { seen, tooSmall } from './eyes';
 import { faults } from './faults';
 import { expect, FILM, type OnShelf, SCAN, slip, test, TITLE } from './film_test';
+import { LOOKS_OF_SCRIPT } from './looks_of_script';
 import { type Bench, command, type Program } from './program';
 
 const SCREENS = fileURLToPath(new URL('../test-results/screens', import.meta.url));
@@ -163,6 +164,7 @@ const screens: readonly ScreenOf[] = [
       await expect(page.getByRole('link', { name: new RegExp(TITLE) })).toBeVisible();
     },
   },
+  ...LOOKS_OF_SCRIPT,
   {
     name: 'shelf, class roster',
     onShelf: 'cut',

@@ -133,6 +133,14 @@ test('bad files are told of line by line and change nothing', async ({ page }) =
   const refused = page.getByRole('alert', { name: /^Refused/ });
   await expect(refused).toContainText('line 2');
   await expect(refused).toContainText('line 3');
+  await page.getByRole('button', { name: 'I have seen it' }).click();
+  await page.evaluate(() => {
+    const clipboardData = new DataTransfer();
+    clipboardData.setData('text/plain', 'EXT. THE MILL - DAY\n\nThe wheel turns.\n');
+    window.dispatchEvent(new ClipboardEvent('paste', { clipboardData }));
+  });
+  await expect(page.getByRole('region', { name: 'Scene 1' })).toContainText('The wheel turns.');
+  await page.keyboard.press('Control+z');
   await page.getByRole('button', { name: 'Write the first scene' }).click();
   await page.getByLabel('Where and when').fill('EXT. LANDING - DAY');
   await page.keyboard.press('Enter');
