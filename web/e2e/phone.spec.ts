@@ -3,7 +3,7 @@
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { type BrowserContext, expect, type Page, test as plain } from '@playwright/test';
 import { faults } from './faults';
 import { command } from './program';
@@ -174,6 +174,40 @@ test('two pages of one report lose nothing of each other', async ({ page, contex
     await expect.poll(() => report(one)).toContain('R1,3,1,0,300,');
     await expect.poll(() => report(one)).toContain('R2,4,1,0,200,');
   }
+});
+
+test('a film of the same title has its own report, and an old page is found again', async ({
+  page,
+  context,
+  film,
+}) => {
+  const PLACE = 'onestrand.camera.The Ten-Past Boat';
+  await write(page, { roll: 'R1', setup: '3', start: '0', end: '300' });
+  const written = await report(page);
+  // As a page of an older program kept it: under the title alone.
+  await page.evaluate((place) => {
+    const mine = Object.keys(localStorage).find((key) => key.startsWith(`${place} `)) ?? '';
+    localStorage.setItem(place, localStorage.getItem(mine) ?? '');
+    localStorage.removeItem(mine);
+  }, PLACE);
+  await page.reload();
+  await expect(kept(page)).toContainText('1 take came over from an earlier page of this film');
+  expect(await report(page)).toBe(written);
+  await page.reload();
+  await expect(kept(page)).toContainText('Opened again with 1 still here');
+  await expect(kept(page)).not.toContainText('came over');
+  // Another film of that title, made at another time.
+  const file = fileURLToPath(film.page);
+  const html = await readFile(file, 'utf8');
+  const other = html.replace(/("id":"The Ten-Past Boat )[^"]+"/, '$1another time"');
+  expect(other).not.toBe(html);
+  await writeFile(`${file}.other.html`, other);
+  const second = await context.newPage();
+  await second.goto(`${film.page}.other.html`);
+  await expect(kept(second)).toContainText('0 takes');
+  await write(second, { roll: 'R1', setup: '4', start: '0', end: '200' });
+  await page.reload();
+  expect(await report(page)).toBe(written);
 });
 
 async function withoutStorage(context: BrowserContext): Promise<void> {

@@ -3,17 +3,19 @@
 
 mod blank;
 mod floor;
+mod in_camera;
 mod lined;
 mod places;
 mod scripts;
 mod stock;
 mod sun_of_day;
+mod visits;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use onestrand_film::{Fps, Gauge};
 use onestrand_sheets as forms;
-use onestrand_sheets::{LocationFolder, Paper, PlanHead, PlanSheet};
+use onestrand_sheets::{LocationFolder, Paper, PlanHead, PlanPaper, PlanSheet};
 use onestrand_store::Production;
 use serde::Serialize;
 
@@ -42,18 +44,24 @@ pub enum ScriptSheet {
     StockSheet,
     /// The places from above, to scale.
     FloorPlan,
+    /// What was seen on visits to the places, with their photographs.
+    Visits,
+    /// The film in the order of the screen, wound back for its dissolves, step by step.
+    InCamera,
     /// All of them behind one cover.
     LocationFolder,
 }
 
 impl ScriptSheet {
     /// Every sheet, the folder last.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 11] = [
         Self::ShootingScript,
         Self::LinedScript,
         Self::ShotList,
         Self::FloorPlan,
+        Self::Visits,
         Self::StockSheet,
+        Self::InCamera,
         Self::CameraReport,
         Self::SoundReport,
         Self::WildSounds,
@@ -72,6 +80,8 @@ impl ScriptSheet {
             Self::WildSounds => "wild-sounds",
             Self::StockSheet => "stock-sheet",
             Self::FloorPlan => "floor-plan",
+            Self::Visits => "visits",
+            Self::InCamera => "in-camera",
             Self::LocationFolder => "location-folder",
         }
     }
@@ -100,8 +110,10 @@ pub struct ScriptSheetsToPrint {
     plan: PlanWork,
     head: PlanHead,
     scenes: Vec<String>,
-    /// The name of the film in the store, by which a phone knows its report again.
-    film: String,
+    /// When the film was made, by which a phone tells two films of one title apart.
+    created: String,
+    /// The folder of the film, where photographs are.
+    dir: PathBuf,
 }
 
 /// Gathers what the sheets of the plan need. Quick; planning and setting are slow.
@@ -146,35 +158,68 @@ pub fn gather_script_sheets(
             },
         },
         scenes: asked.scenes.clone(),
-        film: meta.title.clone(),
+        created: production.created()?,
+        dir: production.dir().to_owned(),
         script,
     })
 }
 
 impl ScriptSheetsToPrint {
-    /// Sets one sheet.
+    /// Sets one sheet, with its pages to look at.
     ///
     /// # Errors
     /// [`ProductionError::Sheets`].
     pub fn print_one(&self, sheet: ScriptSheet) -> Result<PrintedSheet, ProductionError> {
-        let printed = match sheet {
-            ScriptSheet::ShootingScript => forms::print_shooting_script(&scripts::script(self)),
-            ScriptSheet::LinedScript => forms::print_lined_script(&lined::script(self)),
-            ScriptSheet::ShotList => forms::print_shot_list(&scripts::shot_list(self)),
-            ScriptSheet::CameraReport => forms::print_camera_report(&blank::camera_report(self)),
-            ScriptSheet::SoundReport => forms::print_sound_report(&blank::sound_report(self)),
-            ScriptSheet::WildSounds => forms::print_wild_sounds(&blank::wild_sounds(self)),
-            ScriptSheet::StockSheet => forms::print_stock_sheet(&stock::sheet(self)),
-            ScriptSheet::FloorPlan => forms::print_floor_plans(&floor::plans_or_empty(self)),
-            ScriptSheet::LocationFolder => forms::print_location_folder(&self.folder()),
-        };
-        let printed = printed?;
+        let printed = forms::print_plan(&self.paper(sheet))?;
         Ok(PrintedSheet {
             sheet: sheet.word(),
             file_name: format!("{}.pdf", sheet.word()),
             pdf: printed.pdf,
             pages: printed.pages,
         })
+    }
+
+    /// Sets one sheet without its pages to look at: of 5,000 scenes in two thirds of the
+    /// time.
+    ///
+    /// # Errors
+    /// [`ProductionError::Sheets`].
+    pub fn set_one(&self, sheet: ScriptSheet) -> Result<PrintedSheet, ProductionError> {
+        Ok(PrintedSheet {
+            sheet: sheet.word(),
+            file_name: format!("{}.pdf", sheet.word()),
+            pdf: forms::set_plan(&self.paper(sheet))?.pdf,
+            pages: Vec::new(),
+        })
+    }
+
+    fn paper(&self, sheet: ScriptSheet) -> PlanPaper {
+        PlanPaper::Sheets(vec![match sheet {
+            ScriptSheet::ShootingScript => PlanSheet::ShootingScript(scripts::script(self)),
+            ScriptSheet::LinedScript => PlanSheet::LinedScript(lined::script(self)),
+            ScriptSheet::ShotList => PlanSheet::ShotList(scripts::shot_list(self)),
+            ScriptSheet::CameraReport => PlanSheet::CameraReport(blank::camera_report(self)),
+            ScriptSheet::SoundReport => PlanSheet::SoundReport(blank::sound_report(self)),
+            ScriptSheet::WildSounds => PlanSheet::WildSounds(blank::wild_sounds(self)),
+            ScriptSheet::StockSheet => PlanSheet::Stock(stock::sheet(self)),
+            ScriptSheet::Visits => PlanSheet::Visits(visits::sheet(self)),
+            ScriptSheet::InCamera => PlanSheet::InCamera(in_camera::sheet(self)),
+            ScriptSheet::FloorPlan => {
+                let plans = floor::plans_or_empty(self).into_iter();
+                return PlanPaper::Sheets(plans.map(PlanSheet::FloorPlan).collect());
+            }
+            ScriptSheet::LocationFolder => return PlanPaper::Folder(self.folder()),
+        }])
+    }
+
+    /// Whether a sheet is printed where none is named: visits where there are any, the
+    /// film cut in the camera where it has a dissolve.
+    fn has_use_for(&self, sheet: ScriptSheet) -> bool {
+        match sheet {
+            ScriptSheet::Visits => visits::are_there(self),
+            ScriptSheet::InCamera => in_camera::is_meant(self),
+            _ => true,
+        }
     }
 
     /// The camera report as one file for a phone: its name and its text.
@@ -191,8 +236,14 @@ impl ScriptSheetsToPrint {
         ];
         let plans = floor::plans(self);
         sheets.extend(plans.into_iter().map(PlanSheet::FloorPlan));
+        if visits::are_there(self) {
+            sheets.push(PlanSheet::Visits(visits::sheet(self)));
+        }
+        sheets.push(PlanSheet::Stock(stock::sheet(self)));
+        if in_camera::is_meant(self) {
+            sheets.push(PlanSheet::InCamera(in_camera::sheet(self)));
+        }
         sheets.extend([
-            PlanSheet::Stock(stock::sheet(self)),
             PlanSheet::CameraReport(blank::camera_report(self)),
             PlanSheet::SoundReport(blank::sound_report(self)),
             PlanSheet::WildSounds(blank::wild_sounds(self)),
@@ -257,7 +308,10 @@ pub fn script_sheets(
     let gathered = gather_script_sheets(production, asked)?;
     let wanted = |word: &str| only.is_none_or(|one| one == word);
     let sheets = ScriptSheet::ALL.into_iter();
-    let sheets: Vec<ScriptSheet> = sheets.filter(|sheet| wanted(sheet.word())).collect();
+    let sheets: Vec<ScriptSheet> = sheets
+        .filter(|sheet| wanted(sheet.word()))
+        .filter(|sheet| only.is_some() || gathered.has_use_for(*sheet))
+        .collect();
     if sheets.is_empty() && !wanted(CAMERA_PAGE) {
         let known: Vec<&str> = ScriptSheet::ALL.iter().map(|sheet| sheet.word()).collect();
         return Err(crate::error::unfit(
@@ -281,8 +335,12 @@ pub fn script_sheets(
         if cancel.is_cancelled() {
             return Err(ProductionError::Stopped);
         }
-        progress.note(&format!("printing the {}", sheet.word().replace('-', " ")));
-        let printed = gathered.print_one(sheet)?;
+        let said = match sheet {
+            ScriptSheet::InCamera => "film cut in the camera".to_owned(),
+            other => other.word().replace('-', " "),
+        };
+        progress.note(&format!("printing the {said}"));
+        let printed = gathered.set_one(sheet)?;
         keep(printed.sheet, &printed.file_name, &printed.pdf)?;
     }
     if wanted(CAMERA_PAGE) {

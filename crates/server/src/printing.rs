@@ -44,6 +44,18 @@ pub(crate) struct Printed {
     pub(crate) revision: u64,
 }
 
+impl Printed {
+    /// A plan claims nothing of a scan, and has no pictures of rolls.
+    const fn of_plan(sheet: PrintedSheet, revision: u64) -> Self {
+        Self {
+            sheet,
+            proved: true,
+            without_pictures: Vec::new(),
+            revision,
+        }
+    }
+}
+
 /// The sheets printed last, newest at the end.
 #[derive(Debug, Default)]
 pub(crate) struct Press(Mutex<Vec<(From, Arc<Printed>)>>);
@@ -76,6 +88,40 @@ impl Press {
         let printed = Arc::new(gathered.print(from.revision)?);
         self.keep(from, Arc::clone(&printed));
         Ok(printed)
+    }
+
+    /// A sheet to be fetched and not looked at: one that is kept, or else, of the plan,
+    /// one without its pages as drawings, which is not kept. Others as [`Press::print`].
+    ///
+    /// # Errors
+    /// As [`Press::print`].
+    pub(crate) fn fetch(
+        &self,
+        desk: &Desk,
+        of: Subject,
+        letter: bool,
+    ) -> Result<Arc<Printed>, ServerError> {
+        let Subject::Script(sheet, _) = of else {
+            return self.print(desk, of, letter);
+        };
+        let (gathered, revision) = {
+            let production = desk.production();
+            let revision = production.revision()?.number();
+            let from = From {
+                of,
+                letter,
+                revision,
+            };
+            if let Some(kept) = self.kept(&from) {
+                return Ok(kept);
+            }
+            (Gathered::of(&production, &from)?, revision)
+        };
+        let Gathered::Script(gathered, _) = gathered else {
+            return gathered.print(revision).map(Arc::new);
+        };
+        let sheet = gathered.set_one(sheet)?;
+        Ok(Arc::new(Printed::of_plan(sheet, revision)))
     }
 
     fn kept(&self, from: &From) -> Option<Arc<Printed>> {
@@ -152,13 +198,7 @@ impl Gathered {
                 without_pictures: gathered.without_pictures().to_vec(),
                 revision,
             },
-            // A plan claims nothing of a scan, and has no pictures.
-            Self::Script(gathered, sheet) => Printed {
-                sheet: gathered.print_one(sheet)?,
-                proved: true,
-                without_pictures: Vec::new(),
-                revision,
-            },
+            Self::Script(gathered, sheet) => Printed::of_plan(gathered.print_one(sheet)?, revision),
         })
     }
 }

@@ -10,10 +10,14 @@ use std::fs;
 use std::path::PathBuf;
 
 use onestrand_sheets::{
-    Paper, Printed, SheetError, print_camera_report, print_floor_plans, print_lined_script,
-    print_location_folder, print_shooting_script, print_shot_list, print_sound_report,
-    print_stock_sheet, print_wild_sounds,
+    Paper, PlanPaper, PlanSheet, Printed, SheetError, print_camera_report, print_floor_plans,
+    print_lined_script, print_location_folder, print_plan, print_shooting_script, print_shot_list,
+    print_sound_report, print_stock_sheet, print_wild_sounds,
 };
+
+fn one(sheet: PlanSheet) -> Result<Printed, SheetError> {
+    print_plan(&PlanPaper::Sheets(vec![sheet]))
+}
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = PathBuf::from(
@@ -23,7 +27,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     );
     fs::create_dir_all(&folder)?;
     for (word, paper) in [("a4", Paper::A4), ("letter", Paper::Letter)] {
-        let sheets: [(&str, Result<Printed, SheetError>); 10] = [
+        let sheets: [(&str, Result<Printed, SheetError>); 12] = [
             ("script", print_shooting_script(&boat_plan::script(paper))),
             (
                 "lined-planned",
@@ -43,6 +47,11 @@ fn main() -> Result<(), Box<dyn Error>> {
             ("stock", print_stock_sheet(&boat_plan::stock(paper))),
             ("floor", print_floor_plans(&[boat_plan::floor(paper)])),
             ("folder", print_location_folder(&boat_plan::folder(paper))),
+            ("visits", one(PlanSheet::Visits(boat_plan::visits(paper)))),
+            (
+                "in-camera",
+                one(PlanSheet::InCamera(boat_plan::in_camera(paper))),
+            ),
         ];
         for (name, printed) in sheets {
             let printed = printed.map_err(|error| format!("{name}: {error}"))?;

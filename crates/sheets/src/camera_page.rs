@@ -29,6 +29,9 @@ pub struct CameraPage {
     /// By what the phone knows the report again: one film, one text. A page made anew
     /// with the same text shows what was written into the old one.
     pub id: String,
+    /// By what pages made by older programs knew it: what was written into one of them
+    /// is taken over where nothing is kept yet under the new text. Empty for none.
+    pub id_before: String,
     /// The title of the film.
     pub title: String,
     /// The place and the day, in the maker's words; may be empty.
@@ -66,6 +69,7 @@ pub struct PlannedSetup {
 #[derive(Serialize)]
 struct Given {
     id: String,
+    id_before: String,
     title: String,
     file: String,
     per_foot: u32,
@@ -149,6 +153,7 @@ fn hash_within(page: &str, from: &str, to: &str) -> String {
 fn given(page: &CameraPage, title: &str) -> String {
     let given = Given {
         id: words::plain(&page.id),
+        id_before: words::plain(&page.id_before),
         title: title.to_owned(),
         file: format!("{}-camera-report.csv", file_stem(title)),
         per_foot: page.gauge.spec().frames_per_foot,

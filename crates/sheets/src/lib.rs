@@ -32,24 +32,24 @@ pub use forms::{
     cutting_sheet, print_camera_report, print_change_list, print_cutting_sheet, print_floor_plans,
     print_frame_cards, print_handling_ledger, print_inspection_sheet, print_joins_inspection,
     print_lined_script, print_lined_sheet, print_location_folder, print_log_sheet, print_outs_list,
-    print_pin_labels, print_pull_list, print_reel_labels, print_roster_sheet, print_scan_sheet,
-    print_shooting_script, print_shot_list, print_sound_report, print_stock_sheet,
-    print_trim_labels, print_wild_sounds, print_work_order, pull_list,
+    print_pin_labels, print_plan, print_pull_list, print_reel_labels, print_roster_sheet,
+    print_scan_sheet, print_shooting_script, print_shot_list, print_sound_report,
+    print_stock_sheet, print_trim_labels, print_wild_sounds, print_work_order, pull_list, set_plan,
 };
 pub use frame_cards::{CardEnd, CardFrame, Fate, FrameCards, OnBench, StripCard};
 pub use handling::{HandledEntry, HandledRoll, HandlingLedger};
 pub use head::{Head, JoinBite, JoinKind, Paper, Proof, RollState};
 pub use joins_inspection::{JoinSide, JoinToSee, JoinsInspection};
 pub use lined::{LinedRow, LinedSheet, ScreeningNote};
-pub use onestrand_typeset::Printed;
+pub use onestrand_typeset::{Printed, Typeset};
 pub use outs::{Out, OutsList, OutsReel};
 pub use pin_labels::{PinLabel, PinLabels};
 pub use plan::{
-    CameraReportSheet, CameraReportTake, FloorCamera, FloorLine, FloorMark, FloorPlan, LineShown,
-    LinedAction, LinedScene, LinedScript, LocationFolder, PackedOn, PlanHead, PlanSheet,
-    PlannedSound, RollPacked, ScriptLine, ScriptedScene, ScriptedSetup, ShootingScript, ShotGroup,
-    ShotList, ShotToTake, SoundReportSheet, StockHeld, StockSheet, SunAt, WildSoundLine,
-    WildSoundList,
+    CameraReportSheet, CameraReportTake, FloorCamera, FloorLine, FloorMark, FloorPlan,
+    InCameraSheet, InCameraStep, LineShown, LinedAction, LinedScene, LinedScript, LocationFolder,
+    PackedOn, PlanHead, PlanPaper, PlanSheet, PlannedSound, RollPacked, ScriptLine, ScriptedScene,
+    ScriptedSetup, ShootingScript, ShotGroup, ShotList, ShotToTake, SoundReportSheet, StockHeld,
+    StockSheet, SunAt, Visit, VisitsSheet, WildSoundLine, WildSoundList,
 };
 pub use pull::{Landmark, Lies, Mount, Pin, PullList, PullOrder, Strip};
 pub use reel_labels::{ReelLabel, ReelLabels, ReelLies};

@@ -3,7 +3,7 @@
 use std::io::Cursor;
 
 use image::codecs::jpeg::JpegEncoder;
-use image::{DynamicImage, GrayImage, ImageError, ImageReader, Limits};
+use image::{DynamicImage, GrayImage, ImageDecoder, ImageError, ImageReader, Limits};
 use onestrand_typeset::{Job, PictureName};
 
 use crate::SheetError;
@@ -61,6 +61,12 @@ impl Placing {
         mirrored: false,
         top: Top::Up,
     };
+    /// A photograph as large as it goes on the page: 112 mm high at 200 lines an inch.
+    pub(crate) const A_PHOTOGRAPH: Self = Self {
+        height: 880,
+        mirrored: false,
+        top: Top::Up,
+    };
 }
 
 /// Reads a picture, makes it grey with its contrast raised and its size cut
@@ -100,7 +106,13 @@ fn read_grey(bytes: &[u8], height: u32) -> Result<GrayImage, ImageError> {
     limits.max_alloc = Some(MEMORY_MAX);
     let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format()?;
     reader.limits(limits);
-    let grey = reader.decode()?.into_luma8();
+    let mut decoder = reader.into_decoder()?;
+    // A telephone writes down how it was held (Exif 2.3, tag Orientation) in place of
+    // turning the picture.
+    let held = decoder.orientation()?;
+    let mut picture = DynamicImage::from_decoder(decoder)?;
+    picture.apply_orientation(held);
+    let grey = picture.into_luma8();
     if grey.width() <= width && grey.height() <= height {
         return Ok(grey);
     }

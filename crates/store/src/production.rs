@@ -156,6 +156,16 @@ impl Production {
         &self.meta
     }
 
+    /// When it was made, to the second, in UTC: `2026-05-09T08:00:00Z`. It is kept for
+    /// ever, in copies of the folder too, and so tells two films of one title apart.
+    ///
+    /// # Errors
+    /// [`StoreError::Sql`].
+    pub fn created(&self) -> Result<String, StoreError> {
+        let sql = "SELECT created FROM production";
+        Ok(self.db.query_row(sql, [], |row| row.get(0))?)
+    }
+
     /// What the user should know about how it was opened.
     #[must_use]
     pub fn notices(&self) -> &[String] {

@@ -11,7 +11,7 @@ import { inOrder, reportCsv } from './report_csv.js';
 /**
  * What the program has put in.
  * @typedef {{
- *   id: string, title: string, file: string, per_foot: number, load: number | null,
+ *   id: string, id_before: string, title: string, file: string, per_foot: number, load: number | null,
  *   setups: Planned[], draft: Record<string, string>,
  * }} Given
  */
@@ -44,7 +44,8 @@ function made(tag, name, ...within) {
 }
 
 const given = /** @type {Given} */ (JSON.parse(the('given', HTMLElement).textContent ?? '{}'));
-const place = keeper(browserStorage(), `onestrand.camera.${given.id}`);
+const keyOf = (/** @type {string} */ id) => `onestrand.camera.${id}`;
+const place = keeper(browserStorage(), keyOf(given.id), given.id_before && keyOf(given.id_before));
 
 /** What stands in the form, by the name of its field. */
 const FIELDS = [
@@ -54,6 +55,7 @@ const FIELDS = [
 
 const first = place.read();
 let kept = first.kept;
+const cameOver = place.takeOver(kept);
 const foundAgain = kept.entries.length;
 kept.opened += 1;
 if (Object.keys(kept.draft).length === 0) kept.draft = { ...given.draft, unit: 'feet' };
@@ -283,6 +285,10 @@ function showKept() {
       'open it again.';
   } else {
     state.textContent = `${takes} kept on this phone. Opened again with ${foundAgain} still here.`;
+  }
+  if (cameOver > 0) {
+    const many = cameOver === 1 ? '1 take' : `${cameOver} takes`;
+    state.append(` ${many} came over from an earlier page of this film.`);
   }
   if (first.aside) state.append(' What was kept before could not be read and was put aside.');
 }

@@ -54,11 +54,28 @@ export function readKept(text) {
 }
 
 /**
+ * Puts what was kept elsewhere to what is kept here, and says how many takes that were.
+ * @param {Kept} kept
+ * @param {Kept} more
+ */
+function join(kept, more) {
+  const known = new Set([...kept.entries, ...kept.gone].map((one) => one.id));
+  const isNew = (/** @type {Entry} */ one) => !known.has(one.id);
+  const entries = more.entries.filter(isNew);
+  kept.entries.push(...entries);
+  kept.gone.push(...more.gone.filter(isNew));
+  kept.loads = { ...more.loads, ...kept.loads };
+  if (Object.keys(kept.draft).length === 0) kept.draft = { ...more.draft };
+  return entries.length;
+}
+
+/**
  * The place where a film's report is kept, in this browser.
  * @param {Storage | null} storage
  * @param {string} key
+ * @param {string} [before] where pages made by older programs kept it
  */
-export function keeper(storage, key) {
+export function keeper(storage, key, before = '') {
   return {
     /**
      * What is there. What cannot be read is put aside, never thrown away.
@@ -71,6 +88,25 @@ export function keeper(storage, key) {
       if (kept) return { kept, aside: false };
       storage?.setItem(`${key}.aside.${Date.now()}`, text);
       return { kept: nothingYet(), aside: true };
+    },
+    /**
+     * Takes over what an older page of this film has kept, and says how many takes came.
+     * The first film of a title that asks has it; what is there stays there.
+     * @param {Kept} kept
+     */
+    takeOver(kept) {
+      const text = before === '' ? null : (storage?.getItem(before) ?? null);
+      const more = text === null ? null : readKept(text);
+      if (!storage || !more) return 0;
+      const mark = `${before}.taken`;
+      const taken = storage.getItem(mark);
+      if (taken !== null && taken !== key) return 0;
+      try {
+        storage.setItem(mark, key);
+      } catch {
+        // The mark has no room: the takes are worth more than it.
+      }
+      return join(kept, more);
     },
     /**
      * Keeps it, and says whether it is really there.

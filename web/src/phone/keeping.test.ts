@@ -22,6 +22,43 @@ it.each(['{', '7', 'null', '{"entries":3}', '{"entries":[{"id":1}]}'])(
   },
 );
 
+const entry = (id: string) => ({
+  ...{
+    id,
+    day: '2026-05-09',
+    roll: 'R1',
+    batch: '',
+    camera: '',
+    setup: '3A',
+    mark: '',
+    remark: '',
+  },
+  ...{ speed: '', lens: '', stop: '', filter: '', distance: '', take: 1, start: 0, end: 90 },
+});
+const ids = (kept: { entries: { id: string }[] }) => kept.entries.map((one) => one.id);
+
+it('finds what an older page of the film has kept, once, and for one film only', () => {
+  const old = { ...nothingYet(), entries: [entry('a'), entry('b')], loads: { R1: 3552 } };
+  localStorage.setItem('boat', JSON.stringify(old));
+  const one = keeper(localStorage, 'boat 1', 'boat');
+  const { kept } = one.read();
+  expect(one.takeOver(kept)).toBe(2);
+  expect([ids(kept), kept.loads]).toEqual([['a', 'b'], { R1: 3552 }]);
+  // Taken out here, it does not come back; what the older page writes later does come.
+  kept.gone = kept.entries.splice(0, 1);
+  one.keep(kept);
+  localStorage.setItem('boat', JSON.stringify({ ...old, entries: [...old.entries, entry('c')] }));
+  const again = one.read().kept;
+  expect(one.takeOver(again)).toBe(1);
+  expect(ids(again)).toEqual(['b', 'c']);
+  // Another film of that title has its own, and nothing of this one.
+  const other = keeper(localStorage, 'boat 2', 'boat');
+  const { kept: others } = other.read();
+  expect(other.takeOver(others)).toBe(0);
+  expect(others).toEqual(nothingYet());
+  expect(ids(JSON.parse(localStorage.getItem('boat') ?? '') as never)).toEqual(['a', 'b', 'c']);
+});
+
 it('says so where nothing is kept', () => {
   expect(keeper(null, 'k').keep(nothingYet())).toBe(false);
   const full = {

@@ -40,8 +40,9 @@ pub(crate) struct ScriptPaper {
     /// The folder for the sheets.
     #[arg(long)]
     pub(crate) out: PathBuf,
-    /// Only this one: shooting-script, lined-script, shot-list, floor-plan, stock-sheet,
-    /// camera-report, sound-report, wild-sounds, location-folder or camera-page.
+    /// Only this one: shooting-script, lined-script, shot-list, floor-plan, visits,
+    /// stock-sheet, in-camera, camera-report, sound-report, wild-sounds, location-folder or
+    /// camera-page. Visits and in-camera are left out by themselves where the film has none.
     #[arg(long, value_name = "NAME")]
     pub(crate) only: Option<String>,
     /// The paper.

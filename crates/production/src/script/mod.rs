@@ -25,6 +25,7 @@ pub use plan_film::{PlanAsked, PlanWork, plan_film};
 pub use stock::stock_for_load;
 
 pub(crate) use drawn::NG;
+pub(crate) use photographs::photograph_in;
 pub(crate) use stock::{STOCK, stock_of};
 
 use onestrand_store::Production;

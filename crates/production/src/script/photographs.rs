@@ -11,9 +11,12 @@ use crate::error::{file, unfit};
 /// The largest photograph that is kept. Unit: bytes.
 const LARGEST: usize = 40 << 20;
 
+/// The folder of them in the film's own.
+const FOLDER: &str = "recce";
+
 /// Where they lie.
 fn folder(production: &Production) -> PathBuf {
-    production.dir().join("recce")
+    production.dir().join(FOLDER)
 }
 
 /// Keeps a photograph, a JPEG or a PNG, and gives the name by which a visit names it. The
@@ -60,8 +63,7 @@ pub fn photograph(
     name: &str,
 ) -> Result<(Vec<u8>, &'static str), ProductionError> {
     photograph_fits(production, name)?;
-    let path = folder(production).join(name);
-    let bytes = std::fs::read(&path).map_err(file("read", &path))?;
+    let bytes = photograph_in(production.dir(), name)?;
     let kind = match Path::new(name)
         .extension()
         .is_some_and(|kind| kind == "png")
@@ -70,6 +72,14 @@ pub fn photograph(
         false => "image/jpeg",
     };
     Ok((bytes, kind))
+}
+
+/// The bytes of a photograph of the film in this folder, for whoever does not hold it.
+/// A name that fitted once is a plain file name.
+pub(crate) fn photograph_in(film: &Path, name: &str) -> Result<Vec<u8>, ProductionError> {
+    let plain = Path::new(name).file_name().unwrap_or_default();
+    let path = film.join(FOLDER).join(plain);
+    std::fs::read(&path).map_err(file("read", &path))
 }
 
 /// Whether a visit may name it: nothing, or a photograph that lies in the folder.

@@ -139,11 +139,26 @@ impl PlanWork {
         })
     }
 
-    /// Each setup once, in the order of the script, as the camera will have it.
+    /// The film cut in the camera alone, asked for or not: quick.
+    ///
+    /// # Errors
+    /// [`ProductionError::Plan`] with everything that keeps it from being planned.
+    pub(crate) fn film_in_camera(&self) -> Result<InCameraDocument, ProductionError> {
+        self.script.check()?;
+        self.each_setup_once()
+    }
+
+    /// How far back the camera is reckoned to wind. Unit: frames.
+    pub(crate) const fn wind_back(&self) -> u32 {
+        self.stock.wind_back
+    }
+
     fn cut_in_camera(&self) -> Result<Option<InCameraDocument>, ProductionError> {
-        if !self.in_camera {
-            return Ok(None);
-        }
+        self.in_camera.then(|| self.each_setup_once()).transpose()
+    }
+
+    /// Each setup once, in the order of the script, as the camera will have it.
+    fn each_setup_once(&self) -> Result<InCameraDocument, ProductionError> {
         let shot = |setup: &Setup| ScreenShot {
             name: setup.name.clone(),
             frames: setup.seconds.frames_up(self.speed),
@@ -156,7 +171,7 @@ impl PlanWork {
             wind_back: Frames::new(self.stock.wind_back)?,
         };
         let film = in_camera(&shots, &camera)?;
-        Ok(Some(in_camera_document(&film, self.speed)))
+        Ok(in_camera_document(&film, self.speed))
     }
 
     fn ratio(&self, packing: &Packing) -> Option<String> {

@@ -115,7 +115,8 @@ pub(super) fn camera_page(gathered: &ScriptSheetsToPrint) -> String {
         .filter(|words| !words.is_empty())
         .collect();
     onestrand_sheets::camera_page(&CameraPage {
-        id: gathered.film.clone(),
+        id: format!("{} {}", head.title, gathered.created),
+        id_before: head.title.clone(),
         title: head.title.clone(),
         place: place.join(", "),
         gauge: head.gauge,

@@ -185,6 +185,145 @@ fn only_some_scenes_are_shot_on_a_day() {
     assert!(refused.to_string().contains("99"));
 }
 
+/// A white picture with a black left half, as a PNG.
+fn photograph() -> Vec<u8> {
+    let picture = image::RgbImage::from_fn(120, 80, |x, _| {
+        image::Rgb(if x < 60 { [0; 3] } else { [255, 240, 200] })
+    });
+    let mut bytes = std::io::Cursor::new(Vec::new());
+    picture
+        .write_to(&mut bytes, image::ImageFormat::Png)
+        .expect("memory");
+    bytes.into_inner()
+}
+
+/// Black, grey and coloured dots of a page, by poppler.
+fn dots(production: &Production, sheet: ScriptSheet) -> (usize, usize) {
+    let gathered = gather_script_sheets(production, &asked()).expect("gathered");
+    let printed = gathered.set_one(sheet).expect("set");
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join(printed.file_name);
+    std::fs::write(&file, printed.pdf).expect("written");
+    let drawn = Command::new("pdftoppm")
+        .args(["-r", "20", "-png", "-singlefile"])
+        .arg(&file)
+        .arg(folder.path().join("page"))
+        .status()
+        .expect("pdftoppm of poppler-utils must be installed");
+    assert!(drawn.success());
+    let page = image::open(folder.path().join("page.png")).expect("a page");
+    let page = page.into_rgb8();
+    let black = page.pixels().filter(|dot| dot.0 == [0; 3]).count();
+    let coloured = page.pixels().filter(|dot| dot.0[0] != dot.0[2]).count();
+    (black, coloured)
+}
+
+#[test]
+fn visits_are_printed_with_their_photographs_in_grey() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = boat(&dir.path().join("boat"));
+    let folder = text(&film, ScriptSheet::LocationFolder, &asked());
+    assert!(!folder.contains("Visits"), "{folder}");
+    let empty = text(&film, ScriptSheet::Visits, &asked());
+    assert_says(&empty, &["No visit is written down yet."]);
+    let (before, _) = dots(&film, ScriptSheet::Visits);
+    let name = onestrand_production::keep_photograph(&film, &photograph()).expect("kept");
+    let recce = RecceWords {
+        place: "The quay".to_owned(),
+        scenes: vec!["3".to_owned(), "5".to_owned()],
+        words: "light from the north until ten".to_owned(),
+        photograph: name.clone(),
+    };
+    said(&mut film, None, None, ScriptChangeKind::Recce { recce }).expect("kept");
+    let words = [
+        "The quay",
+        "scenes 3, 5",
+        "light from the north until ten",
+        "on the day",
+    ];
+    for sheet in [ScriptSheet::Visits, ScriptSheet::LocationFolder] {
+        assert_says(&text(&film, sheet, &asked()), &words);
+    }
+    // 168 mm by 112 mm at 20 dots an inch are 132 by 88; the half of them is black.
+    let (after, coloured) = dots(&film, ScriptSheet::Visits);
+    assert!(
+        (5_000..6_500).contains(&(after - before)),
+        "{before} {after}"
+    );
+    assert_eq!(coloured, 0);
+    // A photograph that was lost takes nothing else with it.
+    std::fs::remove_file(film.dir().join("recce").join(&name)).expect("there");
+    let lost = text(&film, ScriptSheet::Visits, &asked());
+    assert_says(&lost, &["The quay", "Without its photograph"]);
+    // Nor one that is broken.
+    std::fs::write(film.dir().join("recce").join(&name), &photograph()[..40]).expect("there");
+    let broken = text(&film, ScriptSheet::Visits, &asked());
+    assert_says(&broken, &["The quay", "which cannot be read"]);
+}
+
+/// 2 turns into 2A over 48 frames: the light goes down from where the film is wound back
+/// to, and is up again where it was wound back from. A foot of Super 8 is 72 frames.
+#[test]
+fn a_film_cut_in_the_camera_is_printed_step_by_step() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut film = boat(&dir.path().join("boat"));
+    let folder = text(&film, ScriptSheet::LocationFolder, &asked());
+    assert!(!folder.contains("Cut in the camera"), "{folder}");
+    let cuts = text(&film, ScriptSheet::InCamera, &asked());
+    assert_says(&cuts, &["Load roll 1, counter to 0", "0 dissolves"]);
+    let script = onestrand_production::script_document(&film).expect("read");
+    let plan = onestrand_production::PlanAsked::default();
+    for setup in ["2", "2A"] {
+        let mut setups = script.setups.iter();
+        let one = setups.find(|one| one.setup.name == setup).expect(setup);
+        let mut setup = one.setup.clone();
+        setup.dissolve = if setup.name == "2" { 48 } else { 0 };
+        let change = ScriptChangeKind::Setup { setup };
+        said(&mut film, Some(one.id), None, change).expect("said");
+    }
+    let asked_in_camera = onestrand_production::PlanAsked {
+        in_camera: true,
+        ..plan
+    };
+    let plan = onestrand_production::plan_film(&film, &asked_in_camera, &Cancel::new(), &mut Quiet);
+    let steps = plan.expect("planned").in_camera.expect("asked for").steps;
+    let back = steps
+        .iter()
+        .find(|one| one.act == "wind_back")
+        .expect("one");
+    assert_eq!(back.from - back.to, 48);
+    let footage = |frames: u32| format!("{}+{}", frames / 72, frames % 72);
+    for sheet in [ScriptSheet::InCamera, ScriptSheet::LocationFolder] {
+        let text = text(&film, sheet, &asked());
+        assert_says(
+            &text,
+            &[
+                "Cut in the camera",
+                "1 dissolve",
+                "Cover the lens, wind back 48 frames",
+                &format!("down over 48 frames, from {}", footage(back.to)),
+                &format!("up over 48 frames, full at {}", footage(back.from)),
+            ],
+        );
+    }
+    // More than the camera winds back: what is wrong is printed, not a plan.
+    let asked = asked();
+    let mut setups = script.setups.iter();
+    let one = setups.find(|one| one.setup.name == "2").expect("2");
+    let mut setup = one.setup.clone();
+    setup.dissolve = 200;
+    said(
+        &mut film,
+        Some(one.id),
+        None,
+        ScriptChangeKind::Setup { setup },
+    )
+    .expect("said");
+    let wrong = text(&film, ScriptSheet::InCamera, &asked);
+    assert_says(&wrong, &["Not planned yet", "shot 2"]);
+    assert!(!wrong.contains("Load roll"), "{wrong}");
+}
+
 #[test]
 fn the_folder_is_written_and_a_sheet_that_is_none_is_refused() {
     let dir = tempfile::tempdir().expect("a folder");
@@ -195,6 +334,14 @@ fn the_folder_is_written_and_a_sheet_that_is_none_is_refused() {
     assert_eq!(one.files.len(), 1);
     let page = std::fs::read_to_string(out.join("camera-report.html")).expect("there");
     assert!(page.contains("\"load\":3600") && page.contains("\"name\":\"2A\""));
+    let created = film.created().expect("read");
+    assert!(page.contains(&format!("\"id\":\"The Ten-Past Boat {created}\"")));
+    assert!(page.contains("\"id_before\":\"The Ten-Past Boat\""));
+    // All of them: the folder too, but no visits and no film cut in the camera.
+    let all = print(None).expect("written");
+    let names: Vec<&str> = all.files.iter().map(|file| file.sheet).collect();
+    assert_eq!(names.len(), ScriptSheet::ALL.len() - 2 + 1);
+    assert!(!names.contains(&"visits") && !names.contains(&"in-camera"));
     let refused = print(Some("pull-list")).expect_err("no sheet of the plan");
     assert!(refused.to_string().contains("pull-list"), "{refused}");
 }

@@ -12,7 +12,7 @@ use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
-use super::sheets::{SheetDocument, as_pdf, document, drawn, printed, sent};
+use super::sheets::{SheetDocument, as_pdf, document, drawn, fetched, printed, sent};
 use crate::house::House;
 use crate::printing::{Printed, Subject};
 use crate::problem::{ProblemDocument, ServerError, away};
@@ -59,18 +59,22 @@ impl PlanOnPaper {
     }
 }
 
+fn subject(word: &str, paper: &PlanOnPaper) -> Result<Subject, ServerError> {
+    let known = ScriptSheet::ALL.into_iter().find(|one| one.word() == word);
+    let sheet = known.ok_or_else(|| ServerError::NotThere {
+        what: "sheet",
+        name: word.to_owned(),
+    })?;
+    Ok(Subject::Script(sheet, paper.asked()))
+}
+
 async fn of_plan(
     house: Arc<House>,
     film: String,
     word: &str,
     paper: PlanOnPaper,
 ) -> Result<Arc<Printed>, ServerError> {
-    let known = ScriptSheet::ALL.into_iter().find(|one| one.word() == word);
-    let sheet = known.ok_or_else(|| ServerError::NotThere {
-        what: "sheet",
-        name: word.to_owned(),
-    })?;
-    let of = Subject::Script(sheet, paper.asked());
+    let of = subject(word, &paper)?;
     printed(house, film, of, paper.paper).await
 }
 
@@ -107,7 +111,8 @@ async fn pdf(
     Path((film, sheet)): Path<(String, String)>,
     Query(paper): Query<PlanOnPaper>,
 ) -> Result<Response, ServerError> {
-    Ok(as_pdf(&*of_plan(house, film, &sheet, paper).await?))
+    let of = subject(&sheet, &paper)?;
+    Ok(as_pdf(&*fetched(house, film, of, paper.paper).await?))
 }
 
 /// The camera report as one file, to be put on a phone: always to be kept, since it is

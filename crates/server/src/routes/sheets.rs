@@ -103,7 +103,8 @@ pub(crate) struct SheetDocument {
     /// `pin-labels`, `outs-list`, `reel-labels`, `joins-inspection`, `change-list`,
     /// `log-sheet`, `trim-labels`, `inspection-sheet` or `scan-sheet`; of the plan
     /// `shooting-script`, `lined-script`, `shot-list`, `floor-plan`, `stock-sheet`,
-    /// `camera-report`, `sound-report`, `wild-sounds` or `location-folder`.
+    /// `camera-report`, `sound-report`, `wild-sounds`, `visits`, `in-camera` or
+    /// `location-folder`.
     sheet: String,
     /// The name to keep it under.
     file_name: String,
@@ -156,6 +157,21 @@ pub(super) async fn printed(
     away(move || {
         let desk = house.film(&film)?;
         desk.press.print(&desk, of, letter)
+    })
+    .await
+}
+
+/// The same, to be fetched and not looked at.
+pub(super) async fn fetched(
+    house: Arc<House>,
+    film: String,
+    of: Subject,
+    paper: Option<String>,
+) -> Result<Arc<Printed>, ServerError> {
+    let letter = is_letter(paper.as_deref())?;
+    away(move || {
+        let desk = house.film(&film)?;
+        desk.press.fetch(&desk, of, letter)
     })
     .await
 }

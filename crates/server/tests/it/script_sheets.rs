@@ -14,6 +14,8 @@ fn every_sheet_of_the_plan_is_looked_at_and_fetched() {
         "camera-report",
         "sound-report",
         "wild-sounds",
+        "visits",
+        "in-camera",
         "location-folder",
     ] {
         let at = format!("script/sheets/{sheet}");

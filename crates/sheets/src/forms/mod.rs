@@ -43,9 +43,9 @@ pub use log::print_log_sheet;
 pub use outs::print_outs_list;
 pub use pin_labels::print_pin_labels;
 pub use plan::{
-    print_camera_report, print_floor_plans, print_lined_script, print_location_folder,
+    print_camera_report, print_floor_plans, print_lined_script, print_location_folder, print_plan,
     print_shooting_script, print_shot_list, print_sound_report, print_stock_sheet,
-    print_wild_sounds,
+    print_wild_sounds, set_plan,
 };
 pub use pull::{print_pull_list, pull_list};
 pub use reel_labels::print_reel_labels;

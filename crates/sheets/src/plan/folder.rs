@@ -1,8 +1,8 @@
 //! The location folder: every sheet of the plan in one.
 
 use super::{
-    CameraReportSheet, FloorPlan, LinedScript, PlanHead, ShootingScript, ShotList,
-    SoundReportSheet, StockSheet, WildSoundList,
+    CameraReportSheet, FloorPlan, InCameraSheet, LinedScript, PlanHead, ShootingScript, ShotList,
+    SoundReportSheet, StockSheet, VisitsSheet, WildSoundList,
 };
 
 /// All sheets that are taken to a place, with a cover before them.
@@ -37,4 +37,17 @@ pub enum PlanSheet {
     Stock(StockSheet),
     /// A floor plan.
     FloorPlan(FloorPlan),
+    /// The visits to the places.
+    Visits(VisitsSheet),
+    /// The film cut in the camera.
+    InCamera(InCameraSheet),
+}
+
+/// Paper of the plan: what is printed into one file.
+#[derive(Clone, Debug)]
+pub enum PlanPaper {
+    /// Sheets one after another.
+    Sheets(Vec<PlanSheet>),
+    /// Sheets behind a cover.
+    Folder(LocationFolder),
 }

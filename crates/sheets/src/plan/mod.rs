@@ -2,14 +2,17 @@
 
 mod floor;
 mod folder;
+mod in_camera;
 mod lined_script;
 mod reports;
 mod shooting_script;
 mod shot_list;
 mod stock_sheet;
+mod visits;
 
 pub use floor::{FloorCamera, FloorLine, FloorMark, FloorPlan, SunAt};
-pub use folder::{LocationFolder, PlanSheet};
+pub use folder::{LocationFolder, PlanPaper, PlanSheet};
+pub use in_camera::{InCameraSheet, InCameraStep};
 pub use lined_script::{LineShown, LinedAction, LinedScene, LinedScript, ScriptLine};
 pub use reports::{
     CameraReportSheet, CameraReportTake, PlannedSound, SoundReportSheet, WildSoundLine,
@@ -19,6 +22,7 @@ pub(crate) use shooting_script::times;
 pub use shooting_script::{ScriptedScene, ScriptedSetup, ShootingScript};
 pub use shot_list::{ShotGroup, ShotList, ShotToTake};
 pub use stock_sheet::{PackedOn, RollPacked, StockHeld, StockSheet};
+pub use visits::{Visit, VisitsSheet};
 
 use onestrand_film::{Fps, Gauge};
 

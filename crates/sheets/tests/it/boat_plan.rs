@@ -3,11 +3,11 @@
 
 use onestrand_film::{Fps, Frames, Gauge};
 use onestrand_sheets::{
-    CameraReportSheet, CameraReportTake, FloorCamera, FloorLine, FloorMark, FloorPlan, LineShown,
-    LinedAction, LinedScene, LinedScript, LocationFolder, PackedOn, Paper, PlanHead, PlanSheet,
-    PlannedSound, RollPacked, ScriptLine, ScriptedScene, ScriptedSetup, ShootingScript, ShotGroup,
-    ShotList, ShotToTake, SoundReportSheet, StockHeld, StockSheet, SunAt, WildSoundLine,
-    WildSoundList,
+    CameraReportSheet, CameraReportTake, FloorCamera, FloorLine, FloorMark, FloorPlan,
+    InCameraSheet, InCameraStep, LineShown, LinedAction, LinedScene, LinedScript, LocationFolder,
+    PackedOn, Paper, PlanHead, PlanSheet, PlannedSound, RollPacked, ScriptLine, ScriptedScene,
+    ScriptedSetup, ShootingScript, ShotGroup, ShotList, ShotToTake, SoundReportSheet, StockHeld,
+    StockSheet, SunAt, Visit, VisitsSheet, WildSoundLine, WildSoundList,
 };
 
 pub(crate) fn head(paper: Paper) -> PlanHead {
@@ -591,5 +591,58 @@ pub(crate) fn folder(paper: Paper) -> LocationFolder {
             PlanSheet::SoundReport(sound_report(paper)),
             PlanSheet::WildSounds(wild_sounds(paper)),
         ],
+    }
+}
+
+/// A place with a photograph and many words, one with nothing at all.
+pub(crate) fn visits(paper: Paper) -> VisitsSheet {
+    let picture = image::GrayImage::from_fn(90, 160, |x, y| image::Luma([((x + y) % 256) as u8]));
+    let mut bytes = std::io::Cursor::new(Vec::new());
+    picture
+        .write_to(&mut bytes, image::ImageFormat::Png)
+        .expect("memory");
+    VisitsSheet {
+        head: head(paper),
+        visits: vec![
+            Visit {
+                place: owned("The landing"),
+                scenes: vec![owned("3"), owned("4")],
+                words: "Light from the north until ten, then the hill takes it. ".repeat(60),
+                photograph: Some(bytes.into_inner()),
+                lost: String::new(),
+            },
+            Visit::default(),
+            Visit {
+                words: "Donaudampfschifffahrt".repeat(9),
+                lost: owned("Without its photograph: it is not there."),
+                ..Visit::default()
+            },
+        ],
+    }
+}
+
+/// So many steps that they go on, and long words.
+pub(crate) fn in_camera(paper: Paper) -> InCameraSheet {
+    let take = |at: u32| InCameraStep::Take {
+        setup: format!("{at}A"),
+        action: "Ida runs along the planks with a loaf, and the rope falls. ".repeat(3),
+        from: frames(at * 90),
+        to: frames(at * 90 + 138),
+        light_up: frames(48),
+        light_down: frames(48),
+    };
+    let back = |at: u32| InCameraStep::WindBack {
+        from: frames(at * 90 + 138),
+        to: frames(at * 90 + 90),
+    };
+    let steps = (0..30).flat_map(|at| [take(at), back(at)]);
+    InCameraSheet {
+        head: head(paper),
+        steps: std::iter::once(InCameraStep::Load { roll: 1 })
+            .chain(steps)
+            .collect(),
+        frames: frames(2_748),
+        wind_back: frames(90),
+        problems: Vec::new(),
     }
 }

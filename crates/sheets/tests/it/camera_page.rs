@@ -10,7 +10,8 @@ use crate::boat_plan;
 
 pub(crate) fn page() -> CameraPage {
     CameraPage {
-        id: "boat".to_owned(),
+        id: "boat 2026-05-09T08:00:00Z".to_owned(),
+        id_before: "boat".to_owned(),
         title: "The Ten-Past Boat".to_owned(),
         place: "the landing, Saturday 9 May".to_owned(),
         gauge: Gauge::Super8,

@@ -1,10 +1,10 @@
 //! The sheets of the plan, read back.
 
 use onestrand_sheets::{
-    CameraReportSheet, FloorPlan, LocationFolder, Paper, PlanSheet, Printed, SheetError,
+    CameraReportSheet, FloorPlan, LocationFolder, Paper, PlanPaper, PlanSheet, Printed, SheetError,
     ShootingScript, print_camera_report, print_floor_plans, print_lined_script,
-    print_location_folder, print_shooting_script, print_shot_list, print_sound_report,
-    print_stock_sheet, print_wild_sounds,
+    print_location_folder, print_plan, print_shooting_script, print_shot_list, print_sound_report,
+    print_stock_sheet, print_wild_sounds, set_plan,
 };
 
 use crate::{boat_plan, paper};
@@ -23,6 +23,16 @@ fn assert_says(pdf: &[u8], words: &[&str]) {
     for words in words {
         assert!(text.contains(words), "{words}\n{text}");
     }
+}
+
+fn one(sheet: PlanSheet) -> Result<Printed, SheetError> {
+    let paper = PlanPaper::Sheets(vec![sheet]);
+    // What is set without being drawn is the same file.
+    let set = set_plan(&paper)?;
+    let printed = print_plan(&paper)?;
+    assert_eq!(set.pdf, printed.pdf);
+    assert_eq!(set.pages, printed.pages.len());
+    Ok(printed)
 }
 
 fn every_sheet(on: Paper) -> Vec<(&'static str, Vec<u8>)> {
@@ -46,6 +56,11 @@ fn every_sheet(on: Paper) -> Vec<(&'static str, Vec<u8>)> {
         ("stock", set(print_stock_sheet(&boat_plan::stock(on)))),
         ("floor", set(print_floor_plans(&[boat_plan::floor(on)]))),
         ("folder", set(print_location_folder(&boat_plan::folder(on)))),
+        ("visits", set(one(PlanSheet::Visits(boat_plan::visits(on))))),
+        (
+            "in camera",
+            set(one(PlanSheet::InCamera(boat_plan::in_camera(on)))),
+        ),
     ]
 }
 

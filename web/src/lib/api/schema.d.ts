@@ -5860,7 +5860,8 @@ export interface components {
              *     `pin-labels`, `outs-list`, `reel-labels`, `joins-inspection`, `change-list`,
              *     `log-sheet`, `trim-labels`, `inspection-sheet` or `scan-sheet`; of the plan
              *     `shooting-script`, `lined-script`, `shot-list`, `floor-plan`, `stock-sheet`,
-             *     `camera-report`, `sound-report`, `wild-sounds` or `location-folder`.
+             *     `camera-report`, `sound-report`, `wild-sounds`, `visits`, `in-camera` or
+             *     `location-folder`.
              */
             sheet: string;
             /** @description Rolls whose pictures are not there. */

@@ -19,6 +19,6 @@ it('names the film, the paper and what was said', () => {
 it('has no tables and each sheet once', () => {
   const plan = ofPlan(nobody, 'boat', { place: '', day: '', scenes: '' });
   const words = plan.sheets.map((one) => one.value);
-  expect(new Set(words).size).toBe(9);
+  expect(new Set(words).size).toBe(11);
   expect(words.map((one) => plan.table(one, 1, {}))).toEqual(words.map(() => null));
 });

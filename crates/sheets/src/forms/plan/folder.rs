@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::furniture::plan_form;
-use super::{PagesRecord, PartRecord, part, scripts};
+use super::{PagesRecord, PartRecord, scripts};
 use crate::forms::record::FormRecord;
 use crate::plan::{LocationFolder, PlanSheet};
 use crate::words;
@@ -29,8 +29,7 @@ struct ContentRecord {
     kind: String,
 }
 
-pub(super) fn pages(folder: &LocationFolder) -> PagesRecord {
-    let mut parts: Vec<PartRecord> = folder.sheets.iter().map(part).collect();
+pub(super) fn pages(folder: &LocationFolder, mut parts: Vec<PartRecord>) -> PagesRecord {
     let mut contents = Vec::new();
     for part in &mut parts {
         let form = part.form();

@@ -4,27 +4,31 @@ mod blank_forms;
 mod floor;
 mod folder;
 mod furniture;
+mod in_camera;
 mod lined_script;
 mod scripts;
 mod stock;
+mod visits;
 
-use onestrand_typeset::Printed;
+use onestrand_typeset::{Printed, Typeset};
 use serde::Serialize;
 
-use super::Press;
+use super::{Press, Ready};
 use crate::SheetError;
 use crate::plan::{
-    CameraReportSheet, FloorPlan, LinedScript, LocationFolder, PlanSheet, ShootingScript, ShotList,
-    SoundReportSheet, StockSheet, WildSoundList,
+    CameraReportSheet, FloorPlan, LinedScript, LocationFolder, PlanPaper, PlanSheet,
+    ShootingScript, ShotList, SoundReportSheet, StockSheet, WildSoundList,
 };
 
 /// The templates of the sheets, beside the one that lays them out one after another.
-const TEMPLATES: [(&str, &str); 6] = [
+const TEMPLATES: [(&str, &str); 8] = [
     ("scripts.typ", include_str!("scripts.typ")),
     ("lined_script.typ", include_str!("lined_script.typ")),
     ("blank_forms.typ", include_str!("blank_forms.typ")),
     ("stock.typ", include_str!("stock.typ")),
     ("floor.typ", include_str!("floor.typ")),
+    ("visits.typ", include_str!("visits.typ")),
+    ("in_camera.typ", include_str!("in_camera.typ")),
     ("cover.typ", include_str!("cover.typ")),
 ];
 
@@ -40,6 +44,8 @@ enum PartRecord {
     WildSounds(blank_forms::WildRecord),
     Stock(stock::StockRecord),
     FloorPlan(floor::FloorRecord),
+    Visits(visits::VisitsRecord),
+    InCamera(in_camera::InCameraRecord),
 }
 
 /// What the template finds.
@@ -49,18 +55,48 @@ struct PagesRecord {
     parts: Vec<PartRecord>,
 }
 
-/// Sets sheets one after another.
-fn set(form: &'static str, pages: &PagesRecord) -> Result<Printed, SheetError> {
+/// A press with all templates of the plan.
+fn press(form: &'static str) -> Press {
     let mut press = Press::new(form, "pages.typ", include_str!("pages.typ"));
     for (name, template) in TEMPLATES {
         press.job = press.job.template(name, template);
     }
-    press.ready(pages)?.print()
+    press
 }
 
-fn one(form: &'static str, part: PartRecord) -> Result<Printed, SheetError> {
-    let parts = vec![part];
-    set(form, &PagesRecord { cover: None, parts })
+fn ready(paper: &PlanPaper) -> Result<Ready, SheetError> {
+    let (form, sheets) = match paper {
+        PlanPaper::Sheets(sheets) => (sheets.first().map_or("Plan", name), sheets),
+        PlanPaper::Folder(folder) => (folder::FORM, &folder.sheets),
+    };
+    let mut press = press(form);
+    let parts = sheets.iter().map(|sheet| part(sheet, &mut press)).collect();
+    let pages = match paper {
+        PlanPaper::Sheets(_) => PagesRecord { cover: None, parts },
+        PlanPaper::Folder(folder) => folder::pages(folder, parts),
+    };
+    press.ready(&pages)
+}
+
+/// Sets paper of the plan without drawing its pages for a screen, which of a long script
+/// takes a good part of the time.
+///
+/// # Errors
+/// [`SheetError::Form`] when the form cannot be set.
+pub fn set_plan(paper: &PlanPaper) -> Result<Typeset, SheetError> {
+    ready(paper)?.typeset()
+}
+
+/// Sets paper of the plan, with its pages to look at.
+///
+/// # Errors
+/// As [`set_plan`].
+pub fn print_plan(paper: &PlanPaper) -> Result<Printed, SheetError> {
+    ready(paper)?.print()
+}
+
+fn one(sheet: PlanSheet) -> Result<Printed, SheetError> {
+    print_plan(&PlanPaper::Sheets(vec![sheet]))
 }
 
 /// Prints a shooting script, with its pages to look at.
@@ -68,8 +104,7 @@ fn one(form: &'static str, part: PartRecord) -> Result<Printed, SheetError> {
 /// # Errors
 /// [`SheetError::Form`] when the form cannot be set; so with every sheet of the plan.
 pub fn print_shooting_script(script: &ShootingScript) -> Result<Printed, SheetError> {
-    let part = PartRecord::ShootingScript(scripts::shooting_script(script));
-    one(scripts::SHOOTING_SCRIPT, part)
+    one(PlanSheet::ShootingScript(script.clone()))
 }
 
 /// Prints the shot list of a day, with its pages to look at.
@@ -77,10 +112,7 @@ pub fn print_shooting_script(script: &ShootingScript) -> Result<Printed, SheetEr
 /// # Errors
 /// As [`print_shooting_script`].
 pub fn print_shot_list(list: &ShotList) -> Result<Printed, SheetError> {
-    one(
-        scripts::SHOT_LIST,
-        PartRecord::ShotList(scripts::shot_list(list)),
-    )
+    one(PlanSheet::ShotList(list.clone()))
 }
 
 /// Prints a lined script, with its pages to look at.
@@ -88,8 +120,7 @@ pub fn print_shot_list(list: &ShotList) -> Result<Printed, SheetError> {
 /// # Errors
 /// As [`print_shooting_script`].
 pub fn print_lined_script(script: &LinedScript) -> Result<Printed, SheetError> {
-    let part = PartRecord::LinedScript(lined_script::record(script));
-    one(lined_script::FORM, part)
+    one(PlanSheet::LinedScript(script.clone()))
 }
 
 /// Prints a camera report to fill in, with its pages to look at.
@@ -97,8 +128,7 @@ pub fn print_lined_script(script: &LinedScript) -> Result<Printed, SheetError> {
 /// # Errors
 /// As [`print_shooting_script`].
 pub fn print_camera_report(report: &CameraReportSheet) -> Result<Printed, SheetError> {
-    let part = PartRecord::CameraReport(blank_forms::camera_report(report));
-    one(blank_forms::CAMERA_REPORT, part)
+    one(PlanSheet::CameraReport(report.clone()))
 }
 
 /// Prints a sound report to fill in, with its pages to look at.
@@ -106,8 +136,7 @@ pub fn print_camera_report(report: &CameraReportSheet) -> Result<Printed, SheetE
 /// # Errors
 /// As [`print_shooting_script`].
 pub fn print_sound_report(report: &SoundReportSheet) -> Result<Printed, SheetError> {
-    let part = PartRecord::SoundReport(blank_forms::sound_report(report));
-    one(blank_forms::SOUND_REPORT, part)
+    one(PlanSheet::SoundReport(report.clone()))
 }
 
 /// Prints the list of wild sounds, with its pages to look at.
@@ -115,8 +144,7 @@ pub fn print_sound_report(report: &SoundReportSheet) -> Result<Printed, SheetErr
 /// # Errors
 /// As [`print_shooting_script`].
 pub fn print_wild_sounds(list: &WildSoundList) -> Result<Printed, SheetError> {
-    let part = PartRecord::WildSounds(blank_forms::wild_sounds(list));
-    one(blank_forms::WILD_SOUNDS, part)
+    one(PlanSheet::WildSounds(list.clone()))
 }
 
 /// Prints the stock sheet, with its pages to look at.
@@ -124,7 +152,7 @@ pub fn print_wild_sounds(list: &WildSoundList) -> Result<Printed, SheetError> {
 /// # Errors
 /// As [`print_shooting_script`].
 pub fn print_stock_sheet(sheet: &StockSheet) -> Result<Printed, SheetError> {
-    one(stock::FORM, PartRecord::Stock(stock::record(sheet)))
+    one(PlanSheet::Stock(sheet.clone()))
 }
 
 /// Prints floor plans to scale, one after another, with their pages to look at.
@@ -132,9 +160,8 @@ pub fn print_stock_sheet(sheet: &StockSheet) -> Result<Printed, SheetError> {
 /// # Errors
 /// As [`print_shooting_script`].
 pub fn print_floor_plans(plans: &[FloorPlan]) -> Result<Printed, SheetError> {
-    let parts = plans.iter().map(floor::record);
-    let parts = parts.map(PartRecord::FloorPlan).collect();
-    set(floor::FORM, &PagesRecord { cover: None, parts })
+    let plans = plans.iter().cloned().map(PlanSheet::FloorPlan);
+    print_plan(&PlanPaper::Sheets(plans.collect()))
 }
 
 /// Prints a location folder: a cover and every sheet after it, numbered through.
@@ -142,10 +169,26 @@ pub fn print_floor_plans(plans: &[FloorPlan]) -> Result<Printed, SheetError> {
 /// # Errors
 /// As [`print_shooting_script`].
 pub fn print_location_folder(folder: &LocationFolder) -> Result<Printed, SheetError> {
-    set(folder::FORM, &folder::pages(folder))
+    print_plan(&PlanPaper::Folder(folder.clone()))
 }
 
-fn part(sheet: &PlanSheet) -> PartRecord {
+/// What a sheet calls itself.
+fn name(sheet: &PlanSheet) -> &'static str {
+    match sheet {
+        PlanSheet::ShootingScript(_) => scripts::SHOOTING_SCRIPT,
+        PlanSheet::LinedScript(_) => lined_script::FORM,
+        PlanSheet::ShotList(_) => scripts::SHOT_LIST,
+        PlanSheet::CameraReport(_) => blank_forms::CAMERA_REPORT,
+        PlanSheet::SoundReport(_) => blank_forms::SOUND_REPORT,
+        PlanSheet::WildSounds(_) => blank_forms::WILD_SOUNDS,
+        PlanSheet::Stock(_) => stock::FORM,
+        PlanSheet::FloorPlan(_) => floor::FORM,
+        PlanSheet::Visits(_) => visits::FORM,
+        PlanSheet::InCamera(_) => in_camera::FORM,
+    }
+}
+
+fn part(sheet: &PlanSheet, press: &mut Press) -> PartRecord {
     match sheet {
         PlanSheet::ShootingScript(one) => PartRecord::ShootingScript(scripts::shooting_script(one)),
         PlanSheet::LinedScript(one) => PartRecord::LinedScript(lined_script::record(one)),
@@ -155,6 +198,8 @@ fn part(sheet: &PlanSheet) -> PartRecord {
         PlanSheet::WildSounds(one) => PartRecord::WildSounds(blank_forms::wild_sounds(one)),
         PlanSheet::Stock(one) => PartRecord::Stock(stock::record(one)),
         PlanSheet::FloorPlan(one) => PartRecord::FloorPlan(floor::record(one)),
+        PlanSheet::Visits(one) => PartRecord::Visits(visits::record(one, press)),
+        PlanSheet::InCamera(one) => PartRecord::InCamera(in_camera::record(one)),
     }
 }
 
@@ -170,6 +215,8 @@ impl PartRecord {
             Self::WildSounds(one) => &mut one.form,
             Self::Stock(one) => &mut one.form,
             Self::FloorPlan(one) => &mut one.form,
+            Self::Visits(one) => &mut one.form,
+            Self::InCamera(one) => &mut one.form,
         }
     }
 }
