@@ -63,6 +63,8 @@ export class ScriptRoom {
   /** What the user chose; null while nobody has. */
   private asked = $state<View | null>(null);
   pen = $state<Seen>('on');
+  /** Whether the lines lie over the words, which have the whole width then. */
+  over = $state(false);
   action = $state<string | null>(null);
   /** The line that is chosen, by its key. */
   line = $state<string | null>(null);
