@@ -396,11 +396,17 @@ export class ScriptRoom {
   /** What was typed stays open where it could not be kept. */
   async keepAction(kept: SceneKept, at: number, words: Partial<Action>): Promise<void> {
     const actions = kept.scene.actions.map((one, nth) => (nth === at ? { ...one, ...words } : one));
-    if (await this.putScene(kept, { actions })) this.writing = null;
+    this.wrote(await this.putScene(kept, { actions }));
+  }
+
+  /** Who was told that another window was faster has seen it: keeping once more is meant. */
+  private wrote(kept: boolean): void {
+    const seen = this.script?.revision ?? 0;
+    this.writing = kept || !this.writing ? null : { ...this.writing, seen };
   }
 
   async keepHead(kept: SceneKept, words: Partial<Scene>): Promise<void> {
-    if (await this.putScene(kept, words)) this.writing = null;
+    this.wrote(await this.putScene(kept, words));
   }
 
   async removeAction(kept: SceneKept, at: number): Promise<void> {
