@@ -235,6 +235,29 @@ mod tests {
         }
     }
 
+    /// A JPEG that says in its Exif part that it was taken with the camera on its side:
+    /// Orientation (0x0112) is 6, a quarter turn to the right to be looked at (Exif 2.3,
+    /// 4.6.4 A; the bytes set by hand).
+    #[test]
+    fn a_photograph_taken_on_its_side_is_put_upright() {
+        let file = ramp(64, 48, ImageFormat::Jpeg);
+        let mut exif = b"Exif\0\0MM\0\x2a\0\0\0\x08\0\x01".to_vec();
+        exif.extend(b"\x01\x12\0\x03\0\0\0\x01\0\x06\0\0\0\0\0\0");
+        let length = u16::try_from(exif.len() + 2).expect("short");
+        let mut held = file[..2].to_vec();
+        held.extend([0xff, 0xe1]);
+        held.extend(length.to_be_bytes());
+        held.extend(&exif);
+        held.extend(&file[2..]);
+        let plain = read_grey(&file, HEIGHT_MAX).expect("sound");
+        let upright = read_grey(&held, HEIGHT_MAX).expect("sound");
+        assert_eq!((plain.width(), plain.height()), (64, 48));
+        assert_eq!((upright.width(), upright.height()), (48, 64));
+        // What was dark at the left is dark at the top.
+        assert!(upright.get_pixel(24, 2).0[0] < upright.get_pixel(24, 61).0[0]);
+        assert!(upright.get_pixel(2, 30).0[0].abs_diff(upright.get_pixel(45, 30).0[0]) < 4);
+    }
+
     #[test]
     fn a_flat_ramp_is_stretched_to_black_and_white_without_a_step_back() {
         let grey = read_grey(&ramp(200, 10, ImageFormat::Png), HEIGHT_MAX).expect("sound");
