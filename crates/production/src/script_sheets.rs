@@ -179,8 +179,7 @@ impl ScriptSheetsToPrint {
         })
     }
 
-    /// Sets one sheet without its pages to look at: of 5,000 scenes in two thirds of the
-    /// time.
+    /// Sets one sheet without its pages to look at, which of a long script are large.
     ///
     /// # Errors
     /// [`ProductionError::Sheets`].
