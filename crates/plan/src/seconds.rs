@@ -7,13 +7,14 @@ use onestrand_film::{Fps, Frames};
 
 /// A text that is no estimate.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("cannot read {found:?} as seconds, 0 to 86400 with at most three decimals, such as 7.5")]
+#[error("cannot read {found:?} as seconds, 0 to 86400, such as 7.5")]
 pub struct SecondsError {
     /// The text as given.
     pub found: String,
 }
 
-/// Estimated seconds of a take, exact to a thousandth.
+/// Estimated seconds of a take, exact to a thousandth. Further decimals are cut off: a
+/// third of a second out of another program's table then gives the frames that were meant.
 ///
 /// Unit: seconds. Range: 0 to 86,400 (a day).
 ///
@@ -22,6 +23,9 @@ pub struct SecondsError {
 /// # use onestrand_plan::Seconds;
 /// let title: Seconds = "4.5".parse()?;
 /// assert_eq!(title.frames_up(Fps::EIGHTEEN).count(), 81);
+/// // 204 frames at 18, as another program writes them.
+/// let long: Seconds = "11.333333333333334".parse()?;
+/// assert_eq!(long.frames_up(Fps::EIGHTEEN).count(), 204);
 /// assert!("a while".parse::<Seconds>().is_err());
 /// # Ok::<(), onestrand_plan::SecondsError>(())
 /// ```
@@ -82,11 +86,11 @@ impl FromStr for Seconds {
         let plain = text.trim();
         let (whole, part) = plain.split_once('.').unwrap_or((plain, "0"));
         let digits = |t: &str| !t.is_empty() && t.bytes().all(|b| b.is_ascii_digit());
-        if !digits(whole) || !digits(part) || part.len() > 3 {
+        if !digits(whole) || !digits(part) {
             return Err(bad());
         }
         let whole: u32 = whole.parse().map_err(|_| bad())?;
-        let part: u32 = format!("{part:0<3}").parse().map_err(|_| bad())?;
+        let part: u32 = format!("{part:0<3}")[..3].parse().map_err(|_| bad())?;
         let thousandths = whole.checked_mul(1000).and_then(|t| t.checked_add(part));
         thousandths
             .filter(|t| *t <= MOST_THOUSANDTHS)

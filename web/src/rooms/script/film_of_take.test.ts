@@ -17,4 +17,5 @@ test('a begun frame is a frame, at whole and at broken speeds', () => {
   expect(filmOfTake('', { num: 18, den: 1 }, 24)).toBeNull();
   expect(thousandths('7,5')).toBeNull();
   expect(thousandths('7.05')).toBe(7050);
+  expect(filmOfTake('5.833333333333333', { num: 18, den: 1 }, 0)).toBe(105);
 });

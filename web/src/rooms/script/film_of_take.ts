@@ -2,11 +2,11 @@
 // and the run-up. Told while one writes; what is kept comes from the program.
 import type { Speed } from '$lib/film/speed';
 
-/** Seconds as they are written, in thousandths; null where they cannot be read. */
+/** Seconds as they are written, in thousandths, further decimals cut off; null where they cannot be read. */
 export function thousandths(text: string): number | null {
-  const found = /^(\d{1,5})(?:\.(\d{1,3}))?$/.exec(text.trim());
+  const found = /^(\d{1,5})(?:\.(\d+))?$/.exec(text.trim());
   if (!found) return null;
-  return Number(found[1]) * 1000 + Number((found[2] ?? '').padEnd(3, '0'));
+  return Number(found[1]) * 1000 + Number((found[2] ?? '').slice(0, 3).padEnd(3, '0'));
 }
 
 /** Frames of one take; null where no seconds are said. */

@@ -58,14 +58,14 @@ export function scriptKeys(room: ScriptRoom, hand: ScriptHand): Binding[] {
       words: shot ? 'circle it' : 'on camera, off, nothing',
       act: () => {
         if (!room.chosenLine) return false;
-        void room.mark();
+        void room.pen.mark();
         return true;
       },
     },
     {
       keys: ['Insert'],
       words: 'new action behind it',
-      act: () => void room.insert(),
+      act: () => void room.writer.insert(),
     },
     {
       keys: ['Tab'],
@@ -81,8 +81,8 @@ export function scriptKeys(room: ScriptRoom, hand: ScriptHand): Binding[] {
       words: 'put back',
       line: false,
       act: () => {
-        if (!room.drawing && room.line === null) return false;
-        room.putBack();
+        if (!room.pen.drawing && room.line === null) return false;
+        room.pen.putBack();
         room.line = null;
         return true;
       },

@@ -67,15 +67,15 @@ it('keeps what was drawn when the pen is lifted, and nothing before', async () =
   const scene = sceneOf(room, '3');
   const line = room.linesOf(scene).find((one) => one.name === '3B');
   if (!line) throw new Error('3B is there');
-  room.begin(scene, line, 2);
+  room.pen.begin(scene, line, 2);
   expect(room.seenOf(scene, line)).toEqual(['not', 'on', 'on']);
   expect(desk.changes).toEqual([]);
-  room.putBack();
-  await room.lift();
+  room.pen.putBack();
+  await room.pen.lift();
   expect(desk.changes).toEqual([]);
-  room.begin(scene, null, 0);
-  room.draw(1);
-  await room.lift();
+  room.pen.begin(scene, null, 0);
+  room.pen.draw(1);
+  await room.pen.lift();
   const to = desk.changes[0]?.change.to;
   expect(to?.part === 'setup' && [to.setup.scene, to.setup.shown]).toEqual([
     '3',
@@ -89,24 +89,24 @@ it('keeps what was drawn when the pen is lifted, and nothing before', async () =
 it('draws nothing on takes that were shot', async () => {
   const { room } = await opened();
   const scene = sceneOf(room, '3');
-  room.begin(scene, room.linesOf(scene)[0] ?? null, 2);
-  expect(room.drawing).toBeNull();
+  room.pen.begin(scene, room.linesOf(scene)[0] ?? null, 2);
+  expect(room.pen.drawing).toBeNull();
 });
 
 it('leaves open what could not be kept, and keeps it when it is meant once more', async () => {
   const { desk, room } = await opened();
   const scene = sceneOf(room, '3');
-  room.write(scene.id, 0);
+  room.writer.write(scene.id, 0);
   // Another window changes the film, and this one hears of it.
   desk.script.revision += 5;
   await room.load();
-  expect(room.writing?.seen).toBe(desk.script.revision - 5);
+  expect(room.writer.writing?.seen).toBe(desk.script.revision - 5);
   desk.refuse = true;
-  await room.keepAction(scene, 0, { text: 'mine' });
-  expect([room.writing?.at, room.refused?.code]).toEqual([0, 'store.stale']);
+  await room.writer.keepAction(scene, 0, { text: 'mine' });
+  expect([room.writer.writing?.at, room.refused?.code]).toEqual([0, 'store.stale']);
   desk.refuse = false;
-  await room.keepAction(scene, 0, { text: 'mine' });
-  expect(room.writing).toBeNull();
+  await room.writer.keepAction(scene, 0, { text: 'mine' });
+  expect(room.writer.writing).toBeNull();
   // What was told of once is written over on purpose.
   expect(desk.changes[0]?.revision).toBe(desk.script.revision - 1);
 });

@@ -1,50 +1,23 @@
-// What the Script room holds: the script as the program gives it, what is chosen, what is
-// being written, and what is drawn and not kept yet.
+// What the Script room holds: the script as the program gives it, and what is chosen.
 import { problemOf } from '$lib/api/server';
 import type { Problem } from '$lib/api/wire';
-import {
-  type Line,
-  linesOf,
-  nextSeen,
-  nextWorry,
-  type Seen,
-  seenIn,
-  shownAnew,
-  type View,
-} from './lined';
+import { type Line, linesOf, nextWorry, type Seen, seenIn, type View } from './lined';
+import { Pen } from './pen.svelte';
 import type { ScriptDesk } from './script_desk';
+import { ScriptWriter } from './script_writer.svelte';
 import type {
   Action,
   Coverage,
   Imported,
+  LinedTake,
   Plan,
-  Scene,
   SceneKept,
   Script,
   ScriptChange,
   ScriptPart,
-  SetupKept,
 } from './script_types';
 
 export type Panel = 'coverage' | 'stock' | 'report' | 'camera' | 'sounds' | 'places';
-
-/** What lies open to be written: an action, or the heading of a scene. */
-export interface Writing {
-  readonly scene: number;
-  /** The place of the action in its scene; null for the heading. */
-  readonly at: number | null;
-  /** What was seen when it was opened: what another window wrote since is not written over. */
-  readonly seen: number;
-}
-
-/** A line that is being drawn; nothing of it is kept before the pen is lifted. */
-export interface Drawing {
-  readonly scene: number;
-  /** Null for a setup that is begun with this line. */
-  readonly setup: SetupKept | null;
-  readonly pen: Seen;
-  readonly seen: readonly Seen[];
-}
 
 export class ScriptRoom {
   script = $state.raw<Script | null>(null);
@@ -62,20 +35,22 @@ export class ScriptRoom {
   panel = $state<Panel>('coverage');
   /** What the user chose; null while nobody has. */
   private asked = $state<View | null>(null);
-  pen = $state<Seen>('on');
   /** Whether the lines lie over the words, which have the whole width then. */
   over = $state(false);
   action = $state<string | null>(null);
   /** The line that is chosen, by its key. */
   line = $state<string | null>(null);
-  writing = $state.raw<Writing | null>(null);
-  drawing = $state.raw<Drawing | null>(null);
   /** The setup whose card lies open: its number, or `new` with its scene. */
   card = $state.raw<{ id: number } | null>(null);
 
   private loading: Promise<void> | null = null;
   private wanted = 0;
   private plannedAt = -1;
+
+  /** Draws lines down the script. */
+  readonly pen = new Pen(this);
+  /** Writes its words. */
+  readonly writer = new ScriptWriter(this);
 
   constructor(private readonly desk: ScriptDesk) {}
 
@@ -134,7 +109,7 @@ export class ScriptRoom {
 
   /** What a line shows, with what is being drawn on it. */
   seenOf(scene: SceneKept, line: Line): readonly Seen[] {
-    const { drawing } = this;
+    const { drawing } = this.pen;
     if (drawing?.scene === scene.id && drawing.setup?.id === line.setup.id) return drawing.seen;
     const names = scene.scene.actions.map((action) => action.name);
     return seenIn(line.setup, names);
@@ -239,7 +214,7 @@ export class ScriptRoom {
       const words = { ...setup.setup, note: added(setup.setup.note) };
       await this.change({ part: 'setup', setup: words }, { id: setup.id });
     } else {
-      await this.putScene(row.scene, { note: added(row.scene.scene.note) });
+      await this.writer.putScene(row.scene, { note: added(row.scene.scene.note) });
     }
   }
 
@@ -291,159 +266,14 @@ export class ScriptRoom {
     return true;
   }
 
-  // Drawing.
-
-  begin(scene: SceneKept, line: Line | null, at: number): void {
-    if (this.view !== 'planned') return;
-    const names = scene.scene.actions.map((action) => action.name);
-    const seen = line ? seenIn(line.setup, names) : names.map(() => 'not' as const);
-    this.drawing = { scene: scene.id, setup: line?.setup ?? null, pen: this.pen, seen };
-    this.draw(at);
-  }
-
-  draw(at: number): void {
-    const { drawing } = this;
-    if (!drawing || drawing.seen[at] === drawing.pen) return;
-    const seen = drawing.seen.map((one, nth) => (nth === at ? drawing.pen : one));
-    this.drawing = { ...drawing, seen };
-  }
-
-  /** The pen is lifted: what was drawn is kept. */
-  async lift(): Promise<void> {
-    const { drawing } = this;
-    if (!drawing) return;
-    const scene = this.script?.scenes.find((one) => one.id === drawing.scene);
-    if (scene) await this.keepDrawn(scene, drawing.setup, drawing.seen);
-    this.drawing = null;
-  }
-
-  putBack(): void {
-    this.drawing = null;
-    this.writing = null;
-  }
-
-  private async keepDrawn(scene: SceneKept, setup: SetupKept | null, seen: readonly Seen[]) {
-    const names = scene.scene.actions.map((action) => action.name);
-    const before = setup ? seenIn(setup, names) : names.map(() => 'not');
-    if (before.every((one, at) => one === seen[at])) return;
-    const shown = shownAnew(setup?.setup.shown ?? [], names, seen);
-    if (setup) {
-      await this.change({ part: 'setup', setup: { ...setup.setup, shown } }, { id: setup.id });
-      return;
+  /** A take gets its ring, or loses it. */
+  async circle(take: LinedTake): Promise<void> {
+    try {
+      await this.desk.circle(take);
+      this.refused = null;
+    } catch (why) {
+      this.refused = problemOf(why);
     }
-    const siblings = this.script?.setups.filter((one) => one.setup.scene === scene.scene.number);
-    const after = siblings?.at(-1)?.id ?? null;
-    const { number } = scene.scene;
-    await this.change({ part: 'setup', setup: { ...blankSetup(number), shown } }, { after });
+    await this.load();
   }
-
-  /** Space: the chosen line at the chosen action, or the ring of the chosen take. */
-  async mark(): Promise<void> {
-    const { row, chosenLine: line } = this;
-    if (!row || !line) return;
-    if (line.take) {
-      await this.desk.circle(line.take);
-      await this.load();
-      return;
-    }
-    const names = row.scene.scene.actions.map((action) => action.name);
-    const seen = seenIn(line.setup, names).map((one, at) => (at === row.at ? nextSeen(one) : one));
-    await this.keepDrawn(row.scene, line.setup, seen);
-  }
-
-  // Writing.
-
-  write(scene: number, at: number | null): void {
-    this.writing = { scene, at, seen: this.script?.revision ?? 0 };
-  }
-
-  /** A new action behind the chosen one, or a first one. */
-  async insert(): Promise<void> {
-    const row = this.row ?? null;
-    const scene = row?.scene ?? this.script?.scenes.at(-1);
-    if (!scene) return void (await this.newScene());
-    const at = row ? row.at + 1 : scene.scene.actions.length;
-    const blank = { name: '', text: '', speaker: null };
-    const actions = inserted(scene.scene.actions, at, blank);
-    if (await this.putScene(scene, { actions })) {
-      this.write(scene.id, at);
-      this.choose(
-        this.rows.find((one) => one.scene.id === scene.id && one.at === at)?.action.name ?? null,
-      );
-    }
-  }
-
-  async newScene(): Promise<void> {
-    const after = this.row?.scene.id ?? this.script?.scenes.at(-1)?.id ?? null;
-    const blank = { name: '', text: '', speaker: null };
-    const scene = { number: '', heading: '', actions: [blank], note: '' };
-    const known = new Set(this.script?.scenes.map((one) => one.id));
-    if (!(await this.change({ part: 'scene', scene }, { after }))) return;
-    const made = this.script?.scenes.find((one) => !known.has(one.id));
-    if (!made) return;
-    this.choose(made.scene.actions[0]?.name ?? null);
-    this.write(made.id, null);
-  }
-
-  putScene(kept: SceneKept, words: Partial<Scene>): Promise<boolean> {
-    const seen = this.writing?.scene === kept.id ? this.writing.seen : undefined;
-    return this.change(
-      { part: 'scene', scene: { ...kept.scene, ...words } },
-      { id: kept.id, seen },
-    );
-  }
-
-  /** What was typed stays open where it could not be kept. */
-  async keepAction(kept: SceneKept, at: number, words: Partial<Action>): Promise<void> {
-    const actions = kept.scene.actions.map((one, nth) => (nth === at ? { ...one, ...words } : one));
-    this.wrote(await this.putScene(kept, { actions }));
-  }
-
-  /** Who was told that another window was faster has seen it: keeping once more is meant. */
-  private wrote(kept: boolean): void {
-    const seen = this.script?.revision ?? 0;
-    this.writing = kept || !this.writing ? null : { ...this.writing, seen };
-  }
-
-  async keepHead(kept: SceneKept, words: Partial<Scene>): Promise<void> {
-    this.wrote(await this.putScene(kept, words));
-  }
-
-  async removeAction(kept: SceneKept, at: number): Promise<void> {
-    const actions = kept.scene.actions.filter((_, nth) => nth !== at);
-    if (!(await this.putScene(kept, { actions }))) return;
-    this.writing = null;
-    this.choose(this.rows.find((one) => one.scene.id === kept.id)?.action.name ?? null);
-  }
-
-  async removeScene(kept: SceneKept): Promise<void> {
-    if (!(await this.change({ part: 'gone' }, { id: kept.id, seen: this.writing?.seen }))) return;
-    this.writing = null;
-    this.choose(this.rows[0]?.action.name ?? null);
-  }
-}
-
-/** A setup about which nothing is said yet. */
-export function blankSetup(scene: string): SetupKept['setup'] {
-  return {
-    name: '',
-    scene,
-    shown: [],
-    size: '',
-    move: '',
-    action: '',
-    sound: '',
-    mover: '',
-    direction: '',
-    cast: [],
-    props: [],
-    seconds: '',
-    takes: 2,
-    dissolve: 0,
-    note: '',
-  };
-}
-
-function inserted<T>(all: readonly T[], at: number, one: T): T[] {
-  return [...all.slice(0, at), one, ...all.slice(at)];
 }
