@@ -97,7 +97,11 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         Touched::Reel(name) => FilmPart::Reel(name.clone()),
         Touched::Setting(name) if name == crate::answers::SETTING => FilmPart::Answers,
         Touched::Setting(name) if name == crate::on_action::MOMENTS => FilmPart::Twins,
-        Touched::Setting(name) if name == crate::script::STOCK => FilmPart::Stock,
+        Touched::Setting(name)
+            if name == crate::script::STOCK || name == crate::script::SET_MAY_GO =>
+        {
+            FilmPart::Stock
+        }
         Touched::Setting(_) => FilmPart::SignLimits,
         Touched::Bench => FilmPart::Bench,
         Touched::Script(id) => FilmPart::Script(*id),

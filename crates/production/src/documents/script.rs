@@ -257,6 +257,8 @@ pub struct ScriptDocument {
     pub recces: Vec<RecceDocument>,
     /// Takes that were shot and have a slate, in the order of the rolls.
     pub takes: Vec<LinedTakeDocument>,
+    /// Setups whose one take is meant so.
+    pub set_may_go: Vec<String>,
     /// The film that is planned with.
     pub stock: StockWords,
     /// The usable load in feet and frames.

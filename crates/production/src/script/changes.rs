@@ -4,14 +4,15 @@ use onestrand_store::{Act, Production, ScriptPart};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::at_work::Work;
+use super::at_work::{Work, setup_name_fits};
 use super::kept::KeptScript;
-use super::stock::{STOCK, stock_fits};
+use super::stock::{SET_MAY_GO, STOCK, stock_fits};
 use crate::change_acts::text_fits;
 use crate::documents::{
     FloorPlanWords, RecceWords, SceneWords, SetupWords, StockWords, WildSoundWords,
 };
 use crate::error::unfit;
+use crate::kept_list;
 use crate::{FilmPart, ProductionError};
 
 /// A change of the script.
@@ -62,6 +63,11 @@ pub enum ScriptChangeKind {
     Gone,
     /// The part stands elsewhere among its like.
     Moved,
+    /// Setups whose one take is meant so: the set may go. All of them, each time.
+    SetMayGo {
+        /// Their names.
+        setups: Vec<String>,
+    },
     /// The film that is planned with.
     Stock {
         /// As it is from now on.
@@ -73,7 +79,9 @@ impl ScriptChange {
     /// The parts it touches.
     pub(crate) fn parts(&self) -> Vec<FilmPart> {
         match (&self.to, self.id) {
-            (ScriptChangeKind::Stock { .. }, _) => vec![FilmPart::Stock],
+            (ScriptChangeKind::Stock { .. } | ScriptChangeKind::SetMayGo { .. }, _) => {
+                vec![FilmPart::Stock]
+            }
             (_, Some(id)) => vec![FilmPart::Script(id)],
             // What is only added stands beside whatever another window has done.
             (_, None) => Vec::new(),
@@ -108,6 +116,16 @@ impl ScriptChange {
             }
             ScriptChangeKind::Gone => work.gone(self.named()?),
             ScriptChangeKind::Moved => work.moved(self.named()?, self.after),
+            ScriptChangeKind::SetMayGo { setups } => {
+                for setup in setups {
+                    setup_name_fits(setup)?;
+                }
+                let words = match setups.last() {
+                    Some(last) => format!("the set of {last} may go"),
+                    None => "no set may go".to_owned(),
+                };
+                Ok((words, kept_list::put(SET_MAY_GO, setups)))
+            }
             ScriptChangeKind::Stock { stock } => {
                 stock_fits(stock)?;
                 let value = serde_json::to_string(stock).ok();

@@ -26,7 +26,7 @@ pub use stock::stock_for_load;
 
 pub(crate) use drawn::NG;
 pub(crate) use photographs::photograph_in;
-pub(crate) use stock::{STOCK, stock_of};
+pub(crate) use stock::{SET_MAY_GO, STOCK, stock_of};
 
 use onestrand_store::Production;
 
@@ -59,6 +59,7 @@ pub fn script_document(production: &Production) -> Result<ScriptDocument, Produc
         shot: (!takes.is_empty()).then(|| coverage(&onestrand_plan::coverage(&script, &shot))),
         problems: plan_documents::problems(production, &script, &stock)?,
         takes,
+        set_may_go: crate::kept_list::read(production, SET_MAY_GO)?,
         stock,
     })
 }

@@ -13,6 +13,9 @@ use crate::error::unfit;
 /// The name under which it is kept.
 pub(crate) const STOCK: &str = "stock";
 
+/// The name under which setups are kept whose one take is meant so.
+pub(crate) const SET_MAY_GO: &str = "set_may_go";
+
 /// Frames lost at both ends of a load together, unless the user says otherwise: what a
 /// Super 8 cartridge loses (the house's first story; common practice, editable).
 const LOST: u32 = 48;

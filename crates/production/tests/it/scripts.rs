@@ -444,3 +444,18 @@ fn a_camera_report_brings_its_rolls_and_its_takes_one_after_the_other() {
     let shot = script(&production).shot.expect("takes have slates");
     assert_eq!(shot.covered, 2);
 }
+
+#[test]
+fn a_set_that_may_go_is_kept_and_taken_back() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = boat(dir.path());
+    let to = |setups: &[&str]| ScriptChangeKind::SetMayGo {
+        setups: setups.iter().map(|s| (*s).to_owned()).collect(),
+    };
+    said(&mut production, None, None, to(&["5"])).expect("kept");
+    said(&mut production, None, None, to(&["5", "2B"])).expect("kept");
+    assert_eq!(script(&production).set_may_go, ["5", "2B"]);
+    production.undo().expect("undone");
+    assert_eq!(script(&production).set_may_go, ["5"]);
+    assert!(said(&mut production, None, None, to(&["no setup"])).is_err());
+}

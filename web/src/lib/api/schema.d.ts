@@ -5678,6 +5678,11 @@ export interface components {
             part: "moved";
         } | {
             /** @enum {string} */
+            part: "set_may_go";
+            /** @description Their names. */
+            setups: string[];
+        } | {
+            /** @enum {string} */
             part: "stock";
             /** @description As it is from now on. */
             stock: components["schemas"]["StockWords"];
@@ -5701,6 +5706,8 @@ export interface components {
             revision: number;
             /** @description In the order of the film. */
             scenes: components["schemas"]["SceneDocument"][];
+            /** @description Setups whose one take is meant so. */
+            set_may_go: string[];
             /** @description In the order of the script. */
             setups: components["schemas"]["SetupDocument"][];
             shot?: components["schemas"]["CoverageDocument"] | null;

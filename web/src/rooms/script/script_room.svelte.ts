@@ -68,11 +68,10 @@ export class ScriptRoom {
     this.view === 'shot' ? (this.script?.shot ?? null) : (this.script?.planned ?? null),
   );
 
-  /** Setups whose one take is meant so; forgotten when the room is left. */
-  leftSo = $state.raw<ReadonlySet<string>>(new Set());
-
-  leaveSo(setup: string): void {
-    this.leftSo = new Set([...this.leftSo, setup]);
+  /** The one take of a setup is meant so: it is kept with the film. */
+  leaveSo(setup: string): Promise<boolean> {
+    const setups = [...new Set([...(this.script?.set_may_go ?? []), setup])];
+    return this.change({ part: 'set_may_go', setups });
   }
 
   /** One more take of a setup than it has. */
@@ -84,10 +83,7 @@ export class ScriptRoom {
       { part: 'setup', setup: { ...setup.setup, takes } },
       { id: setup.id },
     );
-    if (kept) {
-      this.leaveSo(name);
-      this.panel = 'stock';
-    }
+    if (kept) this.panel = 'stock';
   }
 
   readonly isEmpty = $derived(

@@ -25,6 +25,8 @@ export interface Asked {
   readonly hint?: string;
   /** A figure is read here, so that a slip is told before it is sent. */
   readonly kind: 'figure' | 'words' | 'choice';
+  /** A list of figures: it has the whole width. */
+  readonly wide?: boolean;
   readonly choices?: readonly string[];
   readonly optional?: boolean;
 }
@@ -65,6 +67,10 @@ const figure = (name: string, label: string, usual: string, hint?: string): Aske
 const words = (name: string, label: string, usual: string, hint?: string): Asked => ({
   ...figure(name, label, usual, hint),
   kind: 'words',
+});
+const row = (name: string, label: string, usual: string, hint: string): Asked => ({
+  ...words(name, label, usual, hint),
+  wide: true,
 });
 const maybe = (asked: Asked): Asked => ({ ...asked, optional: true });
 
@@ -305,8 +311,8 @@ const TESTS: readonly Calculator[] = [
     asks: [
       { ...words('roll', 'Roll', ''), kind: 'choice' },
       maybe(figure('first_take', 'Begins with take', '1', 'Counted from the head of the roll.')),
-      words('set', 'Set against the meter, stops', '-1 -0.5 0 0.5 1', '+ is more light.'),
-      words(
+      row('set', 'Set against the meter, stops', '-1 -0.5 0 0.5 1', '+ is more light.'),
+      row(
         'light',
         'Light of the pictures, stops',
         '',
