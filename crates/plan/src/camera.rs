@@ -25,6 +25,7 @@ pub use camera_error::CameraError;
 pub use close_up::{CloseUp, CloseUpAsked, close_up};
 pub use depth_of_field::{CircleChoice, Depth, DepthAsked, Reach, depth_of_field, usual_circle};
 pub use exposure_time::{Exposure, ExposureAsked, exposure_time};
+pub(crate) use field_of_view::angle;
 pub use field_of_view::{FieldAsked, FieldOfView, field_of_view};
 pub use filter::{FilterAsked, FilterShift, KnownFilter, filter_shift, known_filters};
 pub use flash_frame::{FlashAsked, FlashSpeed, flash_speed};

@@ -2,6 +2,8 @@
 
 use onestrand_film::Gauge;
 
+use crate::camera::angle;
+
 /// How wide a lens sees, focused far away.
 ///
 /// `lens_tenths` is its focal length in tenths of a millimetre. Unit of the answer:
@@ -13,9 +15,8 @@ pub fn field_angle(gauge: Gauge, lens_tenths: u32) -> f64 {
     if lens_tenths == 0 {
         return 0.0;
     }
-    let half = f64::from(gauge.spec().camera.width_um) / 2_000.0;
-    let focal = f64::from(lens_tenths) / 10.0;
-    2.0 * (half / focal).atan().to_degrees()
+    let width = f64::from(gauge.spec().camera.width_um) / 1_000.0;
+    angle(width, f64::from(lens_tenths) / 10.0)
 }
 
 /// Whether a camera stands on the other side of the line of action than the first one.

@@ -32,7 +32,7 @@ pub use roster::{
 };
 pub use script::{
     Action, FountainScript, Pasted, ReadSheet, Scene, Script, Setup, Shown, WildSound,
-    action_letter, read_fountain, read_pasted, read_script_sheet, read_wild_sounds,
+    action_letter, is_title, read_fountain, read_pasted, read_script_sheet, read_wild_sounds,
 };
 pub use script_order::in_script_order;
 pub use seconds::{Seconds, SecondsError};

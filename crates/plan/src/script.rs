@@ -117,12 +117,18 @@ impl Setup {
     /// Whether this is a title: its name has no scene number (`M`, `E`).
     #[must_use]
     pub fn is_title(&self) -> bool {
-        !self.name.starts_with(|c: char| c.is_ascii_digit())
+        is_title(&self.name)
     }
 
     fn place(&self) -> String {
         format!("setup {}", self.name)
     }
+}
+
+/// Whether a name is that of a title: it has no scene number.
+#[must_use]
+pub fn is_title(name: &str) -> bool {
+    !name.starts_with(|c: char| c.is_ascii_digit())
 }
 
 /// A sound to be got on the spot, without the camera.

@@ -33,23 +33,38 @@ pub fn add_paper_roll(
     production: &mut Production,
     paper: &PaperRoll,
 ) -> Result<RollDocument, ProductionError> {
-    let name = RollId::new(&paper.roll)?.to_string();
-    let frames = Frames::new(paper.frames)?;
-    let gauge = match &paper.gauge {
-        Some(text) => text.parse()?,
-        None => production.meta().gauge,
-    };
+    let roll = on_paper(production, paper)?;
+    let name = roll.name.clone();
     if production.roll(&name).is_ok() {
         return Err(ProductionError::RollThere { roll: name });
     }
-    let roll = RollRecord {
+    let act = Act::PutRoll {
         name: name.clone(),
+        roll: Some(Box::new(roll)),
+    };
+    production.act(&format!("{name} on paper"), &act)?;
+    let prints = Workprints::open(production.dir())?;
+    crate::roll::document(production, &prints, &production.roll(&name)?)
+}
+
+/// A roll of which nothing is known but its length and what is said of it.
+pub(crate) fn on_paper(
+    production: &Production,
+    paper: &PaperRoll,
+) -> Result<RollRecord, ProductionError> {
+    let meta = production.meta();
+    let gauge = match &paper.gauge {
+        Some(text) => text.parse()?,
+        None => meta.gauge,
+    };
+    let roll = RollRecord {
+        name: RollId::new(&paper.roll)?.to_string(),
         gauge: gauge.to_string(),
-        film_speed: production.meta().speed.to_string(),
+        film_speed: meta.speed.to_string(),
         base: paper.base.clone(),
         fit: paper.fit.clone(),
         wind: paper.wind.clone(),
-        frames: frames.count(),
+        frames: Frames::new(paper.frames)?.count(),
         missing: 0,
         expected: None,
         measured: None,
@@ -59,11 +74,5 @@ pub fn add_paper_roll(
         scans: Vec::new(),
     };
     known(roll.to_model())?;
-    let act = Act::PutRoll {
-        name: name.clone(),
-        roll: Some(Box::new(roll)),
-    };
-    production.act(&format!("{name} on paper"), &act)?;
-    let prints = Workprints::open(production.dir())?;
-    crate::roll::document(production, &prints, &production.roll(&name)?)
+    Ok(roll)
 }

@@ -2,12 +2,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use onestrand_plan::is_title;
 use onestrand_store::{
     Act, Production, SceneRecord, ScriptPart, ScriptRecord, SetupRecord, StoreError,
 };
 
 use super::changes::{ScriptChange, seconds_fit, short};
-use super::kept::{Kept, KeptScript, is_title};
+use super::kept::{Kept, KeptScript};
 use super::letters::{lettered, next_scene, next_setup, with_actions};
 use crate::ProductionError;
 use crate::change_acts::text_fits;

@@ -12,8 +12,8 @@ use onestrand_store::{
 use super::at_work::{STEP, one_act, put_at};
 use super::kept::{Kept, KeptScript};
 use super::letters::with_actions;
-use super::report::{is_report, reported};
-use super::wild::{is_wild_list, wild_acts};
+use super::report::reported;
+use super::wild::wild_acts;
 use crate::documents::ScriptImported;
 use crate::{ImportProblem, ProductionError};
 
@@ -52,13 +52,14 @@ pub fn import_script_text(
     };
     let mut columns = Vec::new();
     let mut takes = 0;
-    let kind = if is_report(&text) {
+    let head = Head::of(&text);
+    let kind = if head.is_report() {
         let report = reported(production, path, &text)?;
         takes = report.takes;
         import.acts = report.acts;
         import.remarks = report.remarks;
         "camera_report"
-    } else if is_wild_list(&text) {
+    } else if head.is_wild_list() {
         let sounds = onestrand_plan::read_wild_sounds(&text).map_err(refused)?;
         import.acts = wild_acts(&kept, import.next, sounds);
         "wild_sounds"
@@ -92,6 +93,34 @@ pub fn import_script_text(
         unknown_columns: columns,
         remarks,
     })
+}
+
+/// What the first line names, where it is that of a table.
+struct Head(BTreeSet<String>);
+
+impl Head {
+    fn of(text: &str) -> Self {
+        let text = text.strip_prefix('\u{FEFF}').unwrap_or(text);
+        let first = text.lines().next().unwrap_or_default().to_lowercase();
+        let names = first.split([',', '\t']).map(|name| name.trim().to_owned());
+        Self(names.collect())
+    }
+
+    fn names(&self, name: &str) -> bool {
+        self.0.contains(name)
+    }
+
+    /// A camera report: roll, slate and the counter at the start.
+    fn is_report(&self) -> bool {
+        ["roll", "slate", "start"]
+            .iter()
+            .all(|name| self.names(name))
+    }
+
+    /// The list of wild sounds: a sound and no setup.
+    fn is_wild_list(&self) -> bool {
+        self.names("sound") && !self.names("setup")
+    }
 }
 
 fn not_text(path: &Path, error: &std::string::FromUtf8Error) -> ProductionError {

@@ -96,7 +96,7 @@ impl KeptScript {
             let one = block.takes.first().copied();
             SetupDocument {
                 id: kept.id,
-                is_title: is_title(&kept.it.name),
+                is_title: onestrand_plan::is_title(&kept.it.name),
                 take_frames: one.map_or(0, onestrand_film::Frames::count),
                 shot: shot.get(&kept.it.name).copied().unwrap_or(0),
                 setup: kept.it.clone().into(),
@@ -129,11 +129,6 @@ impl KeptScript {
         };
         self.floor_plans.iter().map(of).collect()
     }
-}
-
-/// Whether a name is that of a title: it has no scene number.
-pub(crate) fn is_title(name: &str) -> bool {
-    !name.starts_with(|c: char| c.is_ascii_digit())
 }
 
 fn fields(plan: &FloorPlanRecord, gauge: Gauge) -> Vec<PlanFieldDocument> {

@@ -6,25 +6,13 @@ use std::path::Path;
 
 use onestrand_film::Frames;
 use onestrand_plan::{ReportedTake, read_camera_report};
-use onestrand_store::{
-    Act, InspectionRecord, Production, RollRecord, SetupRecord, StoreError, TakeRecord,
-};
+use onestrand_store::{Act, Production, SetupRecord, StoreError, TakeRecord};
 
 use super::kept::KeptScript;
 use super::stock::stock_of;
 use crate::log_places::rating;
+use crate::paper_roll::{PaperRoll, on_paper};
 use crate::{ImportProblem, ProductionError};
-
-/// Whether a text is a camera report: its first line names roll, slate and the counter at
-/// the start.
-pub(super) fn is_report(text: &str) -> bool {
-    let text = text.strip_prefix('\u{FEFF}').unwrap_or(text);
-    let first = text.lines().next().unwrap_or_default().to_lowercase();
-    let names: Vec<&str> = first.split([',', '\t']).map(str::trim).collect();
-    ["roll", "slate", "start"]
-        .iter()
-        .all(|name| names.contains(name))
-}
 
 /// What a report brings.
 pub(super) struct Reported {
@@ -100,7 +88,15 @@ impl Work<'_> {
             return Ok(());
         }
         if known.is_none() {
-            let roll = self.on_paper(name)?;
+            let paper = PaperRoll {
+                roll: name.to_owned(),
+                frames: self.load.count(),
+                gauge: None,
+                base: "not-known".to_owned(),
+                fit: "project".to_owned(),
+                wind: None,
+            };
+            let roll = on_paper(self.production, &paper)?;
             self.done.remarks.push(format!(
                 "{name} is known on paper now, {} frames",
                 self.load
@@ -144,26 +140,6 @@ impl Work<'_> {
             takes: all,
         });
         Ok(())
-    }
-
-    fn on_paper(&self, name: &str) -> Result<RollRecord, ProductionError> {
-        let meta = self.production.meta();
-        Ok(RollRecord {
-            name: onestrand_film::RollId::new(name)?.to_string(),
-            gauge: meta.gauge.to_string(),
-            film_speed: meta.speed.to_string(),
-            base: "not-known".to_owned(),
-            fit: "project".to_owned(),
-            wind: None,
-            frames: self.load.count(),
-            missing: 0,
-            expected: None,
-            measured: None,
-            shrinkage: None,
-            proved_by: None,
-            inspection: InspectionRecord::default(),
-            scans: Vec::new(),
-        })
     }
 
     /// A take of the report, with what its setup was planned to be.

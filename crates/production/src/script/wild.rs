@@ -7,15 +7,6 @@ use super::at_work::{STEP, put_at};
 use super::import::said;
 use super::kept::KeptScript;
 
-/// Whether a text is the list of wild sounds: its first line names a column `sound` and
-/// none `setup`.
-pub(super) fn is_wild_list(text: &str) -> bool {
-    let text = text.strip_prefix('\u{FEFF}').unwrap_or(text);
-    let first = text.lines().next().unwrap_or_default().to_lowercase();
-    let names: Vec<&str> = first.split([',', '\t']).map(str::trim).collect();
-    names.contains(&"sound") && !names.contains(&"setup")
-}
-
 /// The acts that put sounds behind those there are; one that is there already under the
 /// same words and place is not put twice.
 pub(super) fn wild_acts(kept: &KeptScript, next: i64, sounds: Vec<WildSound>) -> Vec<Act> {

@@ -4,12 +4,14 @@ use std::path::Path;
 
 use onestrand_film::{Fps, Gauge};
 use onestrand_production::documents::{
-    ActionWords, PlanDocument, SceneWords, ScriptDocument, SetupWords, ShownWords, StockWords,
+    ActionWords, PlanDocument, RecceWords, SceneWords, ScriptDocument, SetupWords, ShownWords,
+    StockWords,
 };
 use onestrand_production::{
     Cancel, FilmChange, LogReading, Meta, PaperRoll, PlanAsked, Production, ProductionError, Quiet,
     ScriptChange, ScriptChangeKind, add_paper_roll, export_script, import_log_text,
-    import_script_text, plan_film, script_document, write_example_script,
+    import_script_text, keep_photograph, photograph, plan_film, script_document,
+    write_example_script,
 };
 
 use crate::in_the_hand::{change, film};
@@ -458,4 +460,39 @@ fn a_set_that_may_go_is_kept_and_taken_back() {
     production.undo().expect("undone");
     assert_eq!(script(&production).set_may_go, ["5"]);
     assert!(said(&mut production, None, None, to(&["no setup"])).is_err());
+}
+
+#[test]
+fn a_photograph_is_kept_once_and_nothing_else_is_read() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = boat(dir.path());
+    let png = b"\x89PNG\r\n\x1a\nand so on";
+    let name = keep_photograph(&production, png).expect("kept");
+    assert_eq!(keep_photograph(&production, png).expect("kept"), name);
+    let kept = std::fs::read_dir(dir.path().join("recce")).expect("a folder");
+    assert_eq!(kept.count(), 1);
+    let (bytes, kind) = photograph(&production, &name).expect("there");
+    assert_eq!((bytes.as_slice(), kind), (&png[..], "image/png"));
+    assert!(keep_photograph(&production, b"<svg/>").is_err());
+    for other in [
+        "../production.db",
+        "production.db",
+        "a.jpg",
+        "..",
+        "/etc/hostname",
+    ] {
+        assert!(photograph(&production, other).is_err(), "{other}");
+        let recce = RecceWords {
+            place: "the landing".to_owned(),
+            photograph: other.to_owned(),
+            ..RecceWords::default()
+        };
+        let refused = said(
+            &mut production,
+            None,
+            None,
+            ScriptChangeKind::Recce { recce },
+        );
+        assert!(refused.is_err(), "{other}");
+    }
 }

@@ -18,6 +18,7 @@ mod runs;
 mod sample;
 mod scans_in_one_go;
 mod script_sheets;
+mod scripts;
 mod served;
 mod sheets_of_cut;
 mod tablets;
