@@ -72,22 +72,21 @@ fn laid(new: &TrialCut, strips: &Strips, shifts: &[i64], strand: &Strand) -> Opt
             continue;
         }
         let (first, last) = strip.positions;
-        for (position, by, at_end) in [
-            (first, shifts[2 * at], false),
-            (last, shifts[2 * at + 1], true),
-        ] {
+        let (to_head, to_tail) = (shifts[2 * at], shifts[2 * at + 1]);
+        let moves = match first == last {
+            // Both ends at once: it may lie wholly beside where it was.
+            true => vec![(first, to_head, to_tail)],
+            false => vec![(first, to_head, 0), (last, 0, to_tail)],
+        };
+        for (position, head, tail) in moves {
             let was = pieces[position].span()?.clone();
-            let (begin, end) = (was.range.begin().index(), was.range.end().index());
-            let moved = |n: u32| u32::try_from(i64::from(n) + by).ok();
-            let (begin, end) = match at_end {
-                false => (moved(begin)?, end),
-                true => (begin, moved(end)?),
-            };
+            let moved = |n: u32, by: i64| u32::try_from(i64::from(n) + by).ok();
+            let begin = moved(was.range.begin().index(), head)?;
+            let end = moved(was.range.end().index(), tail)?;
             if begin >= end {
                 return None;
             }
-            let is = span(was.roll.as_str(), begin, end);
-            pieces[position].kind = PieceKind::Shot(is);
+            pieces[position].kind = PieceKind::Shot(span(was.roll.as_str(), begin, end));
         }
     }
     let cut = TrialCut::new(pieces, new.usual_join());
@@ -345,4 +344,24 @@ fn the_paper_of_the_pieces_stays() {
         assert_eq!(words(&one.cut), words(&new));
     }
     assert!(!near.found.is_empty());
+}
+
+/// One frame of film lies wholly beside where it was: a case that was drawn once, in which
+/// its end was not let past its old beginning.
+#[test]
+fn a_strip_may_lie_wholly_beside_where_it_was() {
+    let strand = strand(Gauge::Super8, false);
+    let rules = rules();
+    let cut = |spans: &[(u32, u32)]| {
+        let pieces = spans.iter().map(|(b, e)| Piece::shot(span("A", *b, *e)));
+        TrialCut::new(pieces.collect(), JoinKind::Cement)
+    };
+    let old = cut(&[(0, 6), (9, 15)]);
+    let new = Recut::as_made(&old, &cut(&[(9, 10), (0, 6)]), &rules.table);
+    assert_eq!(Recut::price(&old, &new, &strand, &rules.table).lost, 3);
+    let found = Recut::near(&old, &new, &strand, &rules, 2).found;
+    let near = found.first().expect("one that loses less");
+    assert_eq!(worth(near), (6, 2, 2));
+    let laid = near.cut.pieces()[0].span().expect("film").range;
+    assert_eq!((laid.begin().index(), laid.end().index()), (10, 11));
 }

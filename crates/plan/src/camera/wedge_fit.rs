@@ -33,6 +33,10 @@ const STUDENT: [f64; 10] = [
 /// middle do lies where the film is full or empty.
 const LEAST_OF_SLOPE: f64 = 0.65;
 
+/// How far about the middle of two takes others tell of the slope between them.
+/// Unit: stops set.
+const ABOUT: f64 = 0.6;
+
 impl Line {
     /// Through two points or more whose settings differ.
     pub(crate) fn through(points: &[Point]) -> Option<Self> {
@@ -82,7 +86,7 @@ pub(crate) fn straight_part(points: &[Point]) -> Option<(f64, f64)> {
     let groups = by_setting(points);
     let slopes: Vec<f64> = groups
         .windows(2)
-        .map(|two| (two[1].light - two[0].light) / (two[1].set - two[0].set))
+        .map(|two| slope_about(&groups, &two[0], &two[1]))
         .collect();
     let mut sorted = slopes.clone();
     sorted.sort_by(f64::total_cmp);
@@ -106,6 +110,16 @@ pub(crate) fn straight_part(points: &[Point]) -> Option<(f64, f64)> {
         begin = end + 1;
     }
     best.map(|(from, to)| (groups[from].set, groups[to].set))
+}
+
+/// How steep it is between two takes, with those near them: thirds of a stop by
+/// themselves are less than what the measure may be off.
+fn slope_about(groups: &[Point], low: &Point, high: &Point) -> f64 {
+    let middle = f64::midpoint(low.set, high.set);
+    let reach = ABOUT.max(high.set - middle + 1e-6);
+    let near = |p: &&Point| (p.set - middle).abs() <= reach;
+    let points: Vec<Point> = groups.iter().filter(near).copied().collect();
+    Line::through(&points).map_or(0.0, |line| line.slope)
 }
 
 /// Takes of one setting as one, by their setting.

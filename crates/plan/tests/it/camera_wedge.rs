@@ -29,6 +29,9 @@ const THIRDS: [f64; 13] = [
 ];
 
 proptest! {
+    // A slip of the line showed in one of a thousand.
+    #![proptest_config(ProptestConfig::with_cases(5_000))]
+
     /// The meter's error comes back to its third, on films of usual contrast, with the
     /// measure off by up to a twentieth of a stop.
     #[test]

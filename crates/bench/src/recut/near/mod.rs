@@ -190,12 +190,9 @@ fn shifted(new: &TrialCut, news: &Joints, laying: &Laying) -> (TrialCut, Vec<Shi
     let mut shifts = Vec::new();
     for (strip, (begin, end)) in news.strips.iter().zip(&laying.ends) {
         let (first, last) = (strip.positions.0 - 1, strip.positions.1 - 1);
-        for (at, at_end, is, was) in [
-            (first, false, *begin, i64::from(strip.begin)),
-            (last, true, *end, i64::from(strip.end)),
-        ] {
+        let was = (i64::from(strip.begin), i64::from(strip.end));
+        for (at, at_end, is, was) in [(first, false, *begin, was.0), (last, true, *end, was.1)] {
             if is != was {
-                set(&mut pieces[at], at_end, is);
                 shifts.push(Shift {
                     position: at + 1,
                     at_end,
@@ -203,20 +200,29 @@ fn shifted(new: &TrialCut, news: &Joints, laying: &Laying) -> (TrialCut, Vec<Shi
                 });
             }
         }
+        // Both at once where it is one piece: it may lie wholly beside where it was.
+        if first == last {
+            set(&mut pieces[first], Some(*begin), Some(*end));
+        } else {
+            set(&mut pieces[first], Some(*begin), None);
+            set(&mut pieces[last], None, Some(*end));
+        }
     }
     (TrialCut::new(pieces, new.usual_join()), shifts)
 }
 
-fn set(piece: &mut Piece, at_end: bool, place: i64) {
-    let (Some(span), Ok(place)) = (piece.span().cloned(), u32::try_from(place)) else {
+/// Lets a piece begin or end elsewhere.
+fn set(piece: &mut Piece, begin: Option<i64>, end: Option<i64>) {
+    let Some(span) = piece.span().cloned() else {
         return;
     };
-    let (begin, end) = (span.range.begin().index(), span.range.end().index());
-    let range = match at_end {
-        false => FrameRange::of(place, end),
-        true => FrameRange::of(begin, place),
+    let place = |is: Option<i64>, was: u32| is.map_or(Ok(was), u32::try_from);
+    let begin = place(begin, span.range.begin().index());
+    let end = place(end, span.range.end().index());
+    let (Ok(begin), Ok(end)) = (begin, end) else {
+        return;
     };
-    if let Ok(range) = range {
+    if let Ok(range) = FrameRange::of(begin, end) {
         piece.kind = PieceKind::Shot(Span::new(span.roll, range));
     }
 }

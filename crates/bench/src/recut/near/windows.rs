@@ -52,12 +52,21 @@ impl Windows {
             };
             let first = &new.pieces()[strip.positions.0 - 1];
             let last = &new.pieces()[strip.positions.1 - 1];
-            let (take, inner) = (take_of(first, strand), ends_of(first).1 - 1);
+            // Of one piece both ends may move past where the other was: only how short it
+            // may be holds them apart.
+            let alone = strip.positions.0 == strip.positions.1;
+            let inner = if alone {
+                i64::MAX
+            } else {
+                ends_of(first).1 - 1
+            };
+            let take = take_of(first, strand);
             begins.push((
                 (begin - tolerance).max(take.map_or(0, |t| t.0)),
                 (begin + tolerance).min(inner),
             ));
-            let (take, inner) = (take_of(last, strand), ends_of(last).0 + 1);
+            let inner = if alone { 0 } else { ends_of(last).0 + 1 };
+            let take = take_of(last, strand);
             ends.push((
                 (end - tolerance).max(inner),
                 (end + tolerance).min(take.map_or(cutting.length(film), |t| t.1)),
