@@ -19,6 +19,7 @@ use crate::roll_measures::{MeasureHundred, MeasureWound};
 use crate::runs_of_roll::{RunRoll, StrikeRun};
 use crate::script::ScriptChange;
 use crate::sign_limits::MoveSignLimit;
+use crate::titles::TitleChange;
 use crate::trim_bin::MoveToPin;
 use crate::versions::{DescribeCut, NewCut, RemoveCut};
 use crate::{FilmPart, ProductionError, takes_of_roll};
@@ -140,6 +141,8 @@ pub enum FilmChange {
     UnmarkMoments(UnmarkMoments),
     /// Something in the shooting script, or the film that is planned with.
     Script(Box<ScriptChange>),
+    /// Something in the titles, or the copy stand they are shot on.
+    Titles(Box<TitleChange>),
     /// Write something down at the bench. It is not undone.
     AtTheBench(BenchWrite),
     /// Write a note on a frame, or rewrite one.
@@ -225,6 +228,7 @@ impl FilmChange {
             }
             Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
             Self::Script(change) => change.parts(),
+            Self::Titles(change) => change.parts(),
             // What it must have seen it says itself, by the number of lines.
             Self::AtTheBench(_) => Vec::new(),
             // Another answer, or marks of other takes, do not make these untrue.
@@ -263,6 +267,7 @@ impl FilmChange {
             }
             Self::AtTheBench(write) => write.act(production, ""),
             Self::Script(change) => change.act(production),
+            Self::Titles(change) => change.act(production),
             Self::MoveToPin(change) => change.act(production),
             Self::InspectRoll(change) => change.act(production),
             Self::JoinFound(change) => change.act(production),

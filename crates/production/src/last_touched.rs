@@ -34,6 +34,10 @@ pub enum FilmPart {
     Script(i64),
     /// The stock that is planned with.
     Stock,
+    /// A title, by its number.
+    Title(i64),
+    /// The copy stand and the hall.
+    CopyStand,
 }
 
 impl FilmPart {
@@ -102,9 +106,11 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         {
             FilmPart::Stock
         }
+        Touched::Setting(name) if name == crate::titles::STAND => FilmPart::CopyStand,
         Touched::Setting(_) => FilmPart::SignLimits,
         Touched::Bench => FilmPart::Bench,
         Touched::Script(id) => FilmPart::Script(*id),
+        Touched::Title(id) => FilmPart::Title(*id),
         _ => FilmPart::Notes,
     };
     touched.iter().map(one).collect()

@@ -74,6 +74,10 @@ pub(crate) enum PartDocument {
     Script,
     /// The stock that is planned with.
     Stock,
+    /// The titles.
+    Titles,
+    /// The copy stand and the hall.
+    CopyStand,
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -89,6 +93,8 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Bench => Self::Bench,
             FilmPart::Script(_) => Self::Script,
             FilmPart::Stock => Self::Stock,
+            FilmPart::Title(_) => Self::Titles,
+            FilmPart::CopyStand => Self::CopyStand,
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }

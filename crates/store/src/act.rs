@@ -7,7 +7,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     ChangeRecord, CutRecord, HungTake, NoteRecord, ReelRecord, RollRecord, ScriptRecord,
-    StoreError, TakeRecord, bench_lines, cuts, notes, pins, reels, rolls, script, settings, takes,
+    StoreError, TakeRecord, TitleRecord, bench_lines, cuts, notes, pins, reels, rolls, script,
+    settings, takes, titles,
 };
 
 /// One act on a production.
@@ -75,6 +76,14 @@ pub enum Act {
         /// What stands there afterwards.
         part: Option<Box<ScriptRecord>>,
     },
+    /// Put a title in the place of whatever stood under its number, or take it away.
+    PutTitle {
+        /// Its number, from [`crate::Production::next_title_id`] for a new one; chosen by
+        /// the caller, so that a redo gives the same.
+        id: i64,
+        /// What stands there afterwards.
+        title: Option<TitleRecord>,
+    },
     /// Set something for the whole production, or strike it off.
     PutSetting {
         /// Its name.
@@ -113,6 +122,8 @@ pub enum Touched {
     Reel(String),
     /// The part of the script with this number.
     Script(i64),
+    /// The title with this number.
+    Title(i64),
     /// What is set for the whole production under this name.
     Setting(String),
     /// The log of the bench.
@@ -137,6 +148,7 @@ impl Act {
             Self::PutSetting { name, .. } => BTreeSet::from([Touched::Setting(name.clone())]),
             Self::PutNote { .. } => BTreeSet::from([Touched::Notes]),
             Self::PutScript { id, .. } => BTreeSet::from([Touched::Script(*id)]),
+            Self::PutTitle { id, .. } => BTreeSet::from([Touched::Title(*id)]),
             Self::WriteBench { .. } => BTreeSet::from([Touched::Bench]),
             Self::All { acts } => acts.iter().flat_map(Self::touches).collect(),
         }
@@ -215,6 +227,10 @@ impl Act {
                     part: before.map(Box::new),
                 })
             }
+            Self::PutTitle { id, title } => Ok(Self::PutTitle {
+                id: *id,
+                title: titles::put(db, *id, title.as_ref())?,
+            }),
             Self::WriteBench { by, lines } => {
                 bench_lines::add(db, by, lines)?;
                 Ok(self.clone())

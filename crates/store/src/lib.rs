@@ -26,6 +26,7 @@ mod script;
 mod script_parts;
 mod settings;
 mod takes;
+mod titles;
 mod workprint;
 mod workprint_index;
 mod workprint_pictures;
@@ -55,6 +56,7 @@ pub use script_parts::{
     ActionRecord, FloorPlanRecord, PlanCameraRecord, PlanLineRecord, PlanMarkRecord, RecceRecord,
     SceneRecord, ScriptPart, SetupRecord, ShownRecord, WildSoundRecord,
 };
+pub use titles::TitleRecord;
 pub use workprint::{FrameRow, PartIndex, WorkprintInfo, Workprints};
 pub use workprint_pictures::PictureRun;
 pub use workprint_write::{FileFrameRow, NewFrame, WorkprintWriter};

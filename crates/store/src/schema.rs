@@ -3,7 +3,7 @@
 
 /// Each step brings the file from its index to the next number.
 pub(crate) const STEPS: &[&str] = &[
-    FORM_1, FORM_2, FORM_3, FORM_4, FORM_5, FORM_6, FORM_7, FORM_8, FORM_9,
+    FORM_1, FORM_2, FORM_3, FORM_4, FORM_5, FORM_6, FORM_7, FORM_8, FORM_9, FORM_10,
 ];
 
 /// The form this program writes.
@@ -212,4 +212,14 @@ CREATE TABLE script (
     body TEXT NOT NULL
 ) STRICT;
 CREATE INDEX script_order ON script (kind, place, id);
+";
+
+/// The titles of the film, each kept whole in `body`.
+const FORM_10: &str = "
+CREATE TABLE title (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    place INTEGER NOT NULL,
+    body TEXT NOT NULL
+) STRICT;
+CREATE INDEX title_order ON title (place, id);
 ";

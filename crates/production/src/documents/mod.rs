@@ -30,6 +30,9 @@ mod roster;
 mod runs;
 mod script;
 mod throw;
+mod title_card;
+mod title_stand;
+mod titles;
 
 pub use bench::*;
 pub use bench_room::*;
@@ -59,3 +62,6 @@ pub use roster::*;
 pub use runs::*;
 pub use script::*;
 pub use throw::*;
+pub use title_card::*;
+pub use title_stand::*;
+pub use titles::*;

@@ -298,7 +298,7 @@ fn scene_number_fits(number: &str) -> Result<(), ProductionError> {
     ))
 }
 
-pub(super) fn setup_name_fits(name: &str) -> Result<(), ProductionError> {
+pub(crate) fn setup_name_fits(name: &str) -> Result<(), ProductionError> {
     let fits = (1..=12).contains(&name.len()) && name.chars().all(|c| c.is_ascii_alphanumeric());
     if fits {
         return Ok(());

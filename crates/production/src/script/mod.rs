@@ -24,6 +24,7 @@ pub use photographs::{keep_photograph, photograph};
 pub use plan_film::{PlanAsked, PlanWork, plan_film};
 pub use stock::stock_for_load;
 
+pub(crate) use at_work::setup_name_fits;
 pub(crate) use drawn::NG;
 pub(crate) use photographs::photograph_in;
 pub(crate) use stock::{SET_MAY_GO, STOCK, stock_of};

@@ -18,6 +18,7 @@ mod sheets;
 mod shelf;
 mod showing;
 mod tablets;
+mod titles;
 
 use std::sync::Arc;
 
@@ -50,6 +51,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(on_action::router())
         .merge(script::router())
         .merge(script_sheets::router())
+        .merge(titles::router())
         .merge(bench::router())
         .merge(tablets::router())
         .merge(pictures::router())

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use onestrand_store::{
     Act, EdgeNumberRecord, EdgeRecord, InspectionRecord, NoteRecord, Production, ScriptPart,
-    ScriptRecord, SetupRecord,
+    ScriptRecord, SetupRecord, TitleRecord,
 };
 use rusqlite::Connection;
 
@@ -12,6 +12,7 @@ const FORM_1: &str = include_str!("../saved/form-1.sql");
 const FORM_5: &str = include_str!("../saved/form-5.sql");
 const FORM_7: &str = include_str!("../saved/form-7.sql");
 const FORM_8: &str = include_str!("../saved/form-8.sql");
+const FORM_9: &str = include_str!("../saved/form-9.sql");
 
 fn saved(dir: &Path, text: &str) {
     Connection::open(dir.join("production.db"))
@@ -178,4 +179,30 @@ fn a_production_of_form_8_keeps_its_edge_numbers_and_takes_a_script() {
     drop(production);
     assert_eq!(form(&dir.path().join("production-before-form-9.db")), 8);
     assert!(form(&dir.path().join("production.db")) >= 9);
+}
+
+#[test]
+fn a_production_of_form_9_keeps_its_script_and_takes_titles() {
+    let dir = tempfile::tempdir().expect("a folder");
+    saved(dir.path(), FORM_9);
+    let mut production = Production::open(dir.path()).expect("brought forward");
+    let script = production.script().expect("the script");
+    let ScriptPart::Scene(scene) = &script[0].1.part else {
+        panic!("a scene: {script:?}");
+    };
+    assert_eq!(scene.heading, "INT. SHED - DAY");
+    assert_eq!(production.titles().expect("the titles"), []);
+    let title = TitleRecord {
+        place: 1,
+        body: "{\"name\":\"M\"}".to_owned(),
+    };
+    let act = Act::PutTitle {
+        id: production.next_title_id().expect("a number"),
+        title: Some(title.clone()),
+    };
+    production.act("a title", &act).expect("kept");
+    assert_eq!(production.titles().expect("the titles"), [(1, title)]);
+    drop(production);
+    assert_eq!(form(&dir.path().join("production-before-form-10.db")), 9);
+    assert!(form(&dir.path().join("production.db")) >= 10);
 }

@@ -8,5 +8,6 @@ mod owner;
 mod peek;
 mod pins;
 mod script;
+mod titles;
 mod workprint_pictures;
 mod workprints;

@@ -1189,6 +1189,60 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/titles": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The titles of a film, with the copy stand. */
+        get: operations["titles"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/titles/card": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * How a title is set, measured and exposed. It need not be kept: so a card can be looked
+         *     at while it is written.
+         */
+        post: operations["title_card"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/titles/files": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Keeps artwork, a JPEG or a PNG, or a typeface in the film's own folder. */
+        post: operations["keep_for_title"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/twins": {
         parameters: {
             query?: never;
@@ -2432,6 +2486,52 @@ export interface components {
             /** @description What is in the way. */
             message: string;
         };
+        /** @description How the letters stand out from what lies under them. */
+        CardContrastDocument: {
+            /**
+             * Format: int32
+             * @description What is asked for, in tenths.
+             */
+            asked_tenths: number;
+            /** @description Whether it is enough. */
+            enough: boolean;
+            /** @description Where it is least: left, top, width, height in thousandths of the picture. */
+            least_at: number[];
+            /**
+             * Format: int32
+             * @description The least ratio of light where letters stand, in tenths: 45 is 4.5 to 1.
+             */
+            least_tenths: number;
+            /** @description What would be enough, the cheapest first. */
+            remedies: components["schemas"]["ContrastRemedyWords"][];
+            /**
+             * Format: int32
+             * @description The usual one, in tenths.
+             */
+            usual_tenths: number;
+        };
+        /** @description A card design. */
+        CardDesignDocument: {
+            /** @description For which films it is. */
+            about: string;
+            /** @description What it is called. */
+            name: string;
+            /** @description Its word for commands and files. */
+            word: string;
+        };
+        /** @description A run of frames of a card that look alike. */
+        CardRunDocument: {
+            /**
+             * Format: int32
+             * @description Frames of it.
+             */
+            frames: number;
+            /**
+             * Format: int32
+             * @description Its picture's number: the first frame that looks so, counted from 0.
+             */
+            picture: number;
+        };
         /** @description One line of the change list. */
         ChangeLineDocument: {
             /** @description `lift`, `insert`, `trim` or `move`. */
@@ -2637,6 +2737,34 @@ export interface components {
             /** @description `refused` or `warned`. */
             severity: string;
             span?: components["schemas"]["SpanDocument"] | null;
+        };
+        /** @description What may be done where letters do not stand out. */
+        ContrastRemedyDocument: {
+            /** @enum {string} */
+            do: "move";
+            /** @description From top to bottom. */
+            down: components["schemas"]["LettersDownWord"];
+        } | {
+            /** @enum {string} */
+            do: "plate";
+        } | {
+            /** @enum {string} */
+            do: "darken";
+            /**
+             * Format: int32
+             * @description By how much. Unit: tenths of a stop.
+             */
+            tenths: number;
+        } | {
+            /** @enum {string} */
+            do: "other_ink";
+        };
+        /** @description A remedy in words. */
+        ContrastRemedyWords: {
+            /** @description What is done. */
+            remedy: components["schemas"]["ContrastRemedyDocument"];
+            /** @description What it is, in words. */
+            words: string;
         };
         /** @description A scan copied into the film's own folder. */
         CopiedDocument: {
@@ -3120,6 +3248,9 @@ export interface components {
         }) | (components["schemas"]["ScriptChange"] & {
             /** @enum {string} */
             film_change: "script";
+        }) | (components["schemas"]["TitleChange"] & {
+            /** @enum {string} */
+            film_change: "titles";
         }) | (components["schemas"]["BenchWrite"] & {
             /** @enum {string} */
             film_change: "at_the_bench";
@@ -3973,6 +4104,96 @@ export interface components {
             /** @description The film. */
             film: string;
         };
+        /** @description How a title is lettered. */
+        LetteringWords: {
+            /**
+             * @description From left to right.
+             * @default centre
+             */
+            across: components["schemas"]["LettersAcrossWord"];
+            /**
+             * @description Dark letters instead of light ones.
+             * @default false
+             */
+            dark: boolean;
+            /**
+             * @description The card design, by its word: `brush`.
+             * @default brush
+             */
+            design: string;
+            /**
+             * @description From top to bottom.
+             * @default middle
+             */
+            down: components["schemas"]["LettersDownWord"];
+            /**
+             * @description The user's own typeface, by the name it was kept under; empty for the design's.
+             * @default
+             */
+            face: string;
+            /**
+             * Format: int32
+             * @description How high capitals are: thousandths of the picture's height; not said, as large as
+             *     the design likes and the safe field lets it.
+             * @default null
+             */
+            letter_height: number | null;
+            /**
+             * @description Letters with a line round them; not said, as the design has it.
+             * @default null
+             */
+            outline: boolean | null;
+            /**
+             * @description A plate under the lettering.
+             * @default false
+             */
+            plate: boolean;
+            /**
+             * @description Letters with a shadow; not said, as the design has it.
+             * @default null
+             */
+            shadow: boolean | null;
+        };
+        /**
+         * @description Where lettering stands from left to right.
+         * @enum {string}
+         */
+        LettersAcrossWord: "left" | "centre" | "right";
+        /**
+         * @description Where lettering stands from top to bottom.
+         * @enum {string}
+         */
+        LettersDownWord: "top" | "middle" | "low";
+        /**
+         * @description How the letters of a card will be read. Lengths in millimetres stand as text with one
+         *     decimal, parts of the picture's height in thousandths.
+         */
+        LettersReadDocument: {
+            /**
+             * Format: int32
+             * @description Height of capitals: thousandths of the picture's height.
+             */
+            capitals: number;
+            /** @description Whether the last row reads them. */
+            last_row_reads: boolean;
+            /** @description Lines as they are broken. */
+            lines: string[];
+            /** @description What that is on the artwork. Unit: mm. */
+            needed_on_art_mm: string;
+            /** @description What the last row needs on the screen. Unit: mm. */
+            needed_on_screen_mm: string;
+            /** @description Small letters on the artwork. Unit: mm. */
+            on_art_mm: string;
+            /** @description Small letters on the screen. Unit: mm. */
+            on_screen_mm: string;
+            /**
+             * Format: int32
+             * @description Height of small letters: thousandths of the picture's height.
+             */
+            small: number;
+            /** @description Words. */
+            words: number;
+        };
         /** @description A take that was shot, as the lined script draws it. */
         LinedTakeDocument: {
             /**
@@ -4639,6 +4860,12 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "stock";
+        } | {
+            /** @enum {string} */
+            part: "titles";
+        } | {
+            /** @enum {string} */
+            part: "copy_stand";
         };
         /** @description The rolls of a strip are no halves after all. */
         PartHalves: {
@@ -4910,6 +5137,15 @@ export interface components {
             positions: number[];
             /** @description In words. */
             text: string;
+        };
+        /** @description A reading rule. */
+        ReadingRuleDocument: {
+            /** @description What it says, in a sentence. */
+            says: string;
+            /** @description Where it comes from. */
+            source: string;
+            /** @description Its word. */
+            word: string;
         };
         /** @description A visit under its number in the store. */
         RecceDocument: {
@@ -6045,6 +6281,79 @@ export interface components {
             /** @description Its title. */
             title: string;
         };
+        /** @description How a title is put on film. */
+        ShootingWords: {
+            /**
+             * Format: int32
+             * @description Artwork with the blank cel after it. Unit: frames.
+             * @default 0
+             */
+            after: number;
+            /**
+             * Format: int32
+             * @description Artwork with the blank cel before the lettering drops. Unit: frames.
+             * @default 0
+             */
+            before: number;
+            /**
+             * @description A cel without lettering lies on the artwork from the first frame.
+             * @default true
+             */
+            blank_cel: boolean;
+            /**
+             * Format: int32
+             * @description A crawl: how far the lettering goes up for each frame. Unit: hundredths of a
+             *     millimetre on the artwork; 0 for none.
+             * @default 0
+             */
+            crawl: number;
+            /**
+             * @description White letters exposed a second time over the picture, instead of a cel.
+             * @default false
+             */
+            exposed_twice: boolean;
+            /**
+             * Format: int32
+             * @description The whole comes out of the dark. Unit: frames; 0 for none.
+             * @default 0
+             */
+            fade_in: number;
+            /**
+             * Format: int32
+             * @description The whole goes into the dark. Unit: frames; 0 for none.
+             * @default 0
+             */
+            fade_out: number;
+            /**
+             * Format: int32
+             * @description How long the lettering stands. Unit: frames; not said, as the reading rule has it.
+             * @default null
+             */
+            hold: number | null;
+            /**
+             * Format: int32
+             * @description The lettering comes slowly. Unit: frames; 0 to drop it at once.
+             * @default 0
+             */
+            letters_in: number;
+            /**
+             * Format: int32
+             * @description The lettering goes slowly. Unit: frames; 0 to lift it at once.
+             * @default 0
+             */
+            letters_out: number;
+            /**
+             * @description Frame by frame with the single-frame release, instead of running.
+             * @default false
+             */
+            single_frame: boolean;
+            /**
+             * Format: int32
+             * @description How often it is shot, the first time counted.
+             * @default 1
+             */
+            takes: number;
+        };
         /** @description An action as a setup has it. */
         ShownWords: {
             /** @description The action's name. */
@@ -6158,6 +6467,103 @@ export interface components {
             out: number;
             /** @description The roll. */
             roll: string;
+        };
+        /**
+         * @description The copy stand and the hall, for all titles of the film. Numbers stand as they are
+         *     typed; an empty one is as the gauge has it, or not known.
+         */
+        StandWords: {
+            /**
+             * @description The circle of confusion. Unit: mm.
+             * @default
+             */
+            blur: string;
+            /**
+             * @description The density of the cels that are used.
+             * @default 0.04
+             */
+            cel_density: string;
+            /**
+             * @description The close-up lens. Unit: dioptres.
+             * @default
+             */
+            close_up: string;
+            /**
+             * @description How near the lens focuses, from film to artwork. Unit: mm.
+             * @default
+             */
+            closest: string;
+            /**
+             * @description Of the user's own rule: before the first word. Unit: seconds.
+             * @default 1
+             */
+            first: string;
+            /**
+             * @description The camera's gate, where it was measured: `5.69x4.22`. Unit: mm.
+             * @default
+             */
+            gate: string;
+            /**
+             * @description Glass lies on the artwork.
+             * @default false
+             */
+            glass: boolean;
+            /**
+             * @description From the lens axis to each lamp. Unit: degrees.
+             * @default 45
+             */
+            lamp_angle: string;
+            /**
+             * @description From each lamp to the middle of the field. Unit: mm.
+             * @default 800
+             */
+            lamp_distance: string;
+            /**
+             * @description From the last row to the screen. Unit: metres.
+             * @default 5
+             */
+            last_row: string;
+            /**
+             * @description Of the user's own rule: the least that any title stands. Unit: seconds.
+             * @default 2.5
+             */
+            least: string;
+            /**
+             * @description The lens. Unit: mm.
+             * @default 25
+             */
+            lens: string;
+            /**
+             * @description Of the user's own rule: for each word. Unit: seconds.
+             * @default 0.5
+             */
+            per_word: string;
+            /**
+             * @description The reading rule, by its word.
+             * @default own
+             */
+            rule: string;
+            /**
+             * Format: int32
+             * @description Which part of the projected field is kept free of loss. Unit: per cent.
+             * @default 80
+             */
+            safe: number;
+            /**
+             * @description How wide the screen is. Unit: mm.
+             * @default 1200
+             */
+            screen: string;
+            /**
+             * @description The stop: `5.6`.
+             * @default 5.6
+             */
+            stop: string;
+            /**
+             * @description How wide the field on the artwork is. Unit: mm.
+             * @default 240
+             */
+            width: string;
         };
         /** @description Frames that stay, one after the other. */
         StayDocument: {
@@ -6584,6 +6990,264 @@ export interface components {
             lens_mm?: number | null;
             /** @description Across the picture, such as `1.2m`. */
             width?: string | null;
+        };
+        /** @description A card as it is set, measured and exposed. */
+        TitleCardDocument: {
+            contrast?: components["schemas"]["CardContrastDocument"] | null;
+            /**
+             * Format: int32
+             * @description Frames in all.
+             */
+            frames: number;
+            letters?: components["schemas"]["LettersReadDocument"] | null;
+            /** @description What wants a look. */
+            problems: components["schemas"]["TitleProblemDocument"][];
+            /** @description Frame after frame what the camera sees. */
+            runs: components["schemas"]["CardRunDocument"][];
+            /** @description The safe part. */
+            safe: number[];
+            /**
+             * @description The field seen by the camera, the projected part and the safe part, each as left,
+             *     top, width and height in thousandths of the camera's field.
+             */
+            shown: number[];
+        };
+        /** @description A change of the titles. */
+        TitleChange: {
+            /**
+             * Format: int64
+             * @description Behind which title a new or moved one stands; the last when not said, 0 for the
+             *     first.
+             */
+            after?: number | null;
+            /**
+             * Format: int64
+             * @description The title that is changed or moved; a new one when not said.
+             */
+            id?: number | null;
+            /** @description What is changed. */
+            to: components["schemas"]["TitleChangeKind"];
+        };
+        /** @description What is changed in the titles. */
+        TitleChangeKind: {
+            /** @description As it is from now on. */
+            title: components["schemas"]["TitleWords"];
+            /** @enum {string} */
+            what: "title";
+        } | {
+            /** @enum {string} */
+            what: "gone";
+        } | {
+            /** @enum {string} */
+            what: "moved";
+        } | {
+            /** @description As they are from now on. */
+            stand: components["schemas"]["StandWords"];
+            /** @enum {string} */
+            what: "stand";
+        };
+        /** @description A title and what is reckoned of it. */
+        TitleDocument: {
+            /**
+             * Format: int32
+             * @description How long the lettering stands by the reading rule. Unit: frames.
+             */
+            by_rule: number;
+            /** @description Changes whenever its pictures do: for the address of a picture. */
+            drawn: string;
+            /**
+             * Format: int32
+             * @description How long it stands. Unit: frames.
+             */
+            hold: number;
+            /**
+             * Format: int64
+             * @description Its number.
+             */
+            id: number;
+            /**
+             * Format: int32
+             * @description What it takes of a roll: every take. Unit: frames.
+             */
+            of_roll: number;
+            /** @description Whether it is on film already: takes that its slate names. */
+            photographed: number;
+            /** @description What wants a look. */
+            problems: components["schemas"]["TitleProblemDocument"][];
+            /** @description Where it stands as a card to shoot. */
+            stands: components["schemas"]["TitleStandsDocument"][];
+            /** @description What is kept of it. */
+            title: components["schemas"]["TitleWords"];
+            /**
+             * Format: int32
+             * @description The whole of it on the screen. Unit: frames.
+             */
+            whole: number;
+            /** @description How many words it has. */
+            words: number;
+        };
+        /** @description A file that was kept for titles. */
+        TitleFileKept: {
+            /** @description By what a title names it. */
+            name: string;
+        };
+        /**
+         * @description What lies under the lettering.
+         * @enum {string}
+         */
+        TitleGroundWord: "plain" | "picture" | "frame";
+        /** @description What lies under the lettering, and how light it is. */
+        TitleGroundWords: {
+            /**
+             * Format: int32
+             * @description By how much the artwork is darkened. Unit: tenths of a stop.
+             * @default 0
+             */
+            darker: number;
+            /**
+             * @description The frame of the film: `R1·120`.
+             * @default
+             */
+            frame: string;
+            /**
+             * @description Which of the three.
+             * @default plain
+             */
+            kind: components["schemas"]["TitleGroundWord"];
+            /**
+             * Format: int32
+             * @description A plain card: how much of the light it throws back, in per cent.
+             * @default 0
+             */
+            light: number;
+            /**
+             * @description The user's picture, by the name it was kept under.
+             * @default
+             */
+            picture: string;
+        };
+        /**
+         * @description What a title is for.
+         * @enum {string}
+         */
+        TitleKindWord: "main" | "intertitle" | "credits" | "end";
+        /** @description Something about a title that wants a look. */
+        TitleProblemDocument: {
+            /** @description What can be done. */
+            next: string;
+            /** @description Whether the card cannot be made so; else it is a question. */
+            refused: boolean;
+            /** @description What it is, in a sentence. */
+            what: string;
+        };
+        /** @description Where a title stands in a version, as a card to shoot. */
+        TitleStandsDocument: {
+            /** @description Whether that is what its sheet exposes. */
+            agrees: boolean;
+            /** @description The version. */
+            cut: string;
+            /**
+             * Format: int32
+             * @description How long it stands there. Unit: frames.
+             */
+            frames: number;
+            /** @description The position, counted from 1. */
+            position: number;
+        };
+        /** @description A title as it is kept. */
+        TitleWords: {
+            /**
+             * @description What lies under it.
+             * @default {
+             *       "kind": "plain",
+             *       "light": 0,
+             *       "picture": "",
+             *       "frame": "",
+             *       "darker": 0
+             *     }
+             */
+            ground: components["schemas"]["TitleGroundWords"];
+            /**
+             * @description What it is for.
+             * @default intertitle
+             */
+            kind: components["schemas"]["TitleKindWord"];
+            /**
+             * @description How it is lettered.
+             * @default {
+             *       "design": "brush",
+             *       "letter_height": null,
+             *       "across": "centre",
+             *       "down": "middle",
+             *       "outline": null,
+             *       "shadow": null,
+             *       "plate": false,
+             *       "dark": false,
+             *       "face": ""
+             *     }
+             */
+            lettering: components["schemas"]["LetteringWords"];
+            /**
+             * @description As the slate and the cut name it: `M`, `E`, `T1`. Empty gives the next one.
+             * @default
+             */
+            name: string;
+            /**
+             * @description The user's note.
+             * @default
+             */
+            note: string;
+            /**
+             * @description How it is put on film.
+             * @default {
+             *       "hold": null,
+             *       "before": 0,
+             *       "after": 0,
+             *       "fade_in": 0,
+             *       "fade_out": 0,
+             *       "letters_in": 0,
+             *       "letters_out": 0,
+             *       "crawl": 0,
+             *       "blank_cel": true,
+             *       "exposed_twice": false,
+             *       "single_frame": false,
+             *       "takes": 1
+             *     }
+             */
+            shooting: components["schemas"]["ShootingWords"];
+            /**
+             * @description What it says, line by line.
+             * @default
+             */
+            words: string;
+        };
+        /** @description All titles of a film. */
+        TitlesDocument: {
+            /** @description The designs there are. */
+            designs: components["schemas"]["CardDesignDocument"][];
+            /**
+             * Format: int32
+             * @description What all of them take of a roll. Unit: frames.
+             */
+            of_roll: number;
+            /**
+             * Format: int64
+             * @description The state it was read in.
+             */
+            revision: number;
+            /** @description The reading rules there are. */
+            rules: components["schemas"]["ReadingRuleDocument"][];
+            /** @description The copy stand and the hall. */
+            stand: components["schemas"]["StandWords"];
+            /** @description In the order of the list. */
+            titles: components["schemas"]["TitleDocument"][];
+            /**
+             * Format: int32
+             * @description All of them together on the screen. Unit: frames.
+             */
+            whole: number;
+            /** @description Cards in the newest version that no title in the list is named for. */
+            without_title: string[];
         };
         /** @description How the files of a roll show its film. */
         TransferDocument: {
@@ -9337,6 +10001,101 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ShelfTold"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    titles: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TitlesDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    title_card: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TitleWords"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TitleCardDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    keep_for_title: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TitleFileKept"];
                 };
             };
             default: {
