@@ -87,6 +87,12 @@ pub struct CardRunDocument {
 /// A card as it is set, measured and exposed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct TitleCardDocument {
+    /// How many words it has.
+    pub words: usize,
+    /// How long the lettering stands by the reading rule. Unit: frames.
+    pub by_rule: u32,
+    /// How long it stands. Unit: frames.
+    pub hold: u32,
     /// The letters; nothing where they cannot be set.
     pub letters: Option<LettersReadDocument>,
     /// How they stand out; nothing where there are none.

@@ -11,16 +11,21 @@ use crate::documents::{TitleCardDocument, TitleWords};
 /// [`ProductionError::Unfit`] when the stand or a length cannot be read,
 /// [`ProductionError::Store`].
 pub fn title_card(
-    _production: &Production,
-    _title: &TitleWords,
+    production: &Production,
+    title: &TitleWords,
 ) -> Result<TitleCardDocument, ProductionError> {
+    let stand = super::stand_kept::stand_of(production)?;
+    let reckoned = super::reckoned::Reckoned::of(title, &stand, production.meta().speed)?;
     Ok(TitleCardDocument {
+        words: reckoned.words,
+        by_rule: reckoned.by_rule,
+        hold: reckoned.hold,
         letters: None,
         contrast: None,
         shown: [0; 4],
         safe: [0; 4],
         runs: Vec::new(),
-        frames: 0,
-        problems: Vec::new(),
+        frames: reckoned.whole,
+        problems: reckoned.problems,
     })
 }
