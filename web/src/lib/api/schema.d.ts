@@ -6993,12 +6993,22 @@ export interface components {
         };
         /** @description A card as it is set, measured and exposed. */
         TitleCardDocument: {
+            /**
+             * Format: int32
+             * @description How long the lettering stands by the reading rule. Unit: frames.
+             */
+            by_rule: number;
             contrast?: components["schemas"]["CardContrastDocument"] | null;
             /**
              * Format: int32
              * @description Frames in all.
              */
             frames: number;
+            /**
+             * Format: int32
+             * @description How long it stands. Unit: frames.
+             */
+            hold: number;
             letters?: components["schemas"]["LettersReadDocument"] | null;
             /** @description What wants a look. */
             problems: components["schemas"]["TitleProblemDocument"][];
@@ -7011,6 +7021,8 @@ export interface components {
              *     top, width and height in thousandths of the camera's field.
              */
             shown: number[];
+            /** @description How many words it has. */
+            words: number;
         };
         /** @description A change of the titles. */
         TitleChange: {
