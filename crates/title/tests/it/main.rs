@@ -1,0 +1,6 @@
+//! Titles from outside: rows of the check values, the story of the card over artwork,
+//! and sheets played back.
+
+mod card_over_artwork;
+mod holds;
+mod played_back;
