@@ -3,4 +3,6 @@
 
 mod card_over_artwork;
 mod holds;
+mod light_of_lamps;
 mod played_back;
+mod stand_rows;
