@@ -1,6 +1,9 @@
 //! A card whose words are set.
 
-use crate::Design;
+use tiny_skia::Path;
+
+use crate::manner::Manner;
+use crate::{Design, Layer, draw, svg};
 
 /// A rectangle on the card. Unit: parts of the picture height, from the top left
 /// of the projected aperture.
@@ -16,27 +19,64 @@ pub struct Bounds {
     pub bottom: f64,
 }
 
+impl Bounds {
+    /// The smallest that holds both.
+    pub(crate) fn with(self, other: Self) -> Self {
+        Self {
+            left: self.left.min(other.left),
+            top: self.top.min(other.top),
+            right: self.right.max(other.right),
+            bottom: self.bottom.max(other.bottom),
+        }
+    }
+}
+
 /// One line as it was set.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SetLine {
     /// Its words, in the order of reading.
     pub text: String,
-    /// Where its ink is; for a gap, a line without height.
+    /// Where its ink is.
     pub bounds: Bounds,
     /// Where its letters stand. Unit: parts of the picture height from the top.
     pub baseline: f64,
+}
+
+/// A letter on the card.
+#[derive(Debug, Clone)]
+pub(crate) struct Letter {
+    /// Its outline, in parts of the picture height.
+    pub(crate) path: Path,
+    /// Its number on the card, for what chance does to it.
+    pub(crate) number: u64,
+}
+
+/// How the card is drawn beside its letters.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Look {
+    pub(crate) manner: Manner,
+    pub(crate) outline: bool,
+    pub(crate) shadow: bool,
+    pub(crate) plate: bool,
+    pub(crate) dark: bool,
 }
 
 /// A card whose words are set, to be drawn at any size.
 #[derive(Debug, Clone)]
 pub struct SetCard {
     pub(crate) design: Design,
+    pub(crate) look: Look,
+    pub(crate) seed: u64,
     pub(crate) words: usize,
     pub(crate) lines: Vec<SetLine>,
+    pub(crate) letters: Vec<Letter>,
     pub(crate) capital_height: f64,
     pub(crate) x_height: f64,
     pub(crate) bounds: Bounds,
     pub(crate) full_height: f64,
+    /// Width over height of the projected aperture.
+    pub(crate) aspect: f64,
+    pub(crate) safe: f64,
 }
 
 impl SetCard {
@@ -46,7 +86,8 @@ impl SetCard {
         self.design
     }
 
-    /// How many words it has, as a reader counts them.
+    /// How many words it has: what stands between spaces and holds a letter or a
+    /// figure.
     #[must_use]
     pub fn words(&self) -> usize {
         self.words
@@ -84,45 +125,35 @@ impl SetCard {
     }
 
     /// The lettering as pixels. `from_top` is how much of a crawl has gone out at
-    /// the top; 0 for a card. Unit: picture heights; below nothing, the words have
-    /// not come in yet.
+    /// the top; 0 for a card; below 0 the words have not come in yet. Unit: picture
+    /// heights. A picture of another shape than the aperture holds the aperture
+    /// whole, in its middle.
+    ///
+    /// Sizes are kept within 1 to 8192 pixels.
     #[must_use]
-    pub fn draw(&self, width: u32, height: u32, from_top: f64) -> crate::Layer {
-        let _ = from_top;
-        let pixels = width as usize * height as usize;
-        crate::Layer {
-            width,
-            height,
-            rgba: vec![0; pixels * 4],
-            letters: vec![0; pixels],
-            capital: 0,
-            safe_rows: (0, height),
-        }
+    pub fn draw(&self, width: u32, height: u32, from_top: f64) -> Layer {
+        draw::layer(self, width, height, from_top)
     }
 
-    /// True-size outlines: the letters as paths on a field as large as the art,
-    /// `field_mm` wide and tall; black on clear, or with `reversed` white (no ink)
-    /// on black, for white letters by a second exposure.
+    /// True-size outlines: the letters as paths on a field `field_mm` wide and tall,
+    /// which is the art that the projected aperture shows; black on clear, or with
+    /// `reversed` white (no ink) on black, for white letters by a second exposure.
     #[must_use]
     pub fn svg(&self, field_mm: (f64, f64), reversed: bool) -> String {
-        let _ = (field_mm, reversed);
-        String::new()
+        svg::document(self, field_mm, reversed)
     }
 
     /// The same outlines as the `d` of an SVG path, in millimetres from the top
     /// left of the field; filled by the nonzero rule.
     #[must_use]
     pub fn path_data(&self, field_mm: (f64, f64)) -> String {
-        let _ = field_mm;
-        String::new()
+        svg::path_data(self, field_mm)
     }
-}
 
-/// SKELETON: sets nothing yet.
-///
-/// # Errors
-/// As [`crate::LetteringError`] says.
-pub fn set(asked: &crate::CardAsked) -> Result<SetCard, crate::LetteringError> {
-    crate::measures::of_asked(asked)?;
-    Err(crate::LetteringError::NoWords)
+    /// How thick a pen goes over those outlines to give the letters their weight;
+    /// 0 for most designs. Unit: millimetres.
+    #[must_use]
+    pub fn pen_mm(&self, field_mm: (f64, f64)) -> f64 {
+        f64::from(self.look.manner.hand.swell) * self.capital_height * svg::scale(self, field_mm)
+    }
 }

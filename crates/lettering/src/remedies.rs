@@ -1,0 +1,146 @@
+//! What would make letters stand out: each remedy is tried and measured before it is
+//! told.
+
+use crate::contrast::{Remedy, measured};
+use crate::{Layer, laid_over};
+
+/// Steps in which words are moved. Unit: parts of the picture height.
+const STEP: f64 = 0.05;
+/// Steps in which a ground is darkened. Unit: stops.
+const STOPS: f64 = 0.5;
+/// More than this a ground is not darkened: nothing would be left of it.
+const MOST_STOPS: f64 = 4.0;
+
+/// The remedies that suffice, the least trouble first.
+pub(crate) fn tried(ground: &[u8], layer: &Layer, wanted: f64) -> Vec<Remedy> {
+    let enough = |shown: &[u8], layer: &Layer| measured(shown, layer).ratio >= wanted;
+    let mut found = Vec::new();
+    if let Some(down) = moved_enough(ground, layer, &enough) {
+        found.push(Remedy::Move { down });
+    }
+    let other = turned(layer);
+    if enough(&laid_over(ground, &other, 1.0, 1.0), &other) {
+        found.push(Remedy::DarkLetters);
+    }
+    let plated = with_plate(layer);
+    if enough(&laid_over(ground, &plated, 1.0, 1.0), &plated) {
+        found.push(Remedy::Plate);
+    }
+    // Darker helps white letters only.
+    if is_light(layer) {
+        let steps = (MOST_STOPS / STOPS) as u32;
+        let stops = (1..=steps)
+            .map(|step| f64::from(step) * STOPS)
+            .find(|stops| enough(&laid_over(ground, layer, (-stops).exp2(), 1.0), layer));
+        found.extend(stops.map(|stops| Remedy::Darken { stops }));
+    }
+    found
+}
+
+/// The shortest way up or down, within the safe rows, after which it is enough.
+fn moved_enough(
+    ground: &[u8],
+    layer: &Layer,
+    enough: &impl Fn(&[u8], &Layer) -> bool,
+) -> Option<f64> {
+    let (first, last) = rows(layer)?;
+    let height = i64::from(layer.height);
+    let up = i64::from(first) - i64::from(layer.safe_rows.0);
+    let down = i64::from(layer.safe_rows.1) - i64::from(last) - 1;
+    let step = (STEP * height as f64).round().max(1.0) as i64;
+    let most = up.max(down) / step;
+    (1..=most)
+        .flat_map(|count| [-count * step, count * step])
+        .filter(|rows| *rows >= -up && *rows <= down)
+        .find(|rows| {
+            let moved = moved(layer, *rows);
+            enough(&laid_over(ground, &moved, 1.0, 1.0), &moved)
+        })
+        .map(|rows| rows as f64 / height as f64)
+}
+
+/// The first and last row with letters.
+fn rows(layer: &Layer) -> Option<(u32, u32)> {
+    let width = layer.width as usize;
+    let holds = |row: &[u8]| row.iter().any(|value| *value > 24);
+    let mut rows = layer.letters.chunks_exact(width).enumerate();
+    let first = rows.find(|(_, row)| holds(row))?.0 as u32;
+    let last = rows.rfind(|(_, row)| holds(row));
+    Some((first, last.map_or(first, |(at, _)| at as u32)))
+}
+
+/// The layer so many rows farther down.
+fn moved(layer: &Layer, rows: i64) -> Layer {
+    let mut out = layer.clone();
+    let shift = |from: &[u8], to: &mut [u8], a_row: usize| {
+        to.fill(0);
+        let by = rows.unsigned_abs() as usize * a_row;
+        let kept = from.len().saturating_sub(by);
+        if rows >= 0 {
+            to[from.len() - kept..].copy_from_slice(&from[..kept]);
+        } else {
+            to[..kept].copy_from_slice(&from[from.len() - kept..]);
+        }
+    };
+    let width = layer.width as usize;
+    shift(&layer.rgba, &mut out.rgba, width * 4);
+    shift(&layer.letters, &mut out.letters, width);
+    out
+}
+
+/// Whether the letters are lighter than mid grey.
+fn is_light(layer: &Layer) -> bool {
+    let letters = layer.letters.iter().zip(layer.rgba.chunks_exact(4));
+    let (sum, count) = letters
+        .filter(|(letter, _)| **letter >= 150)
+        .fold((0_u64, 0_u64), |(sum, count), (_, rgba)| {
+            (sum + u64::from(rgba[1]), count + 1)
+        });
+    count == 0 || sum / count > 127
+}
+
+/// White for black and black for white, in letters and what sets them off.
+fn turned(layer: &Layer) -> Layer {
+    let mut out = layer.clone();
+    for rgba in out.rgba.chunks_exact_mut(4) {
+        for level in &mut rgba[..3] {
+            *level = 255 - *level;
+        }
+    }
+    out
+}
+
+/// A plate behind the words, as thick as `draw` makes it.
+fn with_plate(layer: &Layer) -> Layer {
+    let mut out = layer.clone();
+    let width = layer.width as usize;
+    let Some((first, last)) = rows(layer) else {
+        return out;
+    };
+    let pad = layer.capital as usize * 6 / 10;
+    let columns = |y: usize| layer.letters[y * width..][..width].iter();
+    let holding = (first as usize..=last as usize)
+        .flat_map(|y| columns(y).enumerate().filter(|(_, v)| **v > 24))
+        .map(|(x, _)| x);
+    let (left, right) = holding.fold((width, 0), |(l, r), x| (l.min(x), r.max(x)));
+    let (plate, cover) = if is_light(layer) {
+        (12.0, 0.78)
+    } else {
+        (240.0, 0.84)
+    };
+    for y in
+        (first as usize).saturating_sub(pad)..(last as usize + pad + 1).min(layer.height as usize)
+    {
+        for x in left.saturating_sub(pad)..(right + pad + 1).min(width) {
+            let rgba = &mut out.rgba[(y * width + x) * 4..][..4];
+            let above = f32::from(rgba[3]) / 255.0;
+            let all = above + cover * (1.0 - above);
+            for level in &mut rgba[..3] {
+                let mixed = f32::from(*level) * above + plate * cover * (1.0 - above);
+                *level = (mixed / all).round() as u8;
+            }
+            rgba[3] = (all * 255.0).round() as u8;
+        }
+    }
+    out
+}
