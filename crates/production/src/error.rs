@@ -46,6 +46,12 @@ pub enum ProductionError {
     /// What no lens, shutter or day can be.
     #[error(transparent)]
     Camera(#[from] onestrand_plan::camera::CameraError),
+    /// What no title, copy stand or exposure sheet can be.
+    #[error(transparent)]
+    Title(#[from] onestrand_title::TitleError),
+    /// What cannot be lettered.
+    #[error(transparent)]
+    Lettering(#[from] onestrand_lettering::LetteringError),
     /// The example film could not be drawn.
     #[error("the example could not be drawn: {0}")]
     Example(#[from] onestrand_example::ExampleError),
@@ -166,6 +172,8 @@ impl ProductionError {
             Self::Sheets(e) => e.code(),
             Self::Unit(e) => e.code(),
             Self::Camera(e) => e.code(),
+            Self::Title(e) => e.code(),
+            Self::Lettering(e) => e.code(),
             Self::Example(_) => "production.example",
             Self::Import { .. } => "production.import",
             Self::CutRefused { .. } => "production.cut_refused",
@@ -194,6 +202,8 @@ impl ProductionError {
             Self::Sheets(e) => e.hint().to_string(),
             Self::Unit(e) => e.hint(),
             Self::Camera(e) => e.hint(),
+            Self::Title(e) => e.hint(),
+            Self::Lettering(e) => e.hint(),
             Self::Example(_) => "report this; the example is drawn by the program itself".into(),
             Self::Import { .. } => "put these right in the file and bring it in again; nothing was changed".into(),
             Self::CutRefused { cut, .. } => {

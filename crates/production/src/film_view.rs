@@ -39,6 +39,7 @@ pub fn production_document(
         reels: crate::reels::list_reels(production)?,
         cuts: cut_heads(production)?,
         sign_limits: sign_limits(production)?,
+        titles: crate::titles::title_pictures(production)?,
         notes: production.notes()?.into_iter().map(note_document).collect(),
         notices: production.notices().to_vec(),
         undo: production.next_undo()?,

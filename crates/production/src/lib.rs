@@ -184,8 +184,13 @@ pub use sign_limits::{MoveSignLimit, SignLimitDocument};
 pub use small_pictures::small_picture;
 pub use templates::{Habits, habits, lay_template, take_over, templates};
 pub use throw::{ThrowRequest, throw};
-pub use titles::{TitleChange, TitleChangeKind, keep_for_title, title_card, titles_document};
-pub use titles::{TitleHoldRequest, title_hold};
+pub use titles::{
+    TitleChange, TitleChangeKind, TitleFilm, keep_for_title, kept_title, title_card,
+    title_pictures_name, titles_document,
+};
+pub use titles::{
+    TitleFieldRequest, TitleHoldRequest, TitleLightRequest, title_field, title_hold, title_light,
+};
 pub use trim_bin::MoveToPin;
 pub use unslit::Unslit;
 pub use versions::{DescribeCut, NewCut, RemoveCut};

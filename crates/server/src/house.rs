@@ -6,6 +6,7 @@ use std::sync::Arc;
 use onestrand_production::habits;
 
 use crate::desk::Desk;
+use crate::drawn_titles::DrawnTitles;
 use crate::events::Events;
 use crate::jobs::Jobs;
 use crate::places::Places;
@@ -24,6 +25,8 @@ pub(crate) struct House {
     pub(crate) events: Events,
     pub(crate) turns: Turns,
     pub(crate) tablets: Arc<TabletDoor>,
+    /// Titles that were drawn lately.
+    pub(crate) titles: DrawnTitles,
     /// The film the program was opened with, if with one.
     pub(crate) first: Option<String>,
 }
@@ -44,6 +47,7 @@ impl House {
             tablets: Arc::new(door(events.clone())),
             events,
             turns: Turns::default(),
+            titles: DrawnTitles::default(),
             first,
         }
     }

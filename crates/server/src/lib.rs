@@ -4,6 +4,7 @@
 mod copies;
 mod desk;
 mod door;
+mod drawn_titles;
 mod events;
 mod hosts;
 mod house;

@@ -8,6 +8,9 @@ mod opened;
 mod said;
 mod wedge_of_roll;
 
+pub(crate) use opened::{figure, opened, plate, signed};
+pub(crate) use said::{length_mm, numbers};
+
 pub use day::{CameraSunRequest, camera_sun};
 pub use lens::{
     CameraCloseUpRequest, CameraDepthRequest, CameraFieldRequest, CameraFramingRequest,

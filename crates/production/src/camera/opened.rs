@@ -5,7 +5,7 @@ use onestrand_plan::camera::{OpenedSum, Reckoned};
 use crate::documents::{CameraOpenedDocument, CameraPlateDocument, CameraSumDocument};
 
 /// A plate: what it is, the figure, its unit.
-pub(super) fn plate(
+pub(crate) fn plate(
     label: &str,
     count: impl Into<String>,
     words: impl Into<String>,
@@ -18,7 +18,7 @@ pub(super) fn plate(
 }
 
 /// The sums of what was reckoned, with its plates and its line for the script.
-pub(super) fn opened<T>(
+pub(crate) fn opened<T>(
     found: &Reckoned<T>,
     plates: Vec<CameraPlateDocument>,
     text: String,
@@ -42,7 +42,7 @@ fn sum(sum: &OpenedSum) -> CameraSumDocument {
 }
 
 /// With at most so many decimals, without idle noughts, the minus as it is printed.
-pub(super) fn figure(value: f64, decimals: usize) -> String {
+pub(crate) fn figure(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
     let short = match text.contains('.') {
         true => text.trim_end_matches('0').trim_end_matches('.'),
@@ -65,7 +65,7 @@ pub(super) fn metres(mm: f64) -> String {
 }
 
 /// With its sign.
-pub(super) fn signed(value: f64, decimals: usize) -> String {
+pub(crate) fn signed(value: f64, decimals: usize) -> String {
     let plain = figure(value, decimals);
     match value > 0.0 && plain != "0" {
         true => format!("+{plain}"),

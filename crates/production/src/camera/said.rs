@@ -24,7 +24,7 @@ pub(super) fn number(text: &str) -> Option<f64> {
 }
 
 /// Unit: millimetres. `3m`, `65cm`, `250mm`, `6ft`, `8in`; a bare number is metres.
-pub(super) fn length_mm(text: &str) -> Result<f64, ProductionError> {
+pub(crate) fn length_mm(text: &str) -> Result<f64, ProductionError> {
     const UNITS: [(&str, f64); 6] = [
         ("mm", 1.0),
         ("cm", 10.0),
@@ -142,7 +142,7 @@ pub(super) fn seconds(text: &str) -> Result<f64, ProductionError> {
 
 /// Numbers with semicolons, spaces or commas between: `1 2`, `-1; -0.5; 0`. A comma with
 /// nothing behind it but a figure is read as between two numbers, not as a point.
-pub(super) fn numbers(text: &str, example: &'static str) -> Result<Vec<f64>, ProductionError> {
+pub(crate) fn numbers(text: &str, example: &'static str) -> Result<Vec<f64>, ProductionError> {
     let bad = || unreadable("a row of numbers", text, example);
     let parts = text
         .split([';', ' ', ',', '+'])

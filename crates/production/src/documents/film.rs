@@ -128,6 +128,8 @@ pub struct ProductionDocument {
     pub sign_limits: Vec<crate::SignLimitDocument>,
     /// Its versions.
     pub cuts: Vec<CutHeadDocument>,
+    /// Its titles, for their pictures.
+    pub titles: Vec<super::TitlePicturesDocument>,
     /// Notes on its frames.
     pub notes: Vec<NoteDocument>,
     /// What the user should know about how it was opened.

@@ -17,9 +17,9 @@ pub struct LettersReadDocument {
     pub capitals: u32,
     /// Height of small letters: thousandths of the picture's height.
     pub small: u32,
-    /// Small letters on the artwork. Unit: mm.
+    /// Capitals on the artwork. Unit: mm.
     pub on_art_mm: String,
-    /// Small letters on the screen. Unit: mm.
+    /// Capitals on the screen. Unit: mm.
     pub on_screen_mm: String,
     /// What the last row needs on the screen. Unit: mm.
     pub needed_on_screen_mm: String,

@@ -128,6 +128,37 @@ pub struct TitleGroundWords {
     pub darker: u32,
 }
 
+/// The artwork moved under the camera, with a soft begin and end. Places are tenths of a
+/// millimetre on the artwork, east and south of where it lies else.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, ToSchema)]
+#[serde(default)]
+pub struct ArtMoveWords {
+    /// Where it begins, to the east.
+    #[schema(required = true)]
+    pub from_east: i32,
+    /// Where it begins, to the south.
+    #[schema(required = true)]
+    pub from_south: i32,
+    /// Where it ends, to the east.
+    #[schema(required = true)]
+    pub to_east: i32,
+    /// Where it ends, to the south.
+    #[schema(required = true)]
+    pub to_south: i32,
+    /// The last frame on which it still lies where it began, counted from 0.
+    #[schema(required = true)]
+    pub first: u32,
+    /// Steps, one a frame.
+    #[schema(required = true)]
+    pub frames: u32,
+    /// Steps that grow.
+    #[schema(required = true)]
+    pub ease_in: u32,
+    /// Steps that shrink.
+    #[schema(required = true)]
+    pub ease_out: u32,
+}
+
 /// How a title is put on film.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
 #[serde(default)]
@@ -157,6 +188,15 @@ pub struct ShootingWords {
     /// millimetre on the artwork; 0 for none.
     #[schema(required = true)]
     pub crawl: u32,
+    /// The title that the last frames dissolve into, by its name; empty for none.
+    #[schema(required = true)]
+    pub dissolve_to: String,
+    /// Over how many frames. Unit: frames.
+    #[schema(required = true)]
+    pub dissolve: u32,
+    /// The artwork moves; not said, it lies still.
+    #[schema(required = true)]
+    pub art_move: Option<ArtMoveWords>,
     /// A cel without lettering lies on the artwork from the first frame.
     #[schema(required = true)]
     pub blank_cel: bool,
@@ -182,6 +222,9 @@ impl Default for ShootingWords {
             letters_in: 0,
             letters_out: 0,
             crawl: 0,
+            dissolve_to: String::new(),
+            dissolve: 0,
+            art_move: None,
             blank_cel: true,
             exposed_twice: false,
             single_frame: false,
@@ -267,6 +310,13 @@ pub struct StandWords {
     /// The density of the cels that are used.
     #[schema(required = true)]
     pub cel_density: String,
+    /// How long a frame gets light while the camera runs: `1/43`; empty where not known.
+    /// Unit: seconds.
+    #[schema(required = true)]
+    pub running_time: String,
+    /// How long one gets light by the single-frame release: `1/30`. Unit: seconds.
+    #[schema(required = true)]
+    pub single_time: String,
     /// From the last row to the screen. Unit: metres.
     #[schema(required = true)]
     pub last_row: String,
@@ -297,6 +347,8 @@ impl Default for StandWords {
             lamp_distance: "800".to_owned(),
             glass: false,
             cel_density: "0.04".to_owned(),
+            running_time: none(),
+            single_time: none(),
             last_row: "5".to_owned(),
             screen: "1200".to_owned(),
             safe: 80,
@@ -352,6 +404,17 @@ pub struct TitleDocument {
     /// What wants a look.
     pub problems: Vec<TitleProblemDocument>,
     /// Changes whenever its pictures do: for the address of a picture.
+    pub drawn: String,
+}
+
+/// Where the pictures of a title are: what a card to shoot looks like in a cut.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct TitlePicturesDocument {
+    /// Its number.
+    pub id: i64,
+    /// As a card in a cut names it.
+    pub name: String,
+    /// Changes whenever its pictures do.
     pub drawn: String,
 }
 

@@ -6,12 +6,28 @@ use onestrand_cut::PieceKind;
 use onestrand_store::Production;
 
 use super::kept::KeptTitle;
-use super::reckoned::Reckoned;
+use super::reckoned::{Reckoned, Shop};
 use super::stand_kept::stand_of;
 use crate::ProductionError;
 use crate::documents::{
-    StandWords, TitleDocument, TitleProblemDocument, TitleStandsDocument, TitlesDocument,
+    StandWords, TitleDocument, TitlePicturesDocument, TitleProblemDocument, TitleStandsDocument,
+    TitlesDocument,
 };
+
+/// The titles of a film by the names of their pictures.
+pub(crate) fn title_pictures(
+    production: &Production,
+) -> Result<Vec<TitlePicturesDocument>, ProductionError> {
+    let stand = stand_of(production)?;
+    let one = |kept: KeptTitle| {
+        Ok(TitlePicturesDocument {
+            id: kept.id,
+            drawn: super::lettered::fingerprint(production, &kept.title, &stand)?,
+            name: kept.title.name,
+        })
+    };
+    KeptTitle::all(production)?.into_iter().map(one).collect()
+}
 
 /// A card in a version: which version, which position from 1, how long.
 struct Standing {
@@ -58,7 +74,17 @@ fn title_document(
     stands: Vec<Standing>,
     photographed: usize,
 ) -> Result<TitleDocument, ProductionError> {
-    let reckoned = Reckoned::of(&kept.title, stand, production.meta().speed)?;
+    let meta = production.meta();
+    let shop = Shop {
+        gauge: meta.gauge,
+        speed: meta.speed,
+        stand,
+    };
+    let reckoned = Reckoned::of(
+        &kept.title,
+        &shop,
+        super::lettered::crawl_high(production, &kept.title, &shop),
+    )?;
     let whole = reckoned.whole;
     let stands: Vec<TitleStandsDocument> = stands
         .into_iter()
@@ -92,7 +118,7 @@ fn title_document(
         photographed,
         stands,
         problems,
-        drawn: super::lettered::fingerprint(&kept.title, stand),
+        drawn: super::lettered::fingerprint(production, &kept.title, stand)?,
         title: kept.title,
     })
 }

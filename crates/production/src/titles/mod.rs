@@ -4,17 +4,40 @@
 mod cards;
 mod changes;
 mod document;
+mod field;
 mod hold;
 mod kept;
 mod lettered;
+mod light;
+mod opened_sum;
 mod pictures;
 mod reckoned;
+mod stand;
 mod stand_kept;
+mod title_film;
 
 pub use cards::title_card;
 pub use changes::{TitleChange, TitleChangeKind};
 pub use document::titles_document;
 pub use hold::{TitleHoldRequest, title_hold};
+pub use lettered::title_pictures_name;
 pub use pictures::keep_for_title;
+pub use light::{TitleLightRequest, title_light};
+pub use stand::{TitleFieldRequest, title_field};
+pub use title_film::TitleFilm;
 
+use onestrand_store::Production;
+
+use crate::ProductionError;
+use crate::documents::TitleWords;
+
+pub(crate) use document::title_pictures;
 pub(crate) use stand_kept::STAND;
+
+/// A title as it is kept, by its number.
+///
+/// # Errors
+/// [`ProductionError::Store`] when there is none, or it cannot be read.
+pub fn kept_title(production: &Production, id: i64) -> Result<TitleWords, ProductionError> {
+    Ok(kept::KeptTitle::one(production, id)?.title)
+}

@@ -43,6 +43,17 @@ pub(crate) fn number(what: &str, text: &str) -> Result<Option<f64>, ProductionEr
     })
 }
 
+/// An exposure time: `1/43` or `0.023`. Unit: seconds.
+pub(crate) fn time(what: &str, text: &str) -> Result<Option<f64>, ProductionError> {
+    let Some((one, parts)) = text.split_once('/') else {
+        return number(what, text);
+    };
+    let parts = number(what, parts)?.filter(|n| *n > 0.0);
+    let wrong = || unfit(format!("{what}: {text:?} is no time"), "write it as 1/43");
+    let (one, parts) = number(what, one)?.zip(parts).ok_or_else(wrong)?;
+    Ok(Some(one / parts))
+}
+
 /// A gate as it was measured: `5.69x4.22`. Unit: mm.
 pub(crate) fn gate(text: &str) -> Result<Option<(f64, f64)>, ProductionError> {
     if text.trim().is_empty() {
@@ -79,6 +90,8 @@ fn fits(stand: &StandWords) -> Result<(), ProductionError> {
     ] {
         number(what, text)?;
     }
+    time("the exposure while running", &stand.running_time)?;
+    time("the exposure of a single frame", &stand.single_time)?;
     gate(&stand.gate)?;
     if !(50..=100).contains(&stand.safe) {
         return Err(unfit(
@@ -101,6 +114,9 @@ mod tests {
         assert!(number("x", "inf").is_err());
         assert_eq!(gate("5.69 x 4,22").expect("a gate"), Some((5.69, 4.22)));
         assert_eq!(gate("").expect("nothing"), None);
+        assert_eq!(time("x", "1/40").expect("a time"), Some(0.025));
+        assert_eq!(time("x", "0,5").expect("a time"), Some(0.5));
+        assert!(time("x", "1/0").is_err());
         assert!(gate("5.69").is_err());
         assert!(gate("0x4").is_err());
     }

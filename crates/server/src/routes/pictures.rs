@@ -54,7 +54,7 @@ impl Keep {
         Ok(if is_named { Self::Forever } else { Self::Never })
     }
 
-    fn header(self) -> HeaderValue {
+    pub(super) fn header(self) -> HeaderValue {
         HeaderValue::from_static(match self {
             Self::Forever => "private, max-age=31536000, immutable",
             Self::Never => "no-store",
@@ -121,7 +121,7 @@ struct Run {
 }
 
 /// The longest run of one request: four seconds at 24 frames a second.
-const LONGEST_RUN: u32 = 96;
+pub(super) const LONGEST_RUN: u32 = 96;
 
 /// The pictures of a run of frames in one answer: for each frame a length of
 /// four bytes, least first, then so many bytes of JPEG; length 0 where no scan
@@ -267,7 +267,7 @@ fn frames_of(text: &str) -> Result<Vec<u32>, ServerError> {
 }
 
 /// The body of a run, in parts: each length, and the JPEG where it lies.
-fn one_after_another(pictures: PictureRun) -> Vec<Bytes> {
+pub(super) fn one_after_another(pictures: PictureRun) -> Vec<Bytes> {
     let mut rest = Bytes::from(pictures.bytes);
     let mut parts = Vec::with_capacity(2 * pictures.lengths.len());
     for length in pictures.lengths {

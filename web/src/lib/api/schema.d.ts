@@ -1226,6 +1226,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/titles/drawn": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A title as a picture. It need not be kept: so a card is seen while it is written. */
+        post: operations["title_drawn"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/titles/files": {
         parameters: {
             query?: never;
@@ -1237,6 +1254,44 @@ export interface paths {
         put?: never;
         /** Keeps artwork, a JPEG or a PNG, or a typeface in the film's own folder. */
         post: operations["keep_for_title"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/titles/{id}/frames/{frame}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A frame of a title as it will be exposed, counted from 0. */
+        get: operations["title_frame"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/titles/{id}/run": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The pictures of a run of frames of a title as they will be exposed, in one answer: for
+         *     each frame a length of four bytes, least first, then so many bytes of JPEG. A card that
+         *     stands longer than the title shows its last frame on.
+         */
+        get: operations["title_run"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -1591,6 +1646,60 @@ export interface components {
              * @description Upper side.
              */
             top: number;
+        };
+        /**
+         * @description The artwork moved under the camera, with a soft begin and end. Places are tenths of a
+         *     millimetre on the artwork, east and south of where it lies else.
+         */
+        ArtMoveWords: {
+            /**
+             * Format: int32
+             * @description Steps that grow.
+             * @default 0
+             */
+            ease_in: number;
+            /**
+             * Format: int32
+             * @description Steps that shrink.
+             * @default 0
+             */
+            ease_out: number;
+            /**
+             * Format: int32
+             * @description The last frame on which it still lies where it began, counted from 0.
+             * @default 0
+             */
+            first: number;
+            /**
+             * Format: int32
+             * @description Steps, one a frame.
+             * @default 0
+             */
+            frames: number;
+            /**
+             * Format: int32
+             * @description Where it begins, to the east.
+             * @default 0
+             */
+            from_east: number;
+            /**
+             * Format: int32
+             * @description Where it begins, to the south.
+             * @default 0
+             */
+            from_south: number;
+            /**
+             * Format: int32
+             * @description Where it ends, to the east.
+             * @default 0
+             */
+            to_east: number;
+            /**
+             * Format: int32
+             * @description Where it ends, to the south.
+             * @default 0
+             */
+            to_south: number;
         };
         /** @description An answer is taken back: the question is open again. */
         AskAgain: {
@@ -5115,6 +5224,8 @@ export interface components {
             speed: string;
             /** @description Its title. */
             title: string;
+            /** @description Its titles, for their pictures. */
+            titles: components["schemas"]["TitlePicturesDocument"][];
             /** @description What the next undo takes back, in words. */
             undo?: string | null;
         };
@@ -6289,6 +6400,8 @@ export interface components {
              * @default 0
              */
             after: number;
+            /** @default null */
+            art_move: components["schemas"]["ArtMoveWords"] | null;
             /**
              * Format: int32
              * @description Artwork with the blank cel before the lettering drops. Unit: frames.
@@ -6307,6 +6420,17 @@ export interface components {
              * @default 0
              */
             crawl: number;
+            /**
+             * Format: int32
+             * @description Over how many frames. Unit: frames.
+             * @default 0
+             */
+            dissolve: number;
+            /**
+             * @description The title that the last frames dissolve into, by its name; empty for none.
+             * @default
+             */
+            dissolve_to: string;
             /**
              * @description White letters exposed a second time over the picture, instead of a cel.
              * @default false
@@ -6544,6 +6668,12 @@ export interface components {
              */
             rule: string;
             /**
+             * @description How long a frame gets light while the camera runs: `1/43`; empty where not known.
+             *     Unit: seconds.
+             * @default
+             */
+            running_time: string;
+            /**
              * Format: int32
              * @description Which part of the projected field is kept free of loss. Unit: per cent.
              * @default 80
@@ -6554,6 +6684,11 @@ export interface components {
              * @default 1200
              */
             screen: string;
+            /**
+             * @description How long one gets light by the single-frame release: `1/30`. Unit: seconds.
+             * @default
+             */
+            single_time: string;
             /**
              * @description The stop: `5.6`.
              * @default 5.6
@@ -7143,6 +7278,18 @@ export interface components {
          * @enum {string}
          */
         TitleKindWord: "main" | "intertitle" | "credits" | "end";
+        /** @description Where the pictures of a title are: what a card to shoot looks like in a cut. */
+        TitlePicturesDocument: {
+            /** @description Changes whenever its pictures do. */
+            drawn: string;
+            /**
+             * Format: int64
+             * @description Its number.
+             */
+            id: number;
+            /** @description As a card in a cut names it. */
+            name: string;
+        };
         /** @description Something about a title that wants a look. */
         TitleProblemDocument: {
             /** @description What can be done. */
@@ -7220,6 +7367,9 @@ export interface components {
              *       "letters_in": 0,
              *       "letters_out": 0,
              *       "crawl": 0,
+             *       "dissolve_to": "",
+             *       "dissolve": 0,
+             *       "art_move": null,
              *       "blank_cel": true,
              *       "exposed_twice": false,
              *       "single_frame": false,
@@ -10087,6 +10237,47 @@ export interface operations {
             };
         };
     };
+    title_drawn: {
+        parameters: {
+            query: {
+                /** @description Pixels across; its height follows from the projected picture. */
+                width: number;
+                /**
+                 * @description As this frame of it is exposed, counted from 0; else the card with all its
+                 *     lettering, as it lies under the camera.
+                 */
+                at?: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TitleWords"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     keep_for_title: {
         parameters: {
             query?: never;
@@ -10108,6 +10299,84 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TitleFileKept"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    title_frame: {
+        parameters: {
+            query: {
+                /** @description Pixels across. */
+                width: number;
+                /**
+                 * @description The name of the title's pictures, from the list of titles. With it the browser may
+                 *     keep them.
+                 */
+                drawn?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                id: number;
+                frame: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    title_run: {
+        parameters: {
+            query: {
+                /** @description The first frame, counted from 0. */
+                first: number;
+                /** @description How many; at most 96. */
+                count: number;
+                /** @description Pixels across. */
+                width: number;
+                /** @description The name of the title's pictures. With it the browser may keep them. */
+                drawn?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": number[];
                 };
             };
             default: {

@@ -41,3 +41,30 @@ export function runAddress(of: PicturesOf, first: number, count: number): string
 export function stripAddress(of: PicturesOf, frames: readonly number[], height: number): string {
   return address(of, 'strip', { frames: frames.join(','), height: String(height) });
 }
+
+/** Which title. */
+export interface TitleOf {
+  readonly film: string;
+  readonly id: number;
+  /** The name of its pictures: another title, another name. */
+  readonly drawn: string;
+}
+
+/** Pictures of titles are as wide as this: about as a workprint has them. Unit: px. */
+const TITLE_WIDTH = 960;
+
+function titleAddress(of: TitleOf, what: string, more: Record<string, string>): string {
+  const query = new URLSearchParams({ ...more, drawn: of.drawn }).toString();
+  return `/api/films/${encodeURIComponent(of.film)}/titles/${of.id}/${what}?${query}`;
+}
+
+/** A run of frames of a title, in the form that run_format.ts reads. */
+export function titleRunAddress(of: TitleOf, first: number, count: number): string {
+  const asked = { first: String(first), count: String(count), width: String(TITLE_WIDTH) };
+  return titleAddress(of, 'run', asked);
+}
+
+/** One frame of a title. `width` in px. */
+export function titleFrameAddress(of: TitleOf, frame: number, width: number): string {
+  return titleAddress(of, `frames/${frame}`, { width: String(width) });
+}

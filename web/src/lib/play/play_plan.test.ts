@@ -41,7 +41,7 @@ describe('what runs', () => {
     const plan = new PlayPlan(FILM);
     expect(plan.length).toBe(180 + 10 + 60 + 36 + 126);
     expect(shown(plan)).toEqual(walked(FILM));
-    expect(plan.showing(250)).toEqual({ kind: 'card', title: 'The Ten-Past Boat' });
+    expect(plan.showing(250)).toEqual({ kind: 'card', title: 'The Ten-Past Boat', frame: 0 });
     expect(plan.showing(185)).toEqual({ kind: 'leader', shade: 'black' });
   });
 

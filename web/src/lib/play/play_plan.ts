@@ -7,13 +7,19 @@ import type { Span } from '$lib/film/span';
 export type Segment =
   | ({ readonly kind: 'shot' } & Span)
   | { readonly kind: 'leader'; readonly frames: number; readonly shade?: 'black' | 'white' }
-  | { readonly kind: 'card'; readonly frames: number; readonly title: string };
+  | {
+      readonly kind: 'card';
+      readonly frames: number;
+      readonly title: string;
+      /** The first frame of the title that runs; its very first where not said. */
+      readonly first?: number;
+    };
 
 /** What one running frame shows. */
 export type Showing =
   | { readonly kind: 'picture'; readonly roll: string; readonly frame: number }
   | { readonly kind: 'leader'; readonly shade: 'black' | 'white' }
-  | { readonly kind: 'card'; readonly title: string };
+  | { readonly kind: 'card'; readonly title: string; readonly frame: number };
 
 /** How many frames a segment runs. */
 export function segmentFrames(segment: Segment): number {
@@ -73,7 +79,11 @@ export class PlayPlan {
       case 'leader':
         return { kind: 'leader', shade: segment.shade ?? 'black' };
       case 'card':
-        return { kind: 'card', title: segment.title };
+        return {
+          kind: 'card',
+          title: segment.title,
+          frame: (segment.first ?? 0) + running - this.startOf(at),
+        };
     }
   }
 
@@ -101,7 +111,10 @@ export class PlayPlan {
 
 /** A segment from its frame `head` up to its frame `tail`. */
 function shortened(segment: Segment, head: number, tail: number): Segment {
-  if (segment.kind !== 'shot') return { ...segment, frames: tail - head };
+  if (segment.kind === 'leader') return { ...segment, frames: tail - head };
+  if (segment.kind === 'card') {
+    return { ...segment, frames: tail - head, first: (segment.first ?? 0) + head };
+  }
   return { ...segment, first: segment.first + head, thrown: segment.first + tail };
 }
 
@@ -149,7 +162,8 @@ function outgoingSide(
 ): Segment {
   const frames = segmentFrames(side);
   const kept = Math.min(reach, frames);
-  if (side.kind !== 'shot') return { ...side, frames: kept };
+  if (side.kind === 'leader') return { ...side, frames: kept };
+  if (side.kind === 'card') return shortened(side, frames - kept, frames);
   const thrown = Math.min(side.thrown + handle, Math.max(rollFrames(side.roll), side.thrown));
   return { ...side, first: side.thrown - kept, thrown };
 }

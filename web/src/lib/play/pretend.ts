@@ -121,6 +121,8 @@ export class PretendHouse {
   readonly projector: Projector<PretendPicture>;
   readonly ring: FrameRing<PretendPicture>;
   ended = 0;
+  /** Titles that have pictures, and the name those come under. */
+  readonly titles = new Map<string, string>();
   /** Adds to the time of a refresh, as a wavering screen would. Unit: ms. */
   waver: (refresh: number) => number = () => 0;
   #refresh = 0;
@@ -136,6 +138,7 @@ export class PretendHouse {
     this.projector = new Projector<PretendPicture>(
       {
         pictures: ring,
+        titleRoll: (title) => this.titles.get(title) ?? null,
         draw: (drawn, running) => this.#draw(drawn, running),
         requestFrame: (act) => {
           this.#asked = act;

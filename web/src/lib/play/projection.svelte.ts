@@ -3,12 +3,15 @@
 import type { Film } from '$lib/api/wire';
 import { geometryFrom, pictureShape } from '$lib/film/gauge_geometry';
 import { speedFrom } from '$lib/film/speed';
-import { runAddress } from '$lib/pictures/addresses';
+import { runAddress, titleRunAddress } from '$lib/pictures/addresses';
 import { FrameRing } from './frame_ring';
 import { Projector } from './projector';
 import { ProjectorView } from './projector_view.svelte';
 import { runSource } from './run_source';
 import { type Over, Screen, screenLook } from './screen';
+
+/** The name under which the ring keeps a title's pictures: no roll can have it. */
+const titleRoll = (title: Film['titles'][number]) => `title ${title.id} ${title.drawn}`;
 
 export class Projection {
   readonly view = new ProjectorView();
@@ -20,6 +23,7 @@ export class Projection {
   private screen: Screen | null = null;
   private readonly ring: FrameRing<ImageBitmap>;
   private known = new Map<string, string | null>();
+  private drawn = '';
 
   /**
    * @param name the film's name in addresses.
@@ -33,9 +37,11 @@ export class Projection {
     const pictures = (roll: string) =>
       this.film().rolls.find((one) => one.roll === roll)?.pictures ?? null;
     this.ring = new FrameRing<ImageBitmap>({
-      fetchRun: runSource((roll, first, count) =>
-        runAddress({ film: name, roll, pictures: pictures(roll) }, first, count),
-      ),
+      fetchRun: runSource((roll, first, count) => {
+        const title = this.film().titles.find((one) => titleRoll(one) === roll);
+        if (title) return titleRunAddress({ film: name, ...title }, first, count);
+        return runAddress({ film: name, roll, pictures: pictures(roll) }, first, count);
+      }),
       decode: (jpeg) => createImageBitmap(jpeg),
       later: (ms, act) => void setTimeout(act, ms),
       onArrival: () => {
@@ -46,6 +52,11 @@ export class Projection {
     });
     this.projector = new Projector<ImageBitmap>({
       pictures: this.ring,
+      titleRoll: (named) => {
+        const wanted = named.trim().toUpperCase();
+        const title = this.film().titles.find((one) => one.name.toUpperCase() === wanted);
+        return title ? titleRoll(title) : null;
+      },
       draw: (drawn, running) => this.screen?.show(drawn, this.over(running)),
       requestFrame: (act) => requestAnimationFrame(act),
       cancelFrame: (request) => cancelAnimationFrame(request),
@@ -55,13 +66,18 @@ export class Projection {
     this.projector.setSpeed(speedFrom(film().speed));
   }
 
-  /** A roll that was read anew has other pictures: the old ones are let go. */
+  /** A roll that was read anew, or a title that was changed, has other pictures: the old ones are let go. */
   heedPictures(): void {
     const now = new Map(this.film().rolls.map((one) => [one.roll, one.pictures ?? null]));
     for (const [roll, pictures] of this.known) {
       if (now.get(roll) !== pictures) this.ring.forget(roll);
     }
     this.known = now;
+    const drawn = this.film()
+      .titles.map((one) => one.drawn)
+      .join();
+    if (drawn !== this.drawn) this.projector.redraw();
+    this.drawn = drawn;
   }
 
   /** Something else lies on the film from now on; what is on the screen is drawn anew. */

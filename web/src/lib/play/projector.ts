@@ -31,6 +31,8 @@ export interface Pictures<B> {
 /** What the projector needs from outside. */
 export interface ProjectorParts<B> {
   readonly pictures: Pictures<B>;
+  /** Under which name the pictures of a title come; null where it has none. */
+  readonly titleRoll?: (title: string) => string | null;
   readonly draw: (drawn: Drawn<B>, running: number) => void;
   /** Calls back once, when the screen is next drawn, with its time in ms. */
   readonly requestFrame: (act: (ms: number) => void) => number;
@@ -213,8 +215,8 @@ export class Projector<B extends Freed> {
     this.#parts.pictures.want(
       frames
         .filter((running) => running < this.#plan.length)
-        .map((running) => this.#plan.showing(running))
-        .filter((showing) => showing.kind === 'picture'),
+        .map((running) => this.#pictureOf(this.#plan.showing(running)))
+        .filter((picture) => picture !== null),
     );
   }
 
@@ -334,13 +336,24 @@ export class Projector<B extends Freed> {
     return true;
   }
 
+  /** The picture that a running frame needs; a card to shoot has those of its title. */
+  #pictureOf(showing: Showing): FrameName | null {
+    if (showing.kind === 'picture') return showing;
+    if (showing.kind !== 'card') return null;
+    const roll = this.#parts.titleRoll?.(showing.title) ?? null;
+    return roll === null ? null : { roll, frame: showing.frame };
+  }
+
   #lookUp(running: number): Drawn<B> | null {
     if (running >= this.#plan.length) return null;
     const showing = this.#plan.showing(running);
-    if (showing.kind !== 'picture') return showing;
-    const { roll, frame } = showing;
+    const picture = this.#pictureOf(showing);
+    if (!picture) return showing.kind === 'picture' ? null : showing;
+    const { roll, frame } = picture;
     const held = this.#parts.pictures.get(roll, frame);
     if (!held) return null;
+    // A title whose picture does not come is shown by its name.
+    if (showing.kind === 'card' && held.kind !== 'picture') return showing;
     return held.kind === 'picture' ? { ...held, roll, frame } : { kind: held.kind, roll, frame };
   }
 }

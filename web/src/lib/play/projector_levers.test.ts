@@ -136,6 +136,26 @@ describe('what is threaded', () => {
     ]);
   });
 
+  it('shows a card to shoot as its title, frame after frame, and by its name where it cannot', async () => {
+    const house = new PretendHouse(60);
+    house.titles.set('M', 'title 1 ab');
+    house.server.missing.add('title 1 ab·3');
+    const film = new PlayPlan([
+      { kind: 'card', frames: 5, title: 'M' },
+      { kind: 'card', frames: 1, title: 'E' },
+    ]);
+    await house.load(film.part(2, 6));
+    house.projector.run();
+    await house.untilRunning();
+    await house.untilStopped();
+    expect(house.drawn.map(({ what }) => what)).toEqual([
+      'title 1 ab·2',
+      'card',
+      'title 1 ab·4',
+      'card',
+    ]);
+  });
+
   it('may be changed during a run, which goes on', async () => {
     const house = new PretendHouse(60);
     await house.load(roll(100));

@@ -102,7 +102,7 @@ describe('the screen', () => {
     screen.show({ kind: 'leader', shade: 'white' });
     expect(done).toEqual(['black 0,0,400,300', 'white 0,0,400,300']);
     done.length = 0;
-    screen.show({ kind: 'card', title: 'The Ten-Past Boat' });
+    screen.show({ kind: 'card', title: 'The Ten-Past Boat', frame: 0 });
     expect(done).toEqual(['card 0,0,400,300', 'ink: The Ten-Past', 'ink: Boat']);
     done.length = 0;
     screen.show({ kind: 'none', roll: 'R1', frame: 7 });

@@ -200,6 +200,7 @@ export function film(cuts: readonly Cut[], revision = 7): Film {
       note: cut.note,
       made: cut.made,
     })),
+    titles: [],
     notes: [],
     reels: [],
     sign_limits: [],

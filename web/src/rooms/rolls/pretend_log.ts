@@ -96,6 +96,7 @@ export function filmOf(rolls: RollHead[], more: Partial<Film> = {}): Film {
     },
     rolls,
     cuts: [],
+    titles: [],
     notes: [],
     reels: [],
     sign_limits: [],
