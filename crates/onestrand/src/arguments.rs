@@ -14,6 +14,7 @@ mod rolls;
 mod roster;
 mod runs;
 mod script;
+mod title;
 mod work;
 
 pub(crate) use camera::*;
@@ -25,6 +26,7 @@ pub(crate) use rolls::*;
 pub(crate) use roster::*;
 pub(crate) use runs::*;
 pub(crate) use script::*;
+pub(crate) use title::*;
 pub(crate) use work::*;
 
 /// Onestrand: the cutting room for film that exists only once.
@@ -73,6 +75,9 @@ pub(crate) enum Command {
     /// What the camera can do: lenses, focus, light, pans, the sun, its true speed.
     #[command(subcommand)]
     Camera(Camera),
+    /// Titles: how long they stand, field and light of the copy stand, the exposure sheet.
+    #[command(subcommand)]
+    Title(Box<Title>),
     /// Hang a take on another pin of the trim bin.
     Pin(Pin),
     /// The log sheet as CSV.

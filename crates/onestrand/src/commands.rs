@@ -71,6 +71,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Reel(command) => in_the_hand::reel(*command, &cancel, &mut bar),
         Command::Throw(given) => reel_plan::throw(given),
         Command::Camera(command) => camera::camera(command, &cancel, &mut bar),
+        Command::Title(command) => crate::titles::title(*command, &cancel, &mut bar),
         Command::Pin(given) => in_the_hand::pin(&given, &cancel, &mut bar),
         Command::Log(command) => log(command, &cancel, &mut bar),
         Command::Cut(command) => cuts::cut(command, &cancel, &mut bar),

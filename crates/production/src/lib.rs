@@ -185,11 +185,12 @@ pub use small_pictures::small_picture;
 pub use templates::{Habits, habits, lay_template, take_over, templates};
 pub use throw::{ThrowRequest, throw};
 pub use titles::{
-    TitleChange, TitleChangeKind, TitleFilm, keep_for_title, kept_title, title_card,
-    title_pictures_name, titles_document,
+    SheetFor, TitleFieldRequest, TitleHoldRequest, TitleLightRequest, title_field, title_hold,
+    title_light, title_sheet,
 };
 pub use titles::{
-    TitleFieldRequest, TitleHoldRequest, TitleLightRequest, title_field, title_hold, title_light,
+    TitleChange, TitleChangeKind, TitleFilm, keep_for_title, kept_title, title_card,
+    title_pictures_name, titles_document,
 };
 pub use trim_bin::MoveToPin;
 pub use unslit::Unslit;

@@ -38,6 +38,23 @@ pub(crate) fn handling_cautions() -> Vec<Caution> {
     cautions(&["polyester", "vinegar"])
 }
 
+/// The cautions for a copy stand: lamps, mains, and glass where it lies on the artwork.
+pub(crate) fn stand_cautions(has_glass: bool) -> Vec<Caution> {
+    match has_glass {
+        true => cautions(&["hot_lamp", "mains", "glass"]),
+        false => cautions(&["hot_lamp", "mains"]),
+    }
+}
+
+/// The same as sentences, for the other faces of the program.
+#[must_use]
+pub fn stand_caution_words(has_glass: bool) -> Vec<String> {
+    let all = stand_cautions(has_glass);
+    all.iter()
+        .map(|caution| format!("{}: {}", caution.about, caution.words))
+        .collect()
+}
+
 /// The cautions for a bench that makes these joins. Cement is spoken of only
 /// where it is used; a weld may be made with solvent too.
 pub(crate) fn bench_cautions(joins: &[JoinBite]) -> Vec<Caution> {

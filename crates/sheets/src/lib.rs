@@ -25,6 +25,7 @@ mod words;
 mod work_order;
 
 pub use camera_page::{CameraPage, PlannedSetup, camera_page};
+pub use cautions::stand_caution_words;
 pub use changes::{ChangeList, ChangeRow, ChangedFilm};
 pub use cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
 pub use error::SheetError;

@@ -58,6 +58,23 @@ pub struct Letters {
     pub of_height: f64,
 }
 
+/// How high letters must be on the screen to be read with ease from so far: 2 d tan 10′.
+/// Unit: millimetres.
+///
+/// ```
+/// # use onestrand_title::letter_height_mm;
+/// assert_eq!(format!("{:.1}", letter_height_mm(5_000.0)), "29.1");
+/// ```
+#[must_use]
+pub fn letter_height_mm(last_row_mm: f64) -> f64 {
+    of_arc(last_row_mm, LETTER_ARC_MINUTES)
+}
+
+/// What an arc of so many minutes is across, from so far. Unit: millimetres.
+fn of_arc(distance_mm: f64, arc_minutes: f64) -> f64 {
+    2.0 * distance_mm * (arc_minutes / 120.0).to_radians().tan()
+}
+
 /// How high letters must be for the last row: 2 d tan(arc ÷ 2) on the screen, and as much
 /// smaller on the artwork as the artwork is.
 ///
@@ -86,7 +103,7 @@ pub fn letters(asked: &LettersAsked) -> Result<Letters, TitleError> {
             hint,
         )?;
     }
-    let on_screen_mm = 2.0 * asked.last_row.mm() * (arc / 120.0).to_radians().tan();
+    let on_screen_mm = of_arc(asked.last_row.mm(), arc);
     let on_art_mm = on_screen_mm * asked.shown_mm[0] / asked.screen.mm();
     Ok(Letters {
         on_screen_mm,

@@ -17,14 +17,14 @@ pub use lamps::{
     EVEN_STOPS, Evenness, Glare, LampAt, LampsAsked, MAP_COLUMNS, MAP_ROWS, evenness, glare,
     lamps_at,
 };
-pub use letters::{LETTER_RULES, LetterRule, Letters, LettersAsked, letters};
+pub use letters::{LETTER_RULES, LetterRule, Letters, LettersAsked, letter_height_mm, letters};
 pub use sheet::{
     ArtMove, Background, CEL_DENSITY, CelIn, DissolveTo, Exposed, Exposing, ExposureAsked,
     ExposureLine, ExposureSheet, ExposureTimes, FADE_STOPS, LettersBy, RUN_UP, RollNeed,
     SheetWarning, card_frame, darkening_stops, exposure_sheet, replay,
 };
 pub use stand::{
-    SAFE, Stand, StandAsked, StandBy, aperture_mm, copy_stand, focus_behind, focus_behind_for,
-    sharp_behind, stand_of,
+    SAFE, Stand, StandAsked, StandBy, aperture_mm, close_up_reaching, copy_stand, focus_behind,
+    focus_behind_for, sharp_behind, stand_of,
 };
 pub use title_error::TitleError;

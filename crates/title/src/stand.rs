@@ -158,6 +158,14 @@ fn nearest_subject(lens: f64, mark: f64) -> f64 {
     f64::midpoint(mark, root)
 }
 
+/// The usual close-up lens, or two of them, behind which a lens whose nearest mark is so far
+/// from the film reaches artwork so far from the lens. Empty where none does. Lengths in
+/// millimetres, powers in dioptres.
+#[must_use]
+pub fn close_up_reaching(lens_mm: f64, subject_mm: f64, closest_mm: f64) -> Vec<f64> {
+    powers_for(subject_mm, nearest_subject(lens_mm, closest_mm))
+}
+
 fn reaches(lens: f64, subject: f64, image: f64, closest: f64) -> Result<(), TitleError> {
     let hint = "the nearest mark counts from the film, such as 1.2m";
     let least = 4.0 * lens;
@@ -168,7 +176,7 @@ fn reaches(lens: f64, subject: f64, image: f64, closest: f64) -> Result<(), Titl
     Err(TitleError::TooNear {
         nearest_mm: closest,
         wanted_mm: subject + image,
-        close_up: powers_for(subject, nearest_subject(lens, closest)),
+        close_up: close_up_reaching(lens, subject, closest),
     })
 }
 

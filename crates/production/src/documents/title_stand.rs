@@ -138,3 +138,89 @@ pub struct TitleLightDocument {
     #[serde(flatten)]
     pub opened: CameraOpenedDocument,
 }
+
+/// One line of an exposure sheet: frames that are exposed alike.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct ExposureLineDocument {
+    /// From 1; each further one begins after winding back.
+    pub pass: u32,
+    /// The first frame, counted from 0 of the card.
+    pub from: u32,
+    /// The first frame after it.
+    pub to: u32,
+    /// `ground`, `card`, `black` or `next`.
+    pub background: String,
+    /// `none`, `blank`, `lettered` or `second`.
+    pub cel_1: String,
+    /// The cel on that.
+    pub cel_2: String,
+    /// Where the ground lies on the first frame, east and south. Unit: millimetres.
+    pub art_mm: [f64; 2],
+    /// Its step before each further frame. Unit: millimetres.
+    pub art_step_mm: [f64; 2],
+    /// Where the lettering lies on the first frame, east and south. Unit: millimetres.
+    pub letters_mm: [f64; 2],
+    /// Its step before each further frame. Unit: millimetres.
+    pub letters_step_mm: [f64; 2],
+    /// Against the right exposure; none where the lens stays shut. Unit: stops.
+    pub stops: Option<f64>,
+    /// As a part of the right exposure, for a variable shutter.
+    pub part: f64,
+    /// `single` or `running`.
+    pub exposing: String,
+    /// How far the iris is set off for that way of exposing. Unit: stops.
+    pub iris_stops: f64,
+    /// What the hand does before it.
+    pub note: String,
+}
+
+/// Something to look out for, with a way out.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct TitleWarningDocument {
+    /// What it is.
+    pub what: String,
+    /// What can be done.
+    pub next: String,
+}
+
+/// What a title needs of the roll.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct TitleNeedDocument {
+    /// Takes, spares counted.
+    pub takes: u32,
+    /// Of each with its run-up. Unit: frames.
+    pub frames_each: u32,
+    /// All of it. Unit: frames.
+    pub frames: u32,
+    /// All of it as the counter of the gauge shows it; none without a gauge.
+    pub footage: Option<String>,
+    /// The furthest that the film is wound back. Unit: frames.
+    pub wound_back: u32,
+}
+
+/// The exposure sheet of a title.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct TitleSheetDocument {
+    /// Of one take, without its run-up. Unit: frames.
+    pub frames: u32,
+    /// The ground alone, then the lettering, then the ground alone. Unit: frames.
+    pub parts: [u32; 3],
+    /// On the screen. Unit: seconds.
+    pub seconds: f64,
+    /// How often the film runs through for one take.
+    pub passes: u32,
+    /// The lines, pass by pass.
+    pub lines: Vec<ExposureLineDocument>,
+    /// What it needs of the roll.
+    pub need: TitleNeedDocument,
+    /// How much more light a single frame gets than a running one; none where the times
+    /// are not known. Unit: stops.
+    pub single_over_running_stops: Option<f64>,
+    /// What to look out for.
+    pub warnings: Vec<TitleWarningDocument>,
+    /// What hurts: lamps, mains.
+    pub cautions: Vec<String>,
+    /// Plates, sums, and the line for the script.
+    #[serde(flatten)]
+    pub opened: CameraOpenedDocument,
+}

@@ -30,12 +30,7 @@ pub fn title_card(
     title: &TitleWords,
 ) -> Result<TitleCardDocument, ProductionError> {
     let stand = stand_of(production)?;
-    let meta = production.meta();
-    let shop = Shop {
-        gauge: meta.gauge,
-        speed: meta.speed,
-        stand: &stand,
-    };
+    let shop = Shop::of(production, &stand)?;
     let crawled = crawl_high(production, title, &shop);
     let reckoned = Reckoned::of(title, &shop, crawled)?;
     let mut problems = reckoned.problems;

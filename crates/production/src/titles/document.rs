@@ -74,12 +74,7 @@ fn title_document(
     stands: Vec<Standing>,
     photographed: usize,
 ) -> Result<TitleDocument, ProductionError> {
-    let meta = production.meta();
-    let shop = Shop {
-        gauge: meta.gauge,
-        speed: meta.speed,
-        stand,
-    };
+    let shop = Shop::of(production, stand)?;
     let reckoned = Reckoned::of(
         &kept.title,
         &shop,

@@ -2,6 +2,7 @@
 //! takes of a roll.
 
 use onestrand_film::{Fps, Gauge};
+use onestrand_store::Production;
 use onestrand_title::{
     ArtMove, Crawl, DissolveTo, Exposing, ExposureAsked, ExposureTimes, HOLD_RULES, HoldRule,
     LettersBy, count_words, exposure_sheet, hold,
@@ -14,15 +15,28 @@ use crate::documents::{
     ArtMoveWords, ReadingRuleDocument, ShootingWords, StandWords, TitleProblemDocument, TitleWords,
 };
 
-/// Film run before each take of a title, where the plan of the film says nothing else.
-/// A card is shot from standstill; how much a camera needs is told by the plan's stock.
-const NO_RUN_UP: u32 = 0;
-
 /// The gauge and the speed of a film, and the stand it is titled on.
 pub(super) struct Shop<'a> {
     pub(super) gauge: Gauge,
     pub(super) speed: Fps,
     pub(super) stand: &'a StandWords,
+    /// Film run before each take, as the plan of the film has it. Unit: frames.
+    pub(super) run_up: u32,
+}
+
+impl<'a> Shop<'a> {
+    pub(super) fn of(
+        production: &Production,
+        stand: &'a StandWords,
+    ) -> Result<Self, ProductionError> {
+        let meta = production.meta();
+        Ok(Self {
+            gauge: meta.gauge,
+            speed: meta.speed,
+            stand,
+            run_up: crate::script::stock_of(production)?.run_up,
+        })
+    }
 }
 
 /// What is reckoned of one title. Lengths in frames.
@@ -202,7 +216,7 @@ fn asked(
         },
         times: times(shop.stand)?,
         spares: shooting.takes.saturating_sub(1),
-        run_up: NO_RUN_UP,
+        run_up: shop.run_up,
         ..ExposureAsked::plain(shooting.hold.unwrap_or(usual).max(1))
     };
     Ok((asked, by_crawl))

@@ -181,7 +181,7 @@ fn set_up(request: &TitleFieldRequest, asked: &StandAsked) -> Result<SetUp, Prod
             return Err(title::TitleError::TooNear {
                 nearest_mm: closest,
                 wanted_mm: from_film,
-                close_up: vec![],
+                close_up: title::close_up_reaching(asked.lens_mm, stand.subject_mm, closest),
             }
             .into());
         }

@@ -70,12 +70,7 @@ impl TitleFilm {
                 "ask for 16 to 4096 pixels",
             ));
         }
-        let meta = production.meta();
-        let shop = Shop {
-            gauge: meta.gauge,
-            speed: meta.speed,
-            stand,
-        };
+        let shop = Shop::of(production, stand)?;
         let field = Field::of(&shop)?;
         let high = f64::from(width) * field.aperture_mm.1 / field.aperture_mm.0;
         // Even, as moving pictures want it.

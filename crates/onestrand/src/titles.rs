@@ -1,0 +1,76 @@
+//! Titles and the copy stand, on the command line.
+
+use onestrand_production::documents::CameraOpenedDocument;
+use onestrand_production::{self as acts, Cancel, ProductionError};
+use serde::Serialize;
+
+use crate::answer::Answer;
+use crate::arguments::{Title, TitleField, TitleHold, TitleLight};
+use crate::bar::Bar;
+use crate::commands::Outcome;
+use crate::words;
+
+pub(crate) fn title(command: Title, _cancel: &Cancel, _bar: &mut Bar) -> Outcome {
+    match command {
+        Title::Hold(given) => told(hold(given), |found| &found.opened),
+        Title::Field(given) => told(field(*given), |found| &found.opened),
+        Title::Light(given) => light(given),
+    }
+}
+
+fn told<T: Serialize>(
+    found: Result<T, ProductionError>,
+    opened: impl FnOnce(&T) -> &CameraOpenedDocument,
+) -> Outcome {
+    let found = found?;
+    let words = words::camera(opened(&found));
+    Ok(Answer::yes(&found, words))
+}
+
+fn hold(given: TitleHold) -> Result<acts::documents::TitleHoldDocument, ProductionError> {
+    acts::title_hold(&acts::TitleHoldRequest {
+        words: given.words,
+        text: given.text,
+        speed: Some(given.speed),
+        rule: Some(given.rule),
+        least: given.least,
+        first: given.first,
+        per_word: given.per_word,
+        gauge: given.gauge,
+    })
+}
+
+fn field(given: TitleField) -> Result<acts::documents::TitleFieldDocument, ProductionError> {
+    acts::title_field(&acts::TitleFieldRequest {
+        gauge: given.gauge,
+        lens_mm: given.lens,
+        width_mm: given.width,
+        distance: given.distance,
+        gate: given.gate,
+        circle_mm: given.coc,
+        dioptres: given.diopter,
+        focus: given.focus,
+        stop: given.stop,
+        closest: given.closest,
+        safe_percent: Some(given.safe),
+        last_row: given.last_row,
+        screen: given.screen,
+    })
+}
+
+fn light(given: TitleLight) -> Outcome {
+    let found = acts::title_light(&acts::TitleLightRequest {
+        angle: given.angle,
+        distance_mm: given.distance,
+        field: given.field,
+        pairs: Some(given.pairs),
+        apart_mm: given.apart,
+        glass_under: given.glass,
+        lamp_mm: Some(given.lamp),
+    })?;
+    let mut words = words::camera(&found.opened);
+    for caution in &found.cautions {
+        words.push_str(&format!("\n  mind: {caution}"));
+    }
+    Ok(Answer::yes(&found, words))
+}
