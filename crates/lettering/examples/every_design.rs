@@ -16,6 +16,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let picture = given.next().filter(|name| !name.is_empty());
     let words = given
         .next()
+        .filter(|words| !words.is_empty())
         .unwrap_or_else(|| "The Ten-Past Boat\n\na film by Rosa Blómgård".into())
         .replace("\\n", "\n");
     let extra: Vec<String> = given.collect();

@@ -13,6 +13,8 @@ pub struct Layer {
     pub(crate) letters: Vec<u8>,
     pub(crate) capital: u32,
     pub(crate) safe_rows: (u32, u32),
+    /// Whether a plate would be a slip of paper with black letters on it.
+    pub(crate) types_on_paper: bool,
 }
 
 impl Layer {

@@ -2,7 +2,7 @@
 //! told.
 
 use crate::contrast::{Remedy, measured};
-use crate::{Layer, laid_over};
+use crate::{Layer, draw, laid_over};
 
 /// Steps in which words are moved. Unit: parts of the picture height.
 const STEP: f64 = 0.05;
@@ -112,7 +112,11 @@ fn turned(layer: &Layer) -> Layer {
 
 /// A plate behind the words, as thick as `draw` makes it.
 fn with_plate(layer: &Layer) -> Layer {
-    let mut out = layer.clone();
+    let mut out = if layer.types_on_paper && is_light(layer) {
+        turned(layer)
+    } else {
+        layer.clone()
+    };
     let width = layer.width as usize;
     let Some((first, last)) = rows(layer) else {
         return out;
@@ -123,11 +127,13 @@ fn with_plate(layer: &Layer) -> Layer {
         .flat_map(|y| columns(y).enumerate().filter(|(_, v)| **v > 24))
         .map(|(x, _)| x);
     let (left, right) = holding.fold((width, 0), |(l, r), x| (l.min(x), r.max(x)));
-    let (plate, cover) = if is_light(layer) {
-        (12.0, 0.78)
+    let plate = if is_light(&out) {
+        draw::DARK_PLATE
     } else {
-        (240.0, 0.84)
+        draw::PAPER_PLATE
     };
+    // A plate is a little thinner here and there.
+    let cover = draw::PLATE * 0.95;
     for y in
         (first as usize).saturating_sub(pad)..(last as usize + pad + 1).min(layer.height as usize)
     {
@@ -135,8 +141,8 @@ fn with_plate(layer: &Layer) -> Layer {
             let rgba = &mut out.rgba[(y * width + x) * 4..][..4];
             let above = f32::from(rgba[3]) / 255.0;
             let all = above + cover * (1.0 - above);
-            for level in &mut rgba[..3] {
-                let mixed = f32::from(*level) * above + plate * cover * (1.0 - above);
+            for (level, plate) in rgba[..3].iter_mut().zip(plate) {
+                let mixed = f32::from(*level) * above + f32::from(plate) * cover * (1.0 - above);
                 *level = (mixed / all).round() as u8;
             }
             rgba[3] = (all * 255.0).round() as u8;

@@ -24,7 +24,7 @@ const WHOLE: f64 = 0.72;
 /// or than this, where breaking it would leave a short word alone on a line.
 const WHOLE_IF_LONE: f64 = 0.5;
 /// A word alone is short below this part of the widest line.
-const SHORT: f32 = 0.5;
+const SHORT: f32 = 0.62;
 /// An empty line beside a line of words.
 const GAP: f32 = 0.6;
 
@@ -239,7 +239,8 @@ impl Setting<'_, '_> {
         pieces.iter().any(|pieces| {
             let lines = breaking::even_lines(pieces, width);
             let wide = |line: &std::ops::Range<usize>| -> f32 {
-                pieces[line.clone()].iter().map(|p| p.width).sum()
+                let gaps: f32 = pieces[line.start..line.end - 1].iter().map(|p| p.gap).sum();
+                gaps + pieces[line.clone()].iter().map(|p| p.width).sum::<f32>()
             };
             let widest = lines.iter().map(wide).fold(0.0, f32::max);
             let ends = [lines.first(), lines.last()];

@@ -6,6 +6,12 @@ use crate::SetCard;
 use crate::chance::Hills;
 use crate::manner::Finish;
 
+/// How much of the ground a plate covers.
+pub(crate) const PLATE: f32 = 0.9;
+/// What a plate under white letters is made of, and one under black letters.
+pub(crate) const DARK_PLATE: [u8; 3] = [12, 12, 14];
+pub(crate) const PAPER_PLATE: [u8; 3] = [240, 234, 219];
+
 /// The colours of a card.
 pub(crate) struct Colours {
     pub(crate) letters: [u8; 3],
@@ -24,19 +30,18 @@ pub(crate) fn colours(card: &SetCard) -> Colours {
         _ => [252, 251, 248],
     };
     let black = [18, 17, 20];
-    let paper = [240, 234, 219];
     let is_slip = card.look.plate && card.look.manner.finish == Finish::Ribbon;
     if card.look.dark || is_slip {
         Colours {
             letters: black,
-            against: paper,
-            plate: if is_slip { 1.0 } else { 0.88 },
+            against: PAPER_PLATE,
+            plate: if is_slip { 1.0 } else { PLATE },
         }
     } else {
         Colours {
             letters: white,
-            against: [12, 12, 14],
-            plate: 0.82,
+            against: DARK_PLATE,
+            plate: PLATE,
         }
     }
 }

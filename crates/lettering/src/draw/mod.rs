@@ -8,7 +8,9 @@ mod surface;
 
 use tiny_skia::Transform;
 
+use crate::manner::Finish;
 use crate::{Layer, SetCard};
+pub(crate) use mixing::{DARK_PLATE, PAPER_PLATE, PLATE};
 use mixing::{Mixed, Over};
 use plane::{Part, Plane};
 
@@ -122,6 +124,7 @@ pub(crate) fn layer(card: &SetCard, width: u32, height: u32, from_top: f64) -> L
         rgba: mixed.into_straight(),
         letters: ink.cover.values,
         capital: view.capital.round() as u32,
+        types_on_paper: manner.finish == Finish::Ribbon,
         safe_rows: (
             (view.frame.1 + margin) as u32,
             (height as f32 - view.frame.1 - margin).max(0.0) as u32,
@@ -136,7 +139,7 @@ fn needs_bare(card: &SetCard) -> bool {
 
 /// Paper lies above its ground, and so casts a shadow of its own.
 fn casts(card: &SetCard) -> bool {
-    card.look.manner.finish == crate::manner::Finish::Sheets
+    card.look.manner.finish == Finish::Sheets
 }
 
 fn shadows(mixed: &mut Mixed, bare: &Plane, card: &SetCard, view: &View, around: Part) {

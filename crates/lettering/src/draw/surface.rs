@@ -88,7 +88,7 @@ fn worn(ink: &mut Ink, ground: &Ground<'_>, part: impl Fn(f32, f32) -> f32) {
 
 fn dry_brush(ink: &mut Ink, ground: &Ground<'_>) {
     let (streaks, dry) = (ground.hills(11), ground.hills(12));
-    let strength = 0.85 * ground.shown(0.035);
+    let strength = 0.75 * ground.shown(0.035);
     worn(ink, ground, |u, v| {
         // Hairs of the brush run with a slanting stroke.
         let (along, beside) = (u * 0.34 - v * 0.94, u * 0.94 + v * 0.34);
