@@ -47,6 +47,7 @@ impl Layer {
             letters: vec![0; pixels],
             capital: 0,
             safe_rows: (0, height),
+            types_on_paper: false,
         }
     }
 }
@@ -187,6 +188,7 @@ mod tests {
             letters,
             capital: 1,
             safe_rows: (0, 3),
+            types_on_paper: false,
         }
     }
 

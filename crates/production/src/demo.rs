@@ -60,6 +60,7 @@ pub fn demo(
     }
     kept &= !lay_example_cut(&mut production)?;
     kept &= !write_example_script(&mut production)?;
+    kept &= !crate::write_example_titles(&mut production)?;
     Ok(DemoMade {
         dir: crate::film_frames::path_text(dir),
         scans: scans

@@ -20,6 +20,7 @@ mod cut_change_words;
 mod cut_sheet;
 mod cut_tables;
 mod demo;
+mod demo_titles;
 mod demo_transfers;
 mod edge_numbers;
 mod error;
@@ -125,6 +126,7 @@ pub use demo::{
     DemoMade, EXAMPLE_ROLLS, demo, draw_example, example_roll, lay_example_cut, log_example_roll,
     open_example, write_example_script,
 };
+pub use demo_titles::write_example_titles;
 pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};
 pub use exchange::{ExchangeWritten, import_version, write_exchange};
@@ -185,13 +187,14 @@ pub use small_pictures::small_picture;
 pub use templates::{Habits, habits, lay_template, take_over, templates};
 pub use throw::{ThrowRequest, throw};
 pub use titles::{
-    SheetFor, TitleFieldRequest, TitleHoldRequest, TitleLightRequest, title_field, title_hold,
-    title_light, title_sheet,
+    SheetFor, TitleFieldRequest, TitleHoldRequest, TitleLightRequest, TitleSheetRequest,
+    title_field, title_hold, title_light, title_sheet, title_sheet_said,
 };
 pub use titles::{
     TitleChange, TitleChangeKind, TitleFilm, keep_for_title, kept_title, title_card,
     title_pictures_name, titles_document,
 };
+pub use titles::{TitleLetteredRequest, letter_title};
 pub use trim_bin::MoveToPin;
 pub use unslit::Unslit;
 pub use versions::{DescribeCut, NewCut, RemoveCut};

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use onestrand_production::{
     AddRoll, EXAMPLE_ROLLS, FilmPart, LostWorkprint, ProductionError, Progress, RollWork,
     draw_example, example_roll, lay_example_cut, log_example_roll, open_example,
-    write_example_script,
+    write_example_script, write_example_titles,
 };
 use onestrand_store::{JobId, JobKind, JobState};
 
@@ -261,6 +261,9 @@ fn make_example(house: &Arc<House>, job: &Arc<Job>) -> Result<(), ServerError> {
     }
     if write_example_script(&mut production)? {
         desk.was_changed(&production, "write the shooting script", Vec::new());
+    }
+    if write_example_titles(&mut production)? {
+        desk.was_changed(&production, "write the titles", Vec::new());
     }
     teller.note("the example is ready");
     Ok(())

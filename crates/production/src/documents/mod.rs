@@ -31,6 +31,7 @@ mod runs;
 mod script;
 mod throw;
 mod title_card;
+mod title_card_made;
 mod title_stand;
 mod titles;
 
@@ -63,5 +64,6 @@ pub use runs::*;
 pub use script::*;
 pub use throw::*;
 pub use title_card::*;
+pub use title_card_made::*;
 pub use title_stand::*;
 pub use titles::*;

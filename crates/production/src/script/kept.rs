@@ -85,12 +85,13 @@ impl KeptScript {
 
     pub(crate) fn setup_documents(
         &self,
+        planned: &Script,
         speed: Fps,
         stock: &StockWords,
         shot: &BTreeMap<String, u32>,
     ) -> Result<Vec<SetupDocument>, ProductionError> {
         let run_up = onestrand_film::Frames::new(stock.run_up)?;
-        let blocks = self.model().blocks(speed, run_up);
+        let blocks = planned.blocks(speed, run_up);
         let of = |(kept, block): (&Kept<SetupRecord>, &onestrand_plan::Block)| {
             // How long a take is does not hang on how many are planned.
             let one = block.takes.first().copied();

@@ -44,12 +44,14 @@ pub fn script_document(production: &Production) -> Result<ScriptDocument, Produc
     let takes = drawn::takes_drawn(production)?;
     let shot = drawn::takes_by_setup(&takes);
     let script = kept.model();
+    let mut planned = kept.model();
+    crate::titles::plan_titles(production, &mut planned)?;
     let gauge = production.meta().gauge;
     let coverage = |c: &onestrand_plan::Coverage| plan_documents::coverage_document(c);
     Ok(ScriptDocument {
         revision: production.revision()?.number(),
         scenes: kept.scene_documents(),
-        setups: kept.setup_documents(production.meta().speed, &stock, &shot)?,
+        setups: kept.setup_documents(&planned, production.meta().speed, &stock, &shot)?,
         wild_sounds: kept.wild_sound_documents(),
         floor_plans: kept.floor_plan_documents(gauge),
         recces: kept.recce_documents(),

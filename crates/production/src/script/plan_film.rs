@@ -80,7 +80,8 @@ impl PlanWork {
     pub fn read(production: &Production, asked: &PlanAsked) -> Result<Self, ProductionError> {
         let meta = production.meta();
         let stock = stock_asked(production, asked)?;
-        let script = KeptScript::read(production)?.model();
+        let mut script = KeptScript::read(production)?.model();
+        crate::titles::plan_titles(production, &mut script)?;
         let takes = takes_drawn(production)?;
         let load = meta.gauge.spec().load;
         Ok(Self {

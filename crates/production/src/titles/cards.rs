@@ -150,7 +150,12 @@ fn too_small(letters: &LettersReadDocument) -> TitleProblemDocument {
     }
 }
 
-fn contrast_document(found: &Contrast, size: (u32, u32), layer: &Layer) -> CardContrastDocument {
+/// How letters stand out, with what may be done.
+pub(super) fn contrast_document(
+    found: &Contrast,
+    size: (u32, u32),
+    layer: &Layer,
+) -> CardContrastDocument {
     let tenths = |ratio: f64| (ratio * 10.0).floor() as u32;
     let across = |px: u32| px * 1000 / size.0.max(1);
     let down = |px: u32| px * 1000 / size.1.max(1);

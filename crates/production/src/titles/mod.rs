@@ -8,24 +8,29 @@ mod field;
 mod hold;
 mod kept;
 mod lettered;
+mod lettered_card;
 mod light;
 mod opened_sum;
 mod pictures;
 mod reckoned;
 mod sheet;
+mod sheet_said;
 mod sheet_words;
 mod stand;
 mod stand_kept;
 mod title_film;
+mod to_plan;
 
 pub use cards::title_card;
 pub use changes::{TitleChange, TitleChangeKind};
 pub use document::titles_document;
 pub use hold::{TitleHoldRequest, title_hold};
 pub use lettered::title_pictures_name;
+pub use lettered_card::{TitleLetteredRequest, letter_title};
 pub use light::{TitleLightRequest, title_light};
 pub use pictures::keep_for_title;
 pub use sheet::{SheetFor, title_sheet};
+pub use sheet_said::{TitleSheetRequest, title_sheet_said};
 pub use stand::{TitleFieldRequest, title_field};
 pub use title_film::TitleFilm;
 
@@ -36,6 +41,7 @@ use crate::documents::TitleWords;
 
 pub(crate) use document::title_pictures;
 pub(crate) use stand_kept::STAND;
+pub(crate) use to_plan::plan_titles;
 
 /// A title as it is kept, by its number.
 ///

@@ -31,6 +31,7 @@ mod sign_limits;
 mod small_pictures;
 mod steps_of_light;
 mod strong_changes;
+mod titles;
 mod true_frames;
 mod unslit_scan;
 mod versions;
