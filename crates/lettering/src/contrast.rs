@@ -36,8 +36,8 @@ pub struct Place {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub enum Remedy {
-    /// Move the words down (or up, when negative). Unit: parts of the picture
-    /// height.
+    /// Let the words stand low, or at the top when negative: from the ink as it
+    /// stands to the edge of the safe area. Unit: parts of the picture height.
     Move {
         /// How far down.
         down: f64,

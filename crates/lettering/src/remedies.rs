@@ -4,8 +4,9 @@
 use crate::contrast::{Remedy, measured};
 use crate::{Layer, draw, laid_over};
 
-/// Steps in which words are moved. Unit: parts of the picture height.
-const STEP: f64 = 0.05;
+/// Words that already stand at the top or low are not moved there. Unit: parts of the
+/// picture height.
+const LEAST_MOVE: f64 = 0.02;
 /// Steps in which a ground is darkened. Unit: stops.
 const STOPS: f64 = 0.5;
 /// More than this a ground is not darkened: nothing would be left of it.
@@ -37,7 +38,8 @@ pub(crate) fn tried(ground: &[u8], layer: &Layer, wanted: f64) -> Vec<Remedy> {
     found
 }
 
-/// The shortest way up or down, within the safe rows, after which it is enough.
+/// The shorter way to the top or the bottom of the safe rows, the two other places
+/// where words are put, after which it is enough.
 fn moved_enough(
     ground: &[u8],
     layer: &Layer,
@@ -45,13 +47,13 @@ fn moved_enough(
 ) -> Option<f64> {
     let (first, last) = rows(layer)?;
     let height = i64::from(layer.height);
-    let up = i64::from(first) - i64::from(layer.safe_rows.0);
+    let up = i64::from(layer.safe_rows.0) - i64::from(first);
     let down = i64::from(layer.safe_rows.1) - i64::from(last) - 1;
-    let step = (STEP * height as f64).round().max(1.0) as i64;
-    let most = up.max(down) / step;
-    (1..=most)
-        .flat_map(|count| [-count * step, count * step])
-        .filter(|rows| *rows >= -up && *rows <= down)
+    let least = (LEAST_MOVE * height as f64) as i64;
+    let mut ways = [up, down];
+    ways.sort_by_key(|rows| rows.abs());
+    ways.into_iter()
+        .filter(|rows| rows.abs() > least)
         .find(|rows| {
             let moved = moved(layer, *rows);
             enough(&laid_over(ground, &moved, 1.0, 1.0), &moved)

@@ -17,6 +17,7 @@ mod reel_plan;
 mod roster;
 mod runs;
 mod scripts;
+mod title_card;
 mod titles;
 mod words;
 mod work;

@@ -5,7 +5,7 @@ use onestrand_production::{self as acts, Cancel, ProductionError};
 use serde::Serialize;
 
 use crate::answer::Answer;
-use crate::arguments::{Title, TitleField, TitleHold, TitleLight};
+use crate::arguments::{Title, TitleField, TitleHold, TitleLight, TitleSheet};
 use crate::bar::Bar;
 use crate::commands::Outcome;
 use crate::words;
@@ -15,6 +15,8 @@ pub(crate) fn title(command: Title, _cancel: &Cancel, _bar: &mut Bar) -> Outcome
         Title::Hold(given) => told(hold(given), |found| &found.opened),
         Title::Field(given) => told(field(*given), |found| &found.opened),
         Title::Light(given) => light(given),
+        Title::Card(given) => crate::title_card::card(*given),
+        Title::Sheet(given) => sheet(*given),
     }
 }
 
@@ -72,5 +74,43 @@ fn light(given: TitleLight) -> Outcome {
     for caution in &found.cautions {
         words.push_str(&format!("\n  mind: {caution}"));
     }
+    Ok(Answer::yes(&found, words))
+}
+
+fn sheet(given: TitleSheet) -> Outcome {
+    let found = acts::title_sheet_said(&acts::TitleSheetRequest {
+        words: given.words,
+        hold: given.hold,
+        before: given.before,
+        after: given.after,
+        letters_in: given.letters_in,
+        letters_out: given.letters_out,
+        fade_in: given.fade_in,
+        fade_out: given.fade_out,
+        dissolve: given.dissolve,
+        dissolve_to: given.dissolve_to,
+        letters_by: Some(given.letters_by),
+        no_blank_cel: Some(given.no_blank_cel),
+        second_cel: given.second_cel,
+        density: given.density,
+        crawl: given.crawl,
+        text_high: given.text_high,
+        shown: given.shown,
+        stroke: given.stroke,
+        line_words: given.line_words,
+        art_move: given.art_move,
+        move_from: given.move_from,
+        move_frames: given.move_frames,
+        ease: given.ease,
+        running: Some(given.running),
+        running_time: given.running_time,
+        single_time: given.single_time,
+        takes: Some(given.takes),
+        run_up: given.run_up,
+        wind_back: given.wind_back,
+        gauge: given.gauge,
+        speed: Some(given.speed),
+    })?;
+    let words = words::title_sheet(&found);
     Ok(Answer::yes(&found, words))
 }

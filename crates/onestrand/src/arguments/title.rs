@@ -1,5 +1,7 @@
 //! Commands about titles and the copy stand.
 
+use std::path::PathBuf;
+
 use clap::{Args, Subcommand};
 
 /// Titles: words, copy stand and exposure sheet.
@@ -11,6 +13,10 @@ pub(crate) enum Title {
     Field(Box<TitleField>),
     /// How even the lamps light the artwork, and whether a glass shows them.
     Light(TitleLight),
+    /// Letters a card and writes it as a picture (PNG).
+    Card(Box<TitleCardAsked>),
+    /// The exposure sheet: what lies under the camera, frame by frame.
+    Sheet(Box<TitleSheet>),
 }
 
 #[derive(Debug, Args)]
@@ -108,4 +114,157 @@ pub(crate) struct TitleLight {
     /// Across a lamp with its reflector, in mm.
     #[arg(long, value_name = "MM", default_value_t = 120.0)]
     pub(crate) lamp: f64,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct TitleSheet {
+    /// Words, for the hold by the reading rule.
+    #[arg(long, value_name = "COUNT")]
+    pub(crate) words: Option<usize>,
+    /// Or the hold itself.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) hold: Option<u32>,
+    /// The ground alone before the lettering.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) before: Option<u32>,
+    /// The ground alone after it.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) after: Option<u32>,
+    /// The lettering comes over as many; at once when not said.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) letters_in: Option<u32>,
+    /// The lettering goes over as many; at once when not said.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) letters_out: Option<u32>,
+    /// All of it comes out of the dark.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) fade_in: Option<u32>,
+    /// All of it goes into the dark.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) fade_out: Option<u32>,
+    /// Its last frames dissolve into another card.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) dissolve: Option<u32>,
+    /// The name of that card.
+    #[arg(long, value_name = "TITLE", requires = "dissolve")]
+    pub(crate) dissolve_to: Option<String>,
+    /// How the lettering comes over the ground: cel, card or second.
+    #[arg(long, value_name = "WAY", default_value = "cel")]
+    pub(crate) letters_by: String,
+    /// Leave the blank cel out; the sheet says what happens then.
+    #[arg(long)]
+    pub(crate) no_blank_cel: bool,
+    /// Another cel that lies in all along: its name.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) second_cel: Option<String>,
+    /// Density of one cel; 0.04 when not said.
+    #[arg(long)]
+    pub(crate) density: Option<f64>,
+    /// A crawl upwards: the step of each frame, in mm on the artwork.
+    #[arg(long, value_name = "MM", requires_all = ["text_high", "shown"])]
+    pub(crate) crawl: Option<f64>,
+    /// How tall the lettering of the crawl is, in mm on the artwork.
+    #[arg(long, value_name = "MM")]
+    pub(crate) text_high: Option<f64>,
+    /// What is shown of the artwork, in mm: 224x169.
+    #[arg(long, value_name = "WIDTHxHEIGHT")]
+    pub(crate) shown: Option<String>,
+    /// The thinnest stroke of the letters, in mm on the artwork.
+    #[arg(long, value_name = "MM")]
+    pub(crate) stroke: Option<f64>,
+    /// Words in one line of the crawl; 3 when not said.
+    #[arg(long, value_name = "COUNT")]
+    pub(crate) line_words: Option<usize>,
+    /// The artwork moves: from east, from south, to east, to south, in mm: "-20 0 20 0".
+    #[arg(long, value_name = "PLACES", allow_hyphen_values = true)]
+    pub(crate) art_move: Option<String>,
+    /// The frame from which it moves, from 0.
+    #[arg(long, value_name = "FRAME", requires = "art_move")]
+    pub(crate) move_from: Option<u32>,
+    /// Frames of the move; to the end of the card when not said.
+    #[arg(long, value_name = "FRAMES", requires = "art_move")]
+    pub(crate) move_frames: Option<u32>,
+    /// Frames over which the move begins softly, and over which it ends so.
+    #[arg(long, value_name = "FRAMES", requires = "art_move")]
+    pub(crate) ease: Option<u32>,
+    /// Run the camera where nothing changes, instead of single frames all along.
+    #[arg(long)]
+    pub(crate) running: bool,
+    /// How long a frame gets light while the camera runs: 1/43.
+    #[arg(long, value_name = "SECONDS", requires = "single_time")]
+    pub(crate) running_time: Option<String>,
+    /// How long a single frame gets light: 1/30.
+    #[arg(long, value_name = "SECONDS", requires = "running_time")]
+    pub(crate) single_time: Option<String>,
+    /// How often it is shot, the first counted.
+    #[arg(long, default_value_t = 1)]
+    pub(crate) takes: u32,
+    /// Film run before each take; 24 when not said.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) run_up: Option<u32>,
+    /// The furthest that the camera winds back.
+    #[arg(long, value_name = "FRAMES")]
+    pub(crate) wind_back: Option<u32>,
+    /// regular8, super8, 9.5, 16 or 35: tells feet and frames too.
+    #[arg(long)]
+    pub(crate) gauge: Option<String>,
+    /// Frames a second.
+    #[arg(long, default_value = "18")]
+    pub(crate) speed: String,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct TitleCardAsked {
+    /// A text file with the words; - reads them from standard input. A line end is a line
+    /// end, an empty line a gap.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) words: PathBuf,
+    /// brush, pen, transfer, chalk, cut-paper, typewriter, silent, engraved, stencil,
+    /// wood-type or plain.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) design: String,
+    /// regular8, super8, 9.5, 16 or 35: the card is the picture that its projector shows.
+    #[arg(long)]
+    pub(crate) gauge: String,
+    /// A picture under the words, PNG or JPEG.
+    #[arg(long, value_name = "FILE", conflicts_with = "ground")]
+    pub(crate) picture: Option<PathBuf>,
+    /// A plain ground: a grey in per cent of white, or a colour such as #203040; black
+    /// when not said, near white under black letters.
+    #[arg(long, value_name = "GREY")]
+    pub(crate) ground: Option<String>,
+    /// The picture to write.
+    #[arg(long, value_name = "CARD.png")]
+    pub(crate) out: PathBuf,
+    /// Its size in pixels.
+    #[arg(long, value_name = "WIDTHxHEIGHT", default_value = "1440x1080")]
+    pub(crate) size: String,
+    /// left, centre or right.
+    #[arg(long, value_name = "PLACE")]
+    pub(crate) across: Option<String>,
+    /// top, middle or low.
+    #[arg(long = "where", value_name = "PLACE")]
+    pub(crate) down: Option<String>,
+    /// How high a capital is, in per cent of the picture's height; as large as fits well
+    /// when not said.
+    #[arg(long, value_name = "PERCENT")]
+    pub(crate) letter_height: Option<f64>,
+    /// The part of what is shown that is safe for lettering, in per cent.
+    #[arg(long, value_name = "PERCENT", default_value_t = 80.0)]
+    pub(crate) safe: f64,
+    /// Your own typeface, TTF or OTF, lettered in the manner of the design.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) font: Option<PathBuf>,
+    /// Black letters, for a light ground.
+    #[arg(long)]
+    pub(crate) black: bool,
+    /// A contour around the letters.
+    #[arg(long)]
+    pub(crate) outline: bool,
+    /// A shadow beside the letters.
+    #[arg(long)]
+    pub(crate) shadow: bool,
+    /// A plate behind the words.
+    #[arg(long)]
+    pub(crate) plate: bool,
 }
