@@ -22,4 +22,5 @@ mod rosters;
 mod sheets_and_cuts;
 mod shelf_killed;
 mod tablet;
+mod titles;
 mod work_order;
