@@ -52,6 +52,54 @@ impl Layer {
     }
 }
 
+impl Layer {
+    /// The stroke of the letters where it is thin: of all runs of letter across and down
+    /// the one that a tenth of the letters' pixels do not reach. Unit: pixels; none
+    /// without letters.
+    #[must_use]
+    pub fn thin_stroke(&self) -> Option<f64> {
+        let (width, height) = (self.width as usize, self.height as usize);
+        let is_letter = |x: usize, y: usize| self.letters[y * width + x] >= 128;
+        let mut narrow = vec![u32::MAX; width * height];
+        for y in 0..height {
+            runs(
+                width,
+                |x| is_letter(x, y),
+                |x, run| narrow[y * width + x] = run,
+            );
+        }
+        for x in 0..width {
+            runs(
+                height,
+                |y| is_letter(x, y),
+                |y, run| {
+                    let known = &mut narrow[y * width + x];
+                    *known = run.min(*known);
+                },
+            );
+        }
+        let mut all: Vec<u32> = narrow.into_iter().filter(|run| *run < u32::MAX).collect();
+        let tenth = all.len() / 10;
+        let thin = (!all.is_empty()).then(|| *all.select_nth_unstable(tenth).1)?;
+        Some(f64::from(thin))
+    }
+}
+
+/// Tells each place that is in a run how long the run is.
+fn runs(count: usize, is_in: impl Fn(usize) -> bool, mut tell: impl FnMut(usize, u32)) {
+    let mut at = 0;
+    while at < count {
+        let begin = at;
+        while at < count && is_in(at) {
+            at += 1;
+        }
+        for place in begin..at {
+            tell(place, (at - begin) as u32);
+        }
+        at += 1;
+    }
+}
+
 /// One frame as it is exposed, mixed in linear light: ground, letters that lie `letters_at`
 /// (the top left of the layer, in pixels from that of the frame, parts of a pixel count),
 /// and what else was exposed on it.
@@ -221,6 +269,18 @@ mod tests {
         assert!(between[4] > 128 && between[4] < 255);
         let out = frame((9.0, -9.0), WHOLE);
         assert!(out.iter().all(|level| *level == 128));
+    }
+
+    #[test]
+    fn the_thin_stroke_is_that_of_the_narrow_side() {
+        let mut bar = Layer::clear(40, 30);
+        for y in 5..25 {
+            for x in 10..13 {
+                bar.letters[y * 40 + x] = 255;
+            }
+        }
+        assert_eq!(bar.thin_stroke(), Some(3.0));
+        assert_eq!(Layer::clear(4, 4).thin_stroke(), None);
     }
 
     #[test]

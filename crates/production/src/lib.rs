@@ -192,7 +192,7 @@ pub use titles::{
 };
 pub use titles::{
     TitleChange, TitleChangeKind, TitleFilm, keep_for_title, kept_title, title_card,
-    title_pictures_name, titles_document,
+    title_pictures_name, title_stand, titles_document,
 };
 pub use titles::{TitleLetteredRequest, letter_title};
 pub use trim_bin::MoveToPin;

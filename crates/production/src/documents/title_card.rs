@@ -85,7 +85,7 @@ pub struct CardRunDocument {
 }
 
 /// A card as it is set, measured and exposed.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct TitleCardDocument {
     /// How many words it has.
     pub words: usize,
@@ -106,6 +106,8 @@ pub struct TitleCardDocument {
     pub runs: Vec<CardRunDocument>,
     /// Frames in all.
     pub frames: u32,
+    /// What is done frame by frame; nothing where it cannot be.
+    pub sheet: Option<super::TitleSheetDocument>,
     /// What wants a look.
     pub problems: Vec<TitleProblemDocument>,
 }

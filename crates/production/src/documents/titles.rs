@@ -286,6 +286,9 @@ pub struct StandWords {
     /// How wide the field on the artwork is. Unit: mm.
     #[schema(required = true)]
     pub width: String,
+    /// Instead of the width: how far the artwork lies from the lens. Unit: mm.
+    #[schema(required = true)]
+    pub distance: String,
     /// How near the lens focuses, from film to artwork. Unit: mm.
     #[schema(required = true)]
     pub closest: String,
@@ -339,6 +342,7 @@ impl Default for StandWords {
             lens: "25".to_owned(),
             gate: none(),
             width: "240".to_owned(),
+            distance: none(),
             closest: none(),
             close_up: none(),
             stop: "5.6".to_owned(),
@@ -459,4 +463,17 @@ pub struct TitlesDocument {
     pub designs: Vec<CardDesignDocument>,
     /// The reading rules there are.
     pub rules: Vec<ReadingRuleDocument>,
+}
+
+/// The copy stand of a film with all that is reckoned of it.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct TitleStandDocument {
+    /// As it was typed.
+    pub stand: StandWords,
+    /// Field and distances; nothing where they cannot be reckoned.
+    pub field: Option<super::TitleFieldDocument>,
+    /// The light of the lamps; nothing where none is known of them.
+    pub light: Option<super::TitleLightDocument>,
+    /// What wants a look.
+    pub problems: Vec<TitleProblemDocument>,
 }

@@ -6,6 +6,7 @@ use onestrand_store::Production;
 use super::field::Field;
 use super::lettered::{crawl_high, set_title};
 use super::reckoned::{Reckoned, Shop, refused};
+use super::sheet::{SheetFor, title_sheet};
 use super::stand_kept::{number, stand_of};
 use super::title_film::TitleFilm;
 use crate::ProductionError;
@@ -61,6 +62,17 @@ pub fn title_card(
     if let Some(small) = letters.as_ref().filter(|letters| !letters.last_row_reads) {
         problems.push(too_small(small));
     }
+    let crawls = film.as_ref().and_then(|film| {
+        let lines = card.as_ref()?.lines();
+        film.crawl_measures(&field, stand.safe, lines.len(), reckoned.by_rule)
+    });
+    let film_of = SheetFor {
+        gauge: Some(shop.gauge),
+        speed: shop.speed,
+        crawls,
+    };
+    // Why there is none is told already.
+    let sheet = title_sheet(&reckoned.asked, &film_of).ok();
     let contrast = film.as_ref().and_then(|film| {
         let (ground, layer) = film.parts();
         let measured = contrast(ground, layer?, film.size());
@@ -80,6 +92,7 @@ pub fn title_card(
         },
         runs: film.as_ref().map(runs).unwrap_or_default(),
         frames: reckoned.whole,
+        sheet,
         problems,
     })
 }

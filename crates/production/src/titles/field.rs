@@ -3,7 +3,9 @@
 use onestrand_film::Aperture;
 
 use super::reckoned::Shop;
+use super::stand::title_field;
 use super::stand_kept::{gate, number};
+use super::stand_of_film::field_request;
 use crate::ProductionError;
 use crate::error::unfit;
 
@@ -24,13 +26,16 @@ impl Field {
         let mm = |a: Aperture| (f64::from(a.width_um) / 1e3, f64::from(a.height_um) / 1e3);
         let gate = gate(&shop.stand.gate)?.unwrap_or_else(|| mm(spec.camera));
         let shown = mm(spec.shown);
-        let width = number("the width of the field", &shop.stand.width)?;
-        let width = width.filter(|mm| *mm >= 1.0).ok_or_else(|| {
-            unfit(
+        let width = match number("the width of the field", &shop.stand.width)? {
+            Some(width) => width,
+            None => title_field(&field_request(shop)?)?.field_mm[0],
+        };
+        if width < 1.0 {
+            return Err(unfit(
                 "the field on the artwork has no width".to_owned(),
                 "say how wide the camera sees it, in millimetres, such as 240",
-            )
-        })?;
+            ));
+        }
         let larger = width / gate.0;
         Ok(Self {
             seen_mm: (width, gate.1 * larger),

@@ -18,6 +18,7 @@ mod sheet_said;
 mod sheet_words;
 mod stand;
 mod stand_kept;
+mod stand_of_film;
 mod title_film;
 mod to_plan;
 
@@ -32,6 +33,7 @@ pub use pictures::keep_for_title;
 pub use sheet::{SheetFor, title_sheet};
 pub use sheet_said::{TitleSheetRequest, title_sheet_said};
 pub use stand::{TitleFieldRequest, title_field};
+pub use stand_of_film::title_stand;
 pub use title_film::TitleFilm;
 
 use onestrand_store::Production;

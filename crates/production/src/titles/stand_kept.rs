@@ -78,6 +78,7 @@ fn fits(stand: &StandWords) -> Result<(), ProductionError> {
         ("the time for a word", &stand.per_word),
         ("the lens", &stand.lens),
         ("the width of the field", &stand.width),
+        ("the distance of the artwork", &stand.distance),
         ("how near the lens focuses", &stand.closest),
         ("the close-up lens", &stand.close_up),
         ("the stop", &stand.stop),

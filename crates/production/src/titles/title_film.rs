@@ -5,7 +5,7 @@ use onestrand_lettering::{
     Also, Ground, Layer, LightOn, SetCard, exposed as exposed_frame, ground_of,
 };
 use onestrand_store::{Production, Workprints};
-use onestrand_title::{Exposed, ExposureAsked, exposure_sheet, replay};
+use onestrand_title::{CrawlMeasures, Exposed, ExposureAsked, exposure_sheet, replay};
 
 use super::field::Field;
 use super::kept::KeptTitle;
@@ -164,6 +164,27 @@ impl TitleFilm {
     /// The ground alone, and the lettering that is laid over it.
     pub(super) fn parts(&self) -> (&[u8], Option<&Layer>) {
         (&self.ground, self.layer.as_ref())
+    }
+
+    /// What a crawl is judged by: none where nothing crawls.
+    pub(super) fn crawl_measures(
+        &self,
+        field: &Field,
+        safe_percent: u32,
+        lines: usize,
+        reading: u32,
+    ) -> Option<CrawlMeasures> {
+        let layer = self.layer.as_ref()?;
+        self.frames
+            .iter()
+            .find(|frame| frame.letters_mm != (0.0, 0.0))?;
+        Some(CrawlMeasures {
+            shown_mm: [field.shown_mm.0, field.shown_mm.1],
+            stroke_mm: layer.thin_stroke().map(|px| px / self.px_per_mm),
+            safe_high_mm: field.shown_mm.1 * f64::from(safe_percent) / 100.0,
+            // Each line is in view as long as reading it takes, at the least.
+            line_hold: reading / u32::try_from(lines.max(1)).unwrap_or(1),
+        })
     }
 
     /// For each frame the first one that looks like it.

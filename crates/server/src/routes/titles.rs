@@ -7,9 +7,12 @@ use axum::body::{Body, Bytes};
 use axum::extract::{DefaultBodyLimit, Path, Query, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
-use onestrand_production::documents::{TitleCardDocument, TitleWords, TitlesDocument};
+use onestrand_production::documents::{
+    TitleCardDocument, TitleStandDocument, TitleWords, TitlesDocument,
+};
 use onestrand_production::{
-    TitleFilm, keep_for_title, kept_title, title_card, title_pictures_name, titles_document,
+    TitleFilm, keep_for_title, kept_title, title_card, title_pictures_name, title_stand,
+    titles_document,
 };
 use onestrand_store::PictureRun;
 use serde::{Deserialize, Serialize};
@@ -28,6 +31,7 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
         .routes(routes!(titles))
         .routes(routes!(card))
+        .routes(routes!(stand))
         .routes(routes!(keep))
         .routes(routes!(drawn))
         .routes(routes!(frame))
@@ -47,6 +51,22 @@ async fn titles(
         let desk = house.film(&film)?;
         let production = desk.production();
         Ok(Json(titles_document(&production)?))
+    })
+    .await
+}
+
+/// The copy stand of a film, reckoned.
+#[utoipa::path(get, path = "/api/films/{film}/titles/stand", tag = "titles", operation_id = "title_stand",
+    params(("film" = String, Path)),
+    responses((status = 200, body = TitleStandDocument), (status = "default", body = ProblemDocument)))]
+async fn stand(
+    State(house): State<Arc<House>>,
+    Path(film): Path<String>,
+) -> Result<Json<TitleStandDocument>, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let production = desk.production();
+        Ok(Json(title_stand(&production)?))
     })
     .await
 }

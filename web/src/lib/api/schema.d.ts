@@ -1260,6 +1260,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/titles/stand": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The copy stand of a film, reckoned. */
+        get: operations["title_stand"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/titles/{id}/frames/{frame}": {
         parameters: {
             query?: never;
@@ -3178,6 +3195,57 @@ export interface components {
             /** @enum {string} */
             event: "lost";
         };
+        /** @description One line of an exposure sheet: frames that are exposed alike. */
+        ExposureLineDocument: {
+            /** @description Where the ground lies on the first frame, east and south. Unit: millimetres. */
+            art_mm: number[];
+            /** @description Its step before each further frame. Unit: millimetres. */
+            art_step_mm: number[];
+            /** @description `ground`, `card`, `black` or `next`. */
+            background: string;
+            /** @description `none`, `blank`, `lettered` or `second`. */
+            cel_1: string;
+            /** @description The cel on that. */
+            cel_2: string;
+            /** @description `single` or `running`. */
+            exposing: string;
+            /**
+             * Format: int32
+             * @description The first frame, counted from 0 of the card.
+             */
+            from: number;
+            /**
+             * Format: double
+             * @description How far the iris is set off for that way of exposing. Unit: stops.
+             */
+            iris_stops: number;
+            /** @description Where the lettering lies on the first frame, east and south. Unit: millimetres. */
+            letters_mm: number[];
+            /** @description Its step before each further frame. Unit: millimetres. */
+            letters_step_mm: number[];
+            /** @description What the hand does before it. */
+            note: string;
+            /**
+             * Format: double
+             * @description As a part of the right exposure, for a variable shutter.
+             */
+            part: number;
+            /**
+             * Format: int32
+             * @description From 1; each further one begins after winding back.
+             */
+            pass: number;
+            /**
+             * Format: double
+             * @description Against the right exposure; none where the lens stays shut. Unit: stops.
+             */
+            stops?: number | null;
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            to: number;
+        };
         /** @description What the outside of the program has to say of a scan file. */
         FileDocument: {
             /** @description The coding in words. */
@@ -4291,9 +4359,9 @@ export interface components {
             needed_on_art_mm: string;
             /** @description What the last row needs on the screen. Unit: mm. */
             needed_on_screen_mm: string;
-            /** @description Small letters on the artwork. Unit: mm. */
+            /** @description Capitals on the artwork. Unit: mm. */
             on_art_mm: string;
-            /** @description Small letters on the screen. Unit: mm. */
+            /** @description Capitals on the screen. Unit: mm. */
             on_screen_mm: string;
             /**
              * Format: int32
@@ -6618,6 +6686,11 @@ export interface components {
              */
             closest: string;
             /**
+             * @description Instead of the width: how far the artwork lies from the lens. Unit: mm.
+             * @default
+             */
+            distance: string;
+            /**
              * @description Of the user's own rule: before the first word. Unit: seconds.
              * @default 1
              */
@@ -7151,6 +7224,7 @@ export interface components {
             runs: components["schemas"]["CardRunDocument"][];
             /** @description The safe part. */
             safe: number[];
+            sheet?: components["schemas"]["TitleSheetDocument"] | null;
             /**
              * @description The field seen by the camera, the projected part and the safe part, each as left,
              *     top, width and height in thousandths of the camera's field.
@@ -7233,10 +7307,110 @@ export interface components {
             /** @description How many words it has. */
             words: number;
         };
+        /** @description Field and distances of the copy stand. All lengths in millimetres. */
+        TitleFieldDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /** @description What the projector shows of it, on the film. */
+            aperture_mm: number[];
+            /**
+             * Format: double
+             * @description The spot that passes for a point, on the film.
+             */
+            circle_mm: number;
+            /**
+             * Format: double
+             * @description Close-up lenses together; 0 for none. Unit: dioptres.
+             */
+            dioptres: number;
+            /**
+             * Format: double
+             * @description Light lost: open by as much. Unit: stops.
+             */
+            exposure_stops: number;
+            /**
+             * Format: double
+             * @description Sharp to here; none without a stop, and where it is sharp to infinity.
+             */
+            far_mm?: number | null;
+            /** @description What the camera takes in, wide and high. */
+            field_mm: number[];
+            /**
+             * Format: double
+             * @description From the film to the artwork, the lens taken as thin.
+             */
+            film_to_subject_mm: number;
+            /**
+             * Format: double
+             * @description What the lens is set to; none at infinity.
+             */
+            focus_mm?: number | null;
+            /** @description The gate of the camera, wide and high. */
+            gate_mm: number[];
+            /** @description The gauge. */
+            gauge: string;
+            /**
+             * Format: double
+             * @description From the lens to the film.
+             */
+            image_mm: number;
+            /**
+             * Format: double
+             * @description The lens.
+             */
+            lens_mm: number;
+            /** @description How high letters must be, by each rule; empty without a hall. */
+            letters: components["schemas"]["TitleLettersDocument"][];
+            /**
+             * Format: double
+             * @description Size on the film against size on the artwork.
+             */
+            magnification: number;
+            /**
+             * Format: double
+             * @description Sharp from here; none without a stop.
+             */
+            near_mm?: number | null;
+            /** @description What of that is safe for lettering. */
+            safe_mm: number[];
+            /**
+             * Format: double
+             * @description The part that is safe. Unit: per cent.
+             */
+            safe_percent: number;
+            /** @description What of it is shown. */
+            shown_mm: number[];
+            /**
+             * Format: double
+             * @description From the lens to the artwork.
+             */
+            subject_mm: number;
+        };
         /** @description A file that was kept for titles. */
         TitleFileKept: {
             /** @description By what a title names it. */
             name: string;
+        };
+        /** @description What a glass on the artwork throws into the lens. */
+        TitleGlareDocument: {
+            /**
+             * Format: double
+             * @description The least angle at which none is seen in the field. Unit: degrees.
+             */
+            clear_from_degrees?: number | null;
+            /**
+             * Format: double
+             * @description From the edge of the field to the nearest lamp that is seen; below 0 within it.
+             *     Unit: millimetres.
+             */
+            clear_mm: number;
+            /** @description Whether the lens sees a lamp within the field. */
+            in_field: boolean;
+            /**
+             * @description Where each lamp is seen, east and north of the middle, and the radius of what is
+             *     seen of it. Unit: millimetres on the glass.
+             */
+            seen_at_mm: number[][];
+            /** @description In words, with what to do. */
+            words: string;
         };
         /**
          * @description What lies under the lettering.
@@ -7278,6 +7452,102 @@ export interface components {
          * @enum {string}
          */
         TitleKindWord: "main" | "intertitle" | "credits" | "end";
+        /** @description How high letters must be for the last row. */
+        TitleLettersDocument: {
+            /**
+             * Format: double
+             * @description Unit: minutes of arc.
+             */
+            arc_minutes: number;
+            /**
+             * Format: double
+             * @description As a part of the height of the picture.
+             */
+            of_height: number;
+            /**
+             * Format: double
+             * @description A capital on the artwork. Unit: millimetres.
+             */
+            on_art_mm: number;
+            /**
+             * Format: double
+             * @description A capital on the screen. Unit: millimetres.
+             */
+            on_screen_mm: number;
+            /** @description The rule in words. */
+            rule: string;
+            /** @description Where the rule is from. */
+            source: string;
+        };
+        /** @description The light of the lamps over the field. */
+        TitleLightDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /**
+             * Format: double
+             * @description Between the axis of the lens and the light. Unit: degrees.
+             */
+            angle_degrees: number;
+            /** @description What hurts: lamps, mains, glass. */
+            cautions: string[];
+            /**
+             * Format: double
+             * @description The corner. Unit: stops.
+             */
+            corner_stops: number;
+            /**
+             * Format: double
+             * @description From each lamp to the middle of the field. Unit: millimetres.
+             */
+            distance_mm: number;
+            /**
+             * Format: double
+             * @description The middle of the side edge against the middle of the field. Unit: stops.
+             */
+            edge_stops: number;
+            /** @description Whether that looks even. */
+            even: boolean;
+            /** @description The field, wide and high. Unit: millimetres. */
+            field_mm: number[];
+            glare?: components["schemas"]["TitleGlareDocument"] | null;
+            /** @description Where the lamps stand: east, north and over the middle. Unit: millimetres. */
+            lamps_mm: number[][];
+            /** @description Stops over the field, rows from north to south, each from west to east. */
+            map: number[][];
+            /**
+             * Format: double
+             * @description From the darkest to the lightest place. Unit: stops.
+             */
+            spread_stops: number;
+            /**
+             * Format: double
+             * @description The middle of the top edge. Unit: stops.
+             */
+            top_stops: number;
+        };
+        /** @description What a title needs of the roll. */
+        TitleNeedDocument: {
+            /** @description All of it as the counter of the gauge shows it; none without a gauge. */
+            footage?: string | null;
+            /**
+             * Format: int32
+             * @description All of it. Unit: frames.
+             */
+            frames: number;
+            /**
+             * Format: int32
+             * @description Of each with its run-up. Unit: frames.
+             */
+            frames_each: number;
+            /**
+             * Format: int32
+             * @description Takes, spares counted.
+             */
+            takes: number;
+            /**
+             * Format: int32
+             * @description The furthest that the film is wound back. Unit: frames.
+             */
+            wound_back: number;
+        };
         /** @description Where the pictures of a title are: what a card to shoot looks like in a cut. */
         TitlePicturesDocument: {
             /** @description Changes whenever its pictures do. */
@@ -7299,6 +7569,49 @@ export interface components {
             /** @description What it is, in a sentence. */
             what: string;
         };
+        /** @description The exposure sheet of a title. */
+        TitleSheetDocument: components["schemas"]["CameraOpenedDocument"] & {
+            /** @description What hurts: lamps, mains. */
+            cautions: string[];
+            /**
+             * Format: int32
+             * @description Of one take, without its run-up. Unit: frames.
+             */
+            frames: number;
+            /** @description The lines, pass by pass. */
+            lines: components["schemas"]["ExposureLineDocument"][];
+            /** @description What it needs of the roll. */
+            need: components["schemas"]["TitleNeedDocument"];
+            /** @description The ground alone, then the lettering, then the ground alone. Unit: frames. */
+            parts: number[];
+            /**
+             * Format: int32
+             * @description How often the film runs through for one take.
+             */
+            passes: number;
+            /**
+             * Format: double
+             * @description On the screen. Unit: seconds.
+             */
+            seconds: number;
+            /**
+             * Format: double
+             * @description How much more light a single frame gets than a running one; none where the times
+             *     are not known. Unit: stops.
+             */
+            single_over_running_stops?: number | null;
+            /** @description What to look out for. */
+            warnings: components["schemas"]["TitleWarningDocument"][];
+        };
+        /** @description The copy stand of a film with all that is reckoned of it. */
+        TitleStandDocument: {
+            field?: components["schemas"]["TitleFieldDocument"] | null;
+            light?: components["schemas"]["TitleLightDocument"] | null;
+            /** @description What wants a look. */
+            problems: components["schemas"]["TitleProblemDocument"][];
+            /** @description As it was typed. */
+            stand: components["schemas"]["StandWords"];
+        };
         /** @description Where a title stands in a version, as a card to shoot. */
         TitleStandsDocument: {
             /** @description Whether that is what its sheet exposes. */
@@ -7312,6 +7625,13 @@ export interface components {
             frames: number;
             /** @description The position, counted from 1. */
             position: number;
+        };
+        /** @description Something to look out for, with a way out. */
+        TitleWarningDocument: {
+            /** @description What can be done. */
+            next: string;
+            /** @description What it is. */
+            what: string;
         };
         /** @description A title as it is kept. */
         TitleWords: {
@@ -10299,6 +10619,35 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TitleFileKept"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    title_stand: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TitleStandDocument"];
                 };
             };
             default: {

@@ -12,6 +12,7 @@ export const BOAT_STAND: StandWords = {
   lens: '25',
   gate: '5.69x4.22',
   width: '240',
+  distance: '',
   closest: '',
   close_up: '',
   stop: '5.6',
