@@ -24,4 +24,5 @@ mod sheets_of_cut;
 mod tablets;
 mod tablets_door;
 mod tablets_table;
+mod titles;
 mod windows;
