@@ -418,6 +418,10 @@ pub struct TitlePicturesDocument {
     pub id: i64,
     /// As a card in a cut names it.
     pub name: String,
+    /// What it says, in its first line.
+    pub says: String,
+    /// The whole of it on the screen. Unit: frames.
+    pub frames: u32,
     /// Changes whenever its pictures do.
     pub drawn: String,
 }

@@ -19,9 +19,22 @@ pub(crate) fn title_pictures(
     production: &Production,
 ) -> Result<Vec<TitlePicturesDocument>, ProductionError> {
     let stand = stand_of(production)?;
+    let shop = Shop::of(production, &stand)?;
     let one = |kept: KeptTitle| {
+        let crawled = super::lettered::crawl_high(production, &kept.title, &shop);
+        // A film is shown also where the stand is set up wrongly: that is told among the
+        // titles.
+        let reckoned = Reckoned::of(&kept.title, &shop, crawled);
         Ok(TitlePicturesDocument {
             id: kept.id,
+            says: kept
+                .title
+                .words
+                .lines()
+                .next()
+                .unwrap_or_default()
+                .to_owned(),
+            frames: reckoned.map_or(0, |reckoned| reckoned.whole),
             drawn: super::lettered::fingerprint(production, &kept.title, &stand)?,
             name: kept.title.name,
         })

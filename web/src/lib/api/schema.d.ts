@@ -7553,12 +7553,19 @@ export interface components {
             /** @description Changes whenever its pictures do. */
             drawn: string;
             /**
+             * Format: int32
+             * @description The whole of it on the screen. Unit: frames.
+             */
+            frames: number;
+            /**
              * Format: int64
              * @description Its number.
              */
             id: number;
             /** @description As a card in a cut names it. */
             name: string;
+            /** @description What it says, in its first line. */
+            says: string;
         };
         /** @description Something about a title that wants a look. */
         TitleProblemDocument: {

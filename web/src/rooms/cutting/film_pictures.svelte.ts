@@ -2,7 +2,12 @@
 import { SvelteSet } from 'svelte/reactivity';
 import type { Film } from '$lib/api/wire';
 import { frameName } from '$lib/film/frame_name';
-import { pictureAddress, runAddress, smallAddress } from '$lib/pictures/addresses';
+import {
+  pictureAddress,
+  runAddress,
+  smallAddress,
+  titleFrameAddress,
+} from '$lib/pictures/addresses';
 
 interface Source {
   readonly film: Film | null;
@@ -41,6 +46,13 @@ export class FilmPictures {
   /** A run of pictures for the player, whatever is known of the roll. */
   run(roll: string, first: number, count: number): string {
     return runAddress(this.of(roll) ?? { film: this.name, roll, pictures: null }, first, count);
+  }
+
+  /** A frame of the title that a card to shoot is named after, `width` px wide. */
+  title(named: string | null | undefined, frame: number, width: number): string | undefined {
+    const wanted = named?.trim().toUpperCase();
+    const title = this.source.film?.titles.find((one) => one.name.toUpperCase() === wanted);
+    return title && titleFrameAddress({ film: this.name, ...title }, frame, width);
   }
 
   isMissing(roll: string, frame: number): boolean {

@@ -50,6 +50,18 @@ describe('two strips at the line', () => {
       overlap: { end: 'head', mm: 1.4, words: 'tongue of 6 | 7' },
     });
   });
+  it('a card shows the frames of its title, where one of that name is written', () => {
+    const cut = version([
+      { kind: 'card', frames: 5, title: 'M' },
+      { kind: 'card', frames: 3, title: 'E' },
+    ]);
+    const title = (named: string | null | undefined, frame: number) =>
+      named === 'M' ? `M/${frame}` : undefined;
+    const pictures = (side: 'out' | 'in') =>
+      sideStrip(table(cut, { title }), 0, side, 2).frames.map((frame) => frame.picture);
+    expect(pictures('out')).toEqual(['M/3', 'M/4']);
+    expect(pictures('in')).toEqual([undefined, undefined]);
+  });
   it('the tongue that a join takes lies on the first frame thrown', () => {
     const { frames } = sideStrip(table(boat('cement')), 6, 'out', 1);
     expect(frames[1]).toMatchObject({

@@ -16,6 +16,8 @@ export interface Table {
   readonly gauge: string;
   /** Where a picture is; nothing where there is none to ask for. */
   readonly picture: (roll: string, frame: number) => string | undefined;
+  /** Where a frame of a card's title is; nothing where no such title is written. */
+  readonly title?: (named: string | null | undefined, frame: number) => string | undefined;
   /** Whether the scan shows no picture of a frame. */
   readonly isMissing: (roll: string, frame: number) => boolean;
   readonly rollFrames: (roll: string) => number;
@@ -37,7 +39,7 @@ export const EDGE_WORDS: Record<Side, string> = { out: 'last kept', in: 'first k
 export function sideStrip(table: Table, join: number, side: Side, reach: number): Strip {
   const at = pieceOfSide(join, side);
   const piece = table.cut.pieces[at];
-  if (!isShot(piece)) return plainStrip(piece, side, reach);
+  if (!isShot(piece)) return plainStrip(table, piece, side, reach);
   const offsets = span(-reach, reach).filter((off) =>
     isFilm(table, piece, edge(piece, side) + off),
   );
@@ -260,7 +262,7 @@ function joinedFrame(table: Table, one: Running, join: number, isEdge: boolean):
   const piece = table.cut.pieces[one.piece];
   const side: Side = one.piece <= join ? 'out' : 'in';
   const words = isEdge ? edgeWords(table, one.piece, side) : undefined;
-  if (!isShot(piece)) return { name: plainName(piece), state: 'kept', words };
+  if (!isShot(piece)) return plainFrame(table, piece, one.off, words);
   const frame = piece.in + one.off;
   const drawn = drawnFrame(table, piece, frame, words);
   const toEdge = side === 'out' ? frame - piece.out : one.off;
@@ -287,12 +289,25 @@ function plainName(piece: Piece | undefined): string {
   return piece?.kind === 'card' ? `card ${piece.title ?? ''}`.trim() : 'leader';
 }
 
+/** A frame of leader, or of a card as its title shows it. */
+function plainFrame(
+  table: Table,
+  piece: Piece | undefined,
+  off: number,
+  words: string | undefined,
+): FilmFrame {
+  const picture = piece?.kind === 'card' ? table.title?.(piece.title, off) : undefined;
+  return { name: plainName(piece), state: 'kept', words, ...(picture ? { picture } : {}) };
+}
+
 /** Leader and cards have no frames beyond their ends. */
-function plainStrip(piece: Piece | undefined, side: Side, reach: number): Strip {
-  const rows = Math.min(reach, piece ? framesIn(piece) : reach);
+function plainStrip(table: Table, piece: Piece | undefined, side: Side, reach: number): Strip {
+  const all = piece ? framesIn(piece) : reach;
+  const rows = Math.min(reach, all);
+  const first = side === 'out' ? all - rows : 0;
   const frames = span(0, rows).map((row): FilmFrame => {
     const isEdge = row === (side === 'out' ? rows - 1 : 0);
-    return { name: plainName(piece), state: 'kept', words: isEdge ? EDGE_WORDS[side] : undefined };
+    return plainFrame(table, piece, first + row, isEdge ? EDGE_WORDS[side] : undefined);
   });
   return { frames, cut: side === 'out' ? rows : 0 };
 }
