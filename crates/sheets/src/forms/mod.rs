@@ -22,6 +22,7 @@ mod roster;
 mod ruler;
 mod scan;
 mod standing;
+mod titles;
 mod way;
 mod work_order;
 
@@ -51,6 +52,9 @@ pub use pull::{print_pull_list, pull_list};
 pub use reel_labels::print_reel_labels;
 pub use roster::print_roster_sheet;
 pub use scan::print_scan_sheet;
+pub use titles::{
+    print_exposure_sheet, print_field_chart, print_stand_drawing, print_title_cel, print_title_list,
+};
 pub use work_order::print_work_order;
 
 use record::FrameRecord;

@@ -14,3 +14,5 @@ mod rolls;
 mod rosters;
 mod said;
 mod screening;
+mod titles_listed;
+mod titles_true_size;
