@@ -59,6 +59,14 @@ can_be_root() {
     sudo -n true 2>/dev/null || { [ -t 0 ] && [ -t 2 ]; }
 }
 
+# need_reading LANGUAGE…: what Tesseract needs to read each of them.
+need_reading() {
+    readable=$(tesseract --list-langs 2>/dev/null || true)
+    for language in "$@"; do
+        printf '%s\n' "$readable" | grep -qx "$language" || want "tesseract-ocr-$language"
+    done
+}
+
 # Installs packages named, with the lists of packages brought up to date once.
 lists_fresh=no
 install() {

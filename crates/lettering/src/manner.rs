@@ -189,7 +189,7 @@ fn laid(design: Design, even: Manner) -> Manner {
     match design {
         Design::Transfer => Manner {
             face: faces::ARCHIVO,
-            tracking: -0.018,
+            tracking: -0.012,
             leading: 1.55,
             hand: Hand {
                 turn: 0.35,

@@ -11,6 +11,10 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::typeface::Typeface;
 use crate::{Design, LetteringError};
 
+/// The least space between words. On a screen words run together sooner than on
+/// paper, and bold typefaces are made with narrow spaces. Unit: capitals.
+const WORD_SPACE: f32 = 0.44;
+
 /// A glyph where it stands on its line. Measures in capitals, y downwards.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Glyph {
@@ -195,7 +199,13 @@ impl<'a> Shaper<'a> {
                 cluster: piece.start + info.cluster as usize,
                 joins,
             });
-            line.width += position.x_advance as f32 * typeface.scale;
+            let advance = position.x_advance as f32 * typeface.scale;
+            let is_space = text[piece.start + info.cluster as usize..].starts_with(' ');
+            line.width += if is_space {
+                advance.max(WORD_SPACE)
+            } else {
+                advance
+            };
         }
         line.width += tracking;
     }
@@ -235,3 +245,6 @@ pub(crate) fn refusal(missing: &Missing, design: Design) -> LetteringError {
         design,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -33,6 +33,7 @@ pub(crate) fn drawn(card: &SetCard, view: &View) -> Plane {
     draw(rule(outer, (wide, tall), notch), 0.0062);
     let inner = (outer.0 + 0.016, outer.1 + 0.016);
     draw(rule(inner, (wide, tall), notch), 0.0022);
+    let mut leaves = Vec::new();
     for (across, down) in [(1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)] {
         let corner = (
             if across > 0.0 {
@@ -42,14 +43,15 @@ pub(crate) fn drawn(card: &SetCard, view: &View) -> Plane {
             },
             if down > 0.0 { outer.1 } else { tall - outer.1 },
         );
-        draw(curl(corner, (across, down), notch), 0.0034);
+        leaves.push(leaf(corner, (across, down), notch));
     }
     let middle = [
         (wide / 2.0, outer.1 + 0.008),
         (wide / 2.0, tall - outer.1 - 0.008),
     ];
-    for at in middle {
-        draw(lozenge(at), 0.0026);
+    let filled = leaves.into_iter().chain(middle.map(lozenge));
+    for path in filled.filter_map(PathBuilder::finish) {
+        mask.fill_path(&path, FillRule::Winding, true, place);
     }
     let mut cover = Plane {
         width: view.width as usize,
@@ -62,9 +64,7 @@ pub(crate) fn drawn(card: &SetCard, view: &View) -> Plane {
         right: cover.width,
         bottom: cover.height,
     };
-    if view.pixels(0.014) > 1 {
-        surface::copied(&mut cover, view, whole);
-    }
+    surface::copied(&mut cover, view, whole);
     cover
 }
 
@@ -115,17 +115,17 @@ fn rule((left, top): (f32, f32), (wide, tall): (f32, f32), notch: f32) -> PathBu
     path
 }
 
-/// A small leaf and a dot in the turned corner.
-fn curl((x, y): (f32, f32), (across, down): (f32, f32), size: f32) -> PathBuilder {
+/// A leaf that points inwards from the turned corner, and a dot outside of it.
+fn leaf((x, y): (f32, f32), (across, down): (f32, f32), size: f32) -> PathBuilder {
     let at = |a: f32, b: f32| (x + across * a * size, y + down * b * size);
     let mut path = PathBuilder::new();
-    let dot = at(0.28, 0.28);
-    path.push_circle(dot.0, dot.1, size * 0.1);
-    for (long, short) in [((1.5, 0.62), (0.62, 1.5)), ((0.62, 1.5), (1.5, 0.62))] {
-        let (from, to) = (at(1.02, 1.02), at(long.0 * 1.25, long.1 * 1.25));
-        let bow = at((long.0 + short.0) * 0.66, (long.1 + short.1) * 0.46);
+    let dot = at(0.26, 0.26);
+    path.push_circle(dot.0, dot.1, size * 0.13);
+    let (from, to) = (at(1.25, 1.25), at(2.05, 2.05));
+    for bow in [at(1.9, 1.4), at(1.4, 1.9)] {
         path.move_to(from.0, from.1);
         path.quad_to(bow.0, bow.1, to.0, to.1);
+        path.close();
     }
     path
 }

@@ -64,6 +64,11 @@ impl View {
         (capitals * self.capital).round().max(1.0) as usize
     }
 
+    /// Whole pixels to so many capitals; none where the pixels are too coarse for it.
+    pub(crate) fn soft(&self, capitals: f32) -> usize {
+        (capitals * self.capital).round().max(0.0) as usize
+    }
+
     /// The first row of the picture on the card, in picture heights.
     pub(crate) fn top(&self) -> f32 {
         -self.origin.1 / self.scale

@@ -112,14 +112,14 @@ fn flaked(ink: &mut Ink, ground: &Ground<'_>) {
             return 1.0;
         }
         let line = (cracks.rough(u * 2.4, v * 2.4 + u * 0.6) - 0.5).abs();
-        let crack = 1.0 - ramp(0.004, 0.013, line);
+        let crack = 1.0 - ramp(0.002, 0.009, line);
         let flake = ramp(0.86, 0.92, flakes.grain(u * 6.0, v * 6.0));
         1.0 - strained * strength * crack.max(flake)
     });
 }
 
 fn ribbon(ink: &mut Ink, ground: &Ground<'_>) {
-    let soft = ink.cover.softened(ink.part, ground.view.pixels(0.02), 2);
+    let soft = ink.cover.softened(ink.part, ground.view.soft(0.02), 2);
     let (blots, weave) = (ground.hills(17), ground.hills(18));
     let shown = ground.shown(0.05);
     let tone = ink.tone.take();
@@ -143,7 +143,11 @@ fn ribbon(ink: &mut Ink, ground: &Ground<'_>) {
 
 /// Corners rounded and edges softened, as a copy of a copy has them.
 pub(crate) fn copied(cover: &mut Plane, view: &View, part: super::plane::Part) {
-    let soft = cover.softened(part, view.pixels(0.014), 2);
+    let radius = view.soft(0.014);
+    if radius == 0 {
+        return;
+    }
+    let soft = cover.softened(part, radius, 2);
     cover.each(part, |x, y, value| {
         let near = f32::from(soft.values[y * soft.width + x]) / 255.0;
         *value = (255.0 * ramp(0.24, 0.76, near)) as u8;
@@ -176,7 +180,7 @@ fn tooth(ink: &mut Ink, ground: &Ground<'_>) -> Plane {
     let part = ink
         .part
         .grown(view.pixels(0.3), ink.cover.width, ink.cover.height);
-    let near = ink.cover.softened(part, view.pixels(0.026), 2);
+    let near = ink.cover.softened(part, view.soft(0.022), 2);
     let mut dust = ink.cover.softened(part, view.pixels(0.13), 2);
     let (grain, press) = (ground.hills(22), ground.hills(23));
     let shown = ground.shown(0.035);
@@ -190,8 +194,8 @@ fn tooth(ink: &mut Ink, ground: &Ground<'_>) -> Plane {
         }
         let (u, v) = ground.at(x, y);
         let pressed = 0.86 + 0.3 * press.at(u * 1.3, v * 1.3);
-        let rough = (grain.grain(u * 26.0, v * 26.0) - 0.42) * 0.95 * shown;
-        let took = ramp(0.3, 0.86, depth * pressed + rough);
+        let rough = (grain.grain(u * 26.0, v * 26.0) - 0.4) * 0.85 * shown;
+        let took = ramp(0.26, 0.82, depth * pressed + rough);
         *value = (250.0 * took) as u8;
     });
     dust.each(part, |x, y, value| {
@@ -207,7 +211,7 @@ fn sprayed(ink: &mut Ink, ground: &Ground<'_>) -> Plane {
     let part = ink
         .part
         .grown(view.pixels(0.4), ink.cover.width, ink.cover.height);
-    let near = ink.cover.softened(part, view.pixels(0.012), 2);
+    let near = ink.cover.softened(part, view.soft(0.012), 2);
     let mut spray = ink.cover.softened(part, view.pixels(0.09), 3);
     let (drops, mist, coat) = (ground.hills(24), ground.hills(25), ground.hills(26));
     let shown = ground.shown(0.03);
