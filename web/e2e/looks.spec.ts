@@ -11,6 +11,7 @@ import { seen, tooSmall } from './eyes';
 import { faults } from './faults';
 import { expect, FILM, type OnShelf, SCAN, slip, test, TITLE } from './film_test';
 import { LOOKS_OF_SCRIPT } from './looks_of_script';
+import { LOOKS_OF_TITLES } from './looks_of_titles';
 import { type Bench, command, type Program } from './program';
 
 const SCREENS = fileURLToPath(new URL('../test-results/screens', import.meta.url));
@@ -165,6 +166,7 @@ const screens: readonly ScreenOf[] = [
     },
   },
   ...LOOKS_OF_SCRIPT,
+  ...LOOKS_OF_TITLES,
   {
     name: 'shelf, class roster',
     onShelf: 'cut',

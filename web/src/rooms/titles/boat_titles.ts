@@ -2,7 +2,7 @@
 // tests: story 10 of the job, on a Super 8 gate measured at 5.69 × 4.22 mm.
 import { blankTitle } from './blank_title';
 import type { StandReckoned } from './stand_reckoned';
-import type { StandWords, TitleKept, Titles, TitleWords } from './title_types';
+import type { SheetLine, Shooting, StandWords, TitleKept, Titles, TitleWords } from './title_types';
 
 export const BOAT_STAND: StandWords = {
   rule: 'own',
@@ -28,50 +28,114 @@ export const BOAT_STAND: StandWords = {
   safe: 80,
 };
 
-/** A sixteenth of a row of the field's evenness; symmetric, the corner + 0.04, the side + 0.07. */
+/** Evenness of two lamps at 45° and 800 mm: the side + 0.07 stop, the corner + 0.04. */
 function evenness(): number[][] {
   return [-1, -0.5, 0, 0.5, 1].map((down) =>
     [-1, -0.5, 0, 0.5, 1].map((across) => 0.07 * across ** 2 - 0.03 * down ** 2),
   );
 }
 
+const sum = (what: string, formula: string, figures: string, comes: string) => ({
+  what,
+  formula,
+  figures,
+  comes,
+  source: 'thin lens',
+});
+
 export function boatStand(): StandReckoned {
-  const sum = (what: string, formula: string, figures: string, comes: string) => ({
-    what,
-    formula,
-    figures,
-    comes,
-    source: 'thin lens',
-  });
   return {
-    gate: [5.69, 4.22],
-    field: [240, 178],
-    shown: [224, 169.1],
-    safe: [179.2, 135.3],
-    magnification: 0.02371,
-    distance: 1079.5,
-    image: 25.59,
-    lens: 25,
-    stops: 0.07,
-    sharp: [964, 1227],
-    lamps: {
-      angle: 45,
-      distance: 800,
-      edge: 0.07,
-      corner: 0.04,
-      map: evenness(),
-      glare: 'a gloss may tip up to 16.3° before it throws a lamp into the lens',
+    stand: BOAT_STAND,
+    field: {
+      gauge: 'super8',
+      gate_mm: [5.69, 4.22],
+      aperture_mm: [5.31, 4.01],
+      lens_mm: 25,
+      dioptres: 0,
+      focus_mm: 1079.5,
+      magnification: 0.023708,
+      subject_mm: 1079.48,
+      film_to_subject_mm: 1105.07,
+      image_mm: 25.593,
+      exposure_stops: 0.068,
+      field_mm: [240, 178],
+      shown_mm: [223.97, 169.14],
+      safe_mm: [179.18, 135.31],
+      safe_percent: 80,
+      near_mm: 963.8,
+      far_mm: 1226.7,
+      circle_mm: 0.0127,
+      letters: [],
+      plates: [
+        { label: 'distance', count: '1079.5', words: 'mm from the lens' },
+        { label: 'field', count: '240.0 × 178.0 mm', words: 'the camera takes in' },
+        { label: 'shown', count: '224.0 × 169.1 mm', words: 'on the screen' },
+        { label: 'safe', count: '179.2 × 135.3 mm', words: 'for lettering' },
+        { label: 'light', count: '+0.07', words: 'stops to open' },
+        { label: 'sharp', count: '964 to 1227', words: 'mm from the lens' },
+      ],
+      sums: [
+        sum('size on the film', 'gate ÷ field', '5.69 ÷ 240', '0.02371'),
+        sum('lens to artwork', 'lens × (1 + 1 ÷ size)', '25 × (1 + 1 ÷ 0.02371)', '1079.5 mm'),
+        sum('lens to film', 'lens × (1 + size)', '25 × (1 + 0.02371)', '25.59 mm'),
+      ],
+      taken: ['the lens is taken as thin'],
+      text: '25 mm lens: artwork 1079.5 mm from the lens',
     },
-    letters: { screen: 29.1, art: 5.4 },
-    sums: [
-      sum('magnification', 'gate ÷ field', '5.69 ÷ 240', '0.02371'),
-      sum('distance', 'lens × (1 + 1 ÷ magnification)', '25 × (1 + 1 ÷ 0.02371)', '1,079.5 mm'),
-      sum('image distance', 'lens × (1 + magnification)', '25 × 1.02371', '25.59 mm'),
-      sum('light lost', '2 × log₂(1 + magnification)', '2 × log₂ 1.02371', '+ 0.07 stop'),
-      sum('letters on the screen', '2 × last row × tan 10′', '2 × 5,000 × tan 10′', '29.1 mm'),
-    ],
+    light: {
+      angle_degrees: 45,
+      distance_mm: 800,
+      field_mm: [240, 178],
+      edge_stops: 0.07,
+      top_stops: -0.027,
+      corner_stops: 0.041,
+      spread_stops: 0.097,
+      even: true,
+      map: evenness(),
+      lamps_mm: [
+        [-565.7, 0, 565.7],
+        [565.7, 0, 565.7],
+      ],
+      glare: null,
+      cautions: [],
+      plates: [
+        { label: 'side edge', count: '+0.07', words: 'stop against the middle' },
+        { label: 'corner', count: '+0.04', words: 'stop against the middle' },
+      ],
+      sums: [sum('lamps', 'distance × sin(angle)', '800 mm at 45°', '565.7 mm out')],
+      taken: [],
+      text: '2 lamps at 45° and 800 mm',
+    },
     problems: [],
   };
+}
+
+/** The lines of a plain card: the ground with the blank cel, the lettered one, the blank one. */
+export function boatLines({ before, after }: Shooting, hold: number): SheetLine[] {
+  let from = 0;
+  const line = (frames: number, cel_1: string): SheetLine => {
+    from += frames;
+    return {
+      pass: 1,
+      from: from - frames,
+      to: from,
+      background: 'ground',
+      cel_1,
+      cel_2: 'none',
+      art_mm: [0, 0],
+      art_step_mm: [0, 0],
+      letters_mm: [0, 0],
+      letters_step_mm: [0, 0],
+      stops: 0,
+      part: 1,
+      exposing: 'running',
+      iris_stops: 0,
+      note: '',
+    };
+  };
+  return [line(before, 'blank'), line(hold, 'lettered'), line(after, 'blank')].filter(
+    (one) => one.to > one.from,
+  );
 }
 
 function boatTitle(

@@ -3,7 +3,7 @@ import type { Counter } from '$lib/desk/counters';
 import { grouped } from '$lib/film/grouped';
 import { runningTime, clockText } from '$lib/film/running_time';
 import type { Speed } from '$lib/film/speed';
-import { footageSum, lengthSum } from '$lib/film/sums';
+import { footageSum, lengthSum, timeSum } from '$lib/film/sums';
 import { footParts } from './title_sayings';
 import type { Titles } from './title_types';
 
@@ -16,8 +16,9 @@ export function countersOfTitles(titles: Titles, speed: Speed, perFoot: number):
       sum: lengthSum(parts, perFoot),
     },
     {
-      of: 'all titles on the screen',
+      of: 'running time of all titles',
       parts: [{ count: clockText(runningTime(titles.whole, speed)) }, { words: 'on the screen' }],
+      sum: timeSum(titles.whole, speed),
     },
     {
       of: 'titles on the roll, all takes',

@@ -53,7 +53,7 @@ export class FilmTitlesDesk implements TitlesDesk {
   }
 
   stand(): Promise<StandReckoned | null> {
-    return Promise.resolve(null);
+    return told(this.server.GET('/api/films/{film}/titles/stand', { params: this.params }));
   }
 
   async change(change: TitleChange, seen: number): Promise<number> {

@@ -1,6 +1,6 @@
 // Titles without the program, for stories and tests: it keeps what it is told and reckons
 // as story 10 of the job does.
-import { boatStand, boatTitles } from './boat_titles';
+import { boatLines, boatStand, boatTitles } from './boat_titles';
 import { countWords } from './word_count';
 import { pretendDrawn } from './pretend_drawn';
 import type { StandReckoned } from './stand_reckoned';
@@ -65,6 +65,27 @@ export class PretendTitlesDesk implements TitlesDesk {
       safe: [127, 120, 747, 760],
       runs: runsOf(title, hold),
       frames,
+      sheet: {
+        frames,
+        parts: [title.shooting.before, hold, title.shooting.after],
+        seconds: frames / SPEED,
+        passes: 1,
+        lines: boatLines(title.shooting, hold),
+        need: {
+          takes: title.shooting.takes,
+          frames_each: frames + 24,
+          frames: (frames + 24) * title.shooting.takes,
+          footage: null,
+          wound_back: 0,
+        },
+        single_over_running_stops: null,
+        warnings: [],
+        cautions: [],
+        plates: [],
+        sums: [],
+        taken: [],
+        text: '',
+      },
       problems: [],
       ...this.cardIs,
     });

@@ -1,7 +1,8 @@
 // The counts of the copy stand that one steers by, each with the sum under it.
+import type { CameraSum } from '$lib/api/wire';
 import type { SumLine } from '$lib/film/sums';
-import { stopsWords } from './stand_drawing';
-import type { Size, StandReckoned } from './stand_reckoned';
+import { capitalised } from './title_sayings';
+import type { StandField, StandLight } from './stand_reckoned';
 
 interface PlateOfStand {
   readonly label: string;
@@ -9,13 +10,29 @@ interface PlateOfStand {
   readonly sum: readonly SumLine[] | undefined;
 }
 
-const mm = (value: number) =>
-  value.toLocaleString('en', { minimumFractionDigits: 0, maximumFractionDigits: 1 });
-const size = ([wide, high]: Size) => `${mm(wide)} × ${mm(high)}`;
+/** Which sums lie under a plate, by the plate's label. */
+const UNDER: Readonly<Record<string, readonly string[]>> = {
+  distance: ['size on the film', 'lens to artwork', 'lens to film'],
+  field: ['field'],
+  shown: ['shown'],
+  safe: ['shown', 'safe for lettering'],
+  light: ['lens to film', 'light lost'],
+  sharp: ['hyperfocal distance H', 'near limit', 'far limit'],
+  'side edge': ['lamps', 'light'],
+  corner: ['lamps', 'light'],
+};
 
-/** The sum whose name begins so, as a plate opens it. */
-function sumOf(stand: StandReckoned, ...names: readonly string[]): SumLine[] | undefined {
-  const found = stand.sums.filter((sum) => names.some((name) => sum.what.startsWith(name)));
+/** What a plate is called where its own word does not say enough. */
+const CALLED: Readonly<Record<string, string>> = {
+  distance: 'Lens to artwork',
+  light: 'Open the lens by',
+  'side edge': 'Light at the side',
+  corner: 'Light in the corner',
+};
+
+function sumOf(sums: readonly CameraSum[], label: string): SumLine[] | undefined {
+  const names = UNDER[label] ?? [];
+  const found = sums.filter((sum) => names.includes(sum.what));
   if (found.length === 0) return undefined;
   return found.flatMap((sum) => [
     { sum: `${sum.what} = ${sum.formula}`, comes: '' },
@@ -23,40 +40,19 @@ function sumOf(stand: StandReckoned, ...names: readonly string[]): SumLine[] | u
   ]);
 }
 
-export function standPlates(stand: StandReckoned): PlateOfStand[] {
-  const plates: PlateOfStand[] = [
-    {
-      label: 'Lens to artwork',
-      parts: [{ count: mm(stand.distance) }, { words: 'mm' }],
-      sum: sumOf(stand, 'magnification', 'distance'),
-    },
-    {
-      label: 'Field of the camera',
-      parts: [{ count: size(stand.field) }, { words: 'mm' }],
-      sum: sumOf(stand, 'field'),
-    },
-    {
-      label: 'Safe part',
-      parts: [{ count: size(stand.safe) }, { words: 'mm' }],
-      sum: sumOf(stand, 'shown', 'safe'),
-    },
-    {
-      label: 'Open the lens by',
-      parts: [{ count: stopsWords(stand.stops).replace('+ ', '') }, { words: 'stop' }],
-      sum: sumOf(stand, 'light lost', 'exposure'),
-    },
-    {
-      label: 'Light at the edge',
-      parts: [{ count: stopsWords(stand.lamps.edge) }, { words: 'stop' }],
-      sum: sumOf(stand, 'light at', 'edge'),
-    },
-  ];
-  if (!stand.sharp) return plates;
-  const [near, far] = stand.sharp;
-  const sharp = {
-    label: 'Sharp',
-    parts: [{ count: `${mm(Math.round(near))}–${mm(Math.round(far))}` }, { words: 'mm' }],
-    sum: sumOf(stand, 'sharp', 'near', 'far'),
-  };
-  return [...plates.slice(0, 3), sharp, ...plates.slice(3)];
+type Opened = Pick<StandField | StandLight, 'plates' | 'sums'>;
+
+/** Plates of what is reckoned; what they are called stands beside them. */
+export function standPlates(opened: Opened): PlateOfStand[] {
+  return opened.plates.map((plate) => ({
+    label: CALLED[plate.label] ?? capitalised(plate.label),
+    // What a plate says of itself in words is said by its label; a unit stays.
+    parts: [{ count: plate.count }, ...unitOf(plate.words).map((words) => ({ words }))],
+    sum: sumOf(opened.sums, plate.label),
+  }));
+}
+
+function unitOf(words: string): string[] {
+  const unit = /^(mm|stops?)\b/.exec(words)?.[1];
+  return unit ? [unit] : [];
 }

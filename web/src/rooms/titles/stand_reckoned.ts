@@ -1,43 +1,14 @@
-// The copy stand as it is reckoned: what lies in the field, how far, how sharp, how light.
-import type { CameraSum } from '$lib/api/wire';
-import type { TitleProblem } from './title_types';
+// The copy stand as the program reckons it, under short names.
+import type { components } from '$lib/api/schema';
 
-/** Width and height. Unit: millimetres. */
-export type Size = readonly [number, number];
+type Schemas = components['schemas'];
 
-export interface StandReckoned {
-  /** The camera's gate. */
-  readonly gate: Size;
-  /** What it takes in of the artwork. */
-  readonly field: Size;
-  /** What of that the projector shows. */
-  readonly shown: Size;
-  /** What of that is safe from loss. */
-  readonly safe: Size;
-  readonly magnification: number;
-  /** From the lens to the artwork. Unit: millimetres, as all lengths that follow. */
-  readonly distance: number;
-  /** From the lens to the film. */
-  readonly image: number;
-  readonly lens: number;
-  /** What the distance costs. Unit: stops. */
-  readonly stops: number;
-  /** From where to where it is sharp; nothing where it is not reckoned. */
-  readonly sharp: readonly [number, number] | null;
-  readonly lamps: {
-    /** From the lens axis. Unit: degrees. */
-    readonly angle: number;
-    readonly distance: number;
-    /** Against the middle. Unit: stops. */
-    readonly edge: number;
-    readonly corner: number;
-    /** Rows of the field from the top, each from left to right. Unit: stops. */
-    readonly map: readonly (readonly number[])[];
-    /** Within which angle a gloss throws lamps into the lens; in words. */
-    readonly glare: string;
-  };
-  /** The least height of small letters for the last row. */
-  readonly letters: { readonly screen: number; readonly art: number };
-  readonly sums: readonly CameraSum[];
-  readonly problems: readonly TitleProblem[];
+export type StandReckoned = Schemas['TitleStandDocument'];
+export type StandField = Schemas['TitleFieldDocument'];
+export type StandLight = Schemas['TitleLightDocument'];
+
+/** A number as it is typed, with a comma too; null where it is none. */
+export function figureTyped(typed: string): number | null {
+  const plain = typed.trim().replace(',', '.');
+  return /^\d*\.?\d+$|^\d+\.$/.test(plain) ? Number(plain) : null;
 }

@@ -1,11 +1,11 @@
 // @vitest-environment node
 // Expectations named O and story 10 are those of the job; the rest is reckoned by hand.
 import { expect, it } from 'vitest';
-import { boatStand, boatTitles } from './boat_titles';
-import { exposureRows } from './exposure_rows';
+import { boatLines, boatStand, boatTitles } from './boat_titles';
 import { framesTyped } from './frames_typed';
 import { highEnough, remedied } from './remedies';
-import { figureTyped, widthAt } from './stand_both_ways';
+import { sheetStages } from './sheet_stages';
+import { figureTyped } from './stand_reckoned';
 import { sampled, standPlan, stopsWords } from './stand_drawing';
 import { standPlates } from './stand_plates';
 import { firstWords, holdSum, standsWords, wholeSum } from './title_sayings';
@@ -49,41 +49,61 @@ it('opens the sum of the hold and of the whole', () => {
   ]);
 });
 
-it('lays the exposure sheet out stage by stage', () => {
-  const shooting = { ...main().title.shooting, letters_in: 12, letters_out: 40 };
-  const rows = exposureRows(shooting, 126).map((row) => [row.id, row.from, row.frames]);
-  // Letters that go for longer than there is film after go over all of it.
-  expect(rows).toEqual([
-    ['before', 0, 24],
-    ['letters_in', 24, 12],
-    ['hold', 36, 126],
-    ['letters_out', 162, 18],
-    ['after', null, 0],
+it('takes the lines of a fade together, pass by pass', () => {
+  const [first, , last] = boatLines(main().title.shooting, 126);
+  if (!first || !last) throw new Error('three lines are there');
+  const fade = [-1.25, -2.5, -3.75, -5].map((stops, nth) => ({
+    ...last,
+    from: 176 + nth,
+    to: 177 + nth,
+    stops,
+    exposing: 'single',
+  }));
+  const capped = { ...first, from: 36, to: 176, stops: null, note: 'run on with the lens capped' };
+  const again = { ...first, pass: 2, from: 36, to: 162, cel_1: 'lettered' };
+  const stages = sheetStages([first, capped, ...fade, again]);
+  expect(stages.map(({ pass, from, to, words }) => [pass, from, to, words])).toEqual([
+    [1, 0, 36, 'ground, blank cel'],
+    [1, 36, 176, 'lens capped'],
+    [1, 176, 180, 'ground, blank cel'],
+    [2, 36, 162, 'ground, lettered cel'],
   ]);
+  expect(stages.map(({ light, lettered }) => [light, lettered])).toEqual([
+    ['full', false],
+    ['none', false],
+    ['fades', false],
+    ['full', true],
+  ]);
+  expect(stages[2]?.how).toBe('− 1.3 to − 5.0 stops; frame by frame');
 });
 
-it('finds the width of the field at a distance', () => {
-  // Story 10: 1,079.5 mm with 25 mm and a gate of 5.69 mm is a field of 240 mm.
-  expect(widthAt(1079.5, 25, 5.69)).toBeCloseTo(240, 1);
-  expect([widthAt(40, 25, 5.69), widthAt(0, 25, 5.69), widthAt(1000, 0, 5.69)]).toEqual([
-    null,
-    null,
-    null,
-  ]);
+it('reads figures as they are typed', () => {
   expect(['1079,5', '.5', 'far', ''].map(figureTyped)).toEqual([1079.5, 0.5, null, null]);
 });
 
+const reckoned = () => {
+  const { field, light } = boatStand();
+  if (!field || !light) throw new Error('the stand is reckoned');
+  return { field, light };
+};
+
 it('draws the stand to scale', () => {
-  const plan = standPlan(boatStand());
+  const { field, light } = reckoned();
+  const plan = standPlan(field, light);
   // Two lamps at 45° and 800 mm hang as far aside as over the board.
-  expect(plan.lamp.aside).toBeCloseTo(565.7, 1);
-  expect(plan.lamp.over).toBeCloseTo(565.7, 1);
-  expect([plan.lens, plan.half]).toEqual([1079.5, [120, 89]]);
+  expect(plan.lamps).toEqual([
+    { aside: -565.7, over: 565.7 },
+    { aside: 565.7, over: 565.7 },
+  ]);
+  expect([plan.lens, plan.half]).toEqual([1079.48, [120, 89]]);
   const [left, top, width, height] = plan.box;
   expect(top).toBeLessThan(-1079.5);
   expect(left + width).toBeGreaterThan(565.7);
   expect(top + height).toBeGreaterThan(0);
-  expect(plan.sharp?.[0]).toBeCloseTo(115.5, 1);
+  // Sharp from 964 mm on is 116 mm over the board; to infinity it goes off the drawing.
+  expect(plan.sharp?.[0]).toBeCloseTo(115.7, 1);
+  expect(standPlan({ ...field, far_mm: null }, light).sharp?.[1]).toBe(-120);
+  expect(standPlan({ ...field, near_mm: null }, null)).toMatchObject({ sharp: null, lamps: [] });
 });
 
 it('says stops with their sign, and shows a map by its corners and middle', () => {
@@ -98,15 +118,18 @@ it('says stops with their sign, and shows a map by its corners and middle', () =
     [40, 44, 48],
     [80, 84, 88],
   ]);
+  // Seven rows have a middle and ends, and nothing that lies evenly between.
+  const seven = map.slice(0, 7).map((row) => row.slice(0, 7));
+  expect(sampled(seven, 5).map((row) => row[1])).toEqual([3, 33, 63]);
+  expect(sampled([[0.1]], 5)).toEqual([[0.1]]);
 });
 
 it('opens the sums of the stand on its plates', () => {
-  const plates = standPlates(boatStand());
-  const distance = plates.find((plate) => plate.label === 'Lens to artwork');
-  expect(distance?.parts).toEqual([{ count: '1,079.5' }, { words: 'mm' }]);
-  expect(distance?.sum?.at(-1)?.comes).toBe('1,079.5 mm');
-  expect(plates.map((plate) => plate.label)).toContain('Sharp');
-  expect(standPlates({ ...boatStand(), sharp: null }).length).toBe(plates.length - 1);
+  const plates = standPlates(reckoned().field);
+  expect(plates[0]?.label).toBe('Lens to artwork');
+  expect(plates[0]?.parts).toEqual([{ count: '1079.5' }, { words: 'mm' }]);
+  expect(plates[0]?.sum?.map((line) => line.comes)).toContain('1079.5 mm');
+  expect(plates[1]?.parts).toEqual([{ count: '240.0 × 178.0 mm' }]);
 });
 
 it('changes a title by each remedy, and nothing else of it', () => {

@@ -96,3 +96,14 @@ export function titleSpoken(title: TitleKept): string {
   const words = title.words === 1 ? '1 word' : `${title.words} words`;
   return `${title.title.name}, ${firstWords(title.title) || 'nothing written'}: ${words}, stands ${title.hold} frames`;
 }
+
+/** With a capital at its head, as a button or a heading begins. */
+export function capitalised(words: string): string {
+  return words.slice(0, 1).toUpperCase() + words.slice(1);
+}
+
+/** The program's words as a sentence: a capital at its head, a full stop at its end. */
+export function asSentence(words: string): string {
+  const plain = words.trim();
+  return /[.?!]$/.test(plain) ? capitalised(plain) : `${capitalised(plain)}.`;
+}
