@@ -1,7 +1,7 @@
 //! A frame of film as a camera on a copy stand exposes it.
 
-use crate::Layer;
 use crate::light;
+use crate::{Layer, SetCard};
 
 /// How much light the parts of one frame get: 1 is the right exposure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,6 +49,48 @@ impl Layer {
             safe_rows: (0, height),
             types_on_paper: false,
         }
+    }
+}
+
+/// Rows of a crawl that are drawn at once. Unit: pixels.
+const TILE: u32 = 2048;
+/// What is drawn beyond them, so that shadows of letters there are not cut off. Unit:
+/// pixels.
+const BEYOND: u32 = 96;
+
+impl SetCard {
+    /// The whole lettering as one layer, as tall as it is, for a picture so wide: what a
+    /// crawl moves through it. A border stands still in the picture and is not part of it.
+    /// At most `most` rows. Unit: pixels.
+    #[must_use]
+    pub fn draw_whole(&self, width: u32, most: u32) -> Layer {
+        let scale = f64::from(width) / self.aspect;
+        let height = (scale * self.full_height)
+            .ceil()
+            .clamp(1.0, f64::from(most.max(1))) as u32;
+        let mut card = self.clone();
+        card.look.manner.border = false;
+        let mut whole = Layer::clear(width, 0);
+        let tile = TILE.max(scale.ceil() as u32);
+        let drawn = tile + 2 * BEYOND;
+        let row = width as usize;
+        for first in (0..height).step_by(tile as usize) {
+            // The middle of what is drawn lies on the middle of the aperture.
+            let in_middle = (f64::from(drawn) - scale) / 2.0;
+            let from_top = (in_middle - f64::from(BEYOND) + f64::from(first)) / scale;
+            let layer = card.draw(width, drawn, from_top);
+            let rows = tile.min(height - first) as usize;
+            let begin = BEYOND as usize * row;
+            let end = begin + rows * row;
+            whole
+                .rgba
+                .extend_from_slice(&layer.rgba[4 * begin..4 * end]);
+            whole.letters.extend_from_slice(&layer.letters[begin..end]);
+            (whole.capital, whole.types_on_paper) = (layer.capital, layer.types_on_paper);
+        }
+        whole.height = height;
+        whole.safe_rows = (0, height);
+        whole
     }
 }
 
@@ -269,6 +311,36 @@ mod tests {
         assert!(between[4] > 128 && between[4] < 255);
         let out = frame((9.0, -9.0), WHOLE);
         assert!(out.iter().all(|level| *level == 128));
+    }
+
+    #[test]
+    fn a_crawl_is_drawn_whole_as_it_is_drawn_in_pictures() {
+        let mut asked = crate::CardAsked::new(
+            ["Ida", "Tom", "the ferryman", "and all the others"]
+                .join("\n\n\n")
+                .repeat(4),
+            crate::Design::Plain,
+            (5.31, 4.01),
+        );
+        asked.crawl = true;
+        let card = crate::set(&asked).expect("set");
+        assert!(card.full_height() > 2.0);
+        let (width, height) = (531, 401);
+        let whole = card.draw_whole(width, 60_000);
+        assert_eq!(
+            f64::from(whole.height()),
+            (401.0 * card.full_height()).ceil()
+        );
+        for picture in 0..2_u32 {
+            let one = card.draw(width, height, f64::from(picture));
+            let from = (picture * height * width) as usize;
+            let of_whole = &whole.letters()[from..from + one.letters().len()];
+            let off = |(a, b): (&u8, &u8)| u64::from(a.abs_diff(*b));
+            let apart: u64 = one.letters().iter().zip(of_whole).map(off).sum();
+            let ink: u64 = one.letters().iter().map(|a| u64::from(*a)).sum();
+            assert!(ink > 0 && apart * 200 < ink, "{apart} of {ink}");
+        }
+        assert_eq!(card.draw_whole(width, 50).height(), 50);
     }
 
     #[test]

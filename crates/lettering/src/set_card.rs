@@ -150,6 +150,13 @@ impl SetCard {
         svg::path_data(self, field_mm)
     }
 
+    /// The same where the top left of the field lies elsewhere: `at` millimetres from the
+    /// top left of a larger one.
+    #[must_use]
+    pub fn path_data_at(&self, field_mm: (f64, f64), at: (f64, f64)) -> String {
+        svg::path_data_at(self, field_mm, at)
+    }
+
     /// How thick a pen goes over those outlines to give the letters their weight;
     /// 0 for most designs. Unit: millimetres.
     #[must_use]

@@ -40,9 +40,14 @@ pub(crate) fn document(card: &SetCard, field_mm: (f64, f64), reversed: bool) -> 
 
 /// All outlines in millimetres.
 pub(crate) fn path_data(card: &SetCard, field_mm: (f64, f64)) -> String {
+    path_data_at(card, field_mm, (0.0, 0.0))
+}
+
+/// The same, with the top left of the field elsewhere.
+pub(crate) fn path_data_at(card: &SetCard, field_mm: (f64, f64), at: (f64, f64)) -> String {
     let scale = scale(card, field_mm);
-    let left = (field_mm.0 - card.aspect * scale) / 2.0;
-    let top = (field_mm.1 - scale) / 2.0;
+    let left = at.0 + (field_mm.0 - card.aspect * scale) / 2.0;
+    let top = at.1 + (field_mm.1 - scale) / 2.0;
     let mut out = String::new();
     let mut put = |letter: char, points: &[Point]| {
         out.push(letter);

@@ -1,13 +1,15 @@
-//! `title card`, on the command line.
+//! `title card` and `title cel`, on the command line.
 
 use std::io::Read;
 use std::path::Path;
 
 use onestrand_production::documents::TitleCardMadeDocument;
-use onestrand_production::{ProductionError, TitleLetteredRequest, letter_title};
+use onestrand_production::{
+    ProductionError, TitleCelMade, TitleCelRequest, TitleLetteredRequest, letter_title, title_cel,
+};
 
 use crate::answer::Answer;
-use crate::arguments::TitleCardAsked;
+use crate::arguments::{Paper, TitleCardAsked, TitleCelAsked};
 use crate::commands::Outcome;
 
 /// More words than this come from no title. Unit: bytes.
@@ -33,6 +35,43 @@ pub(crate) fn card(given: TitleCardAsked) -> Outcome {
         plate: given.plate,
     })?;
     Ok(Answer::yes(&made, words(&made)))
+}
+
+pub(crate) fn cel(given: TitleCelAsked) -> Outcome {
+    let made = title_cel(&TitleCelRequest {
+        letters: TitleLetteredRequest {
+            words: words_in(&given.words)?,
+            design: given.design,
+            gauge: given.gauge,
+            out: given.out,
+            font: given.font,
+            across: given.across,
+            down: given.down,
+            letter_height: given.letter_height,
+            safe_percent: Some(given.safe),
+            ..TitleLetteredRequest::default()
+        },
+        width_mm: given.width,
+        gate: given.gate,
+        reversed: given.reversed,
+        mirrored: given.mirrored,
+        letter: given.paper == Paper::Letter,
+    })?;
+    Ok(Answer::yes(&made, cel_words(&made)))
+}
+
+fn cel_words(made: &TitleCelMade) -> String {
+    let ([wide, high], [shown_wide, shown_high]) = (made.field_mm, made.shown_mm);
+    let pages = match (made.kind, made.pages) {
+        ("svg", _) => "a drawing of what is shown".to_owned(),
+        (_, 1) => "1 page".to_owned(),
+        (_, pages) => format!("{pages} pages"),
+    };
+    format!(
+        "{}: {pages}, true to size\n  field {wide:.1} × {high:.1} mm, shown {shown_wide:.1} × {shown_high:.1} mm\n  capitals {:.1} mm\n  print at 100 %, then measure the square of 100 mm: if it is not, the printer made it fit",
+        made.path.display(),
+        made.capital_mm
+    )
 }
 
 /// The words of a text file, or of standard input for `-`.

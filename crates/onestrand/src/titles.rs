@@ -5,18 +5,26 @@ use onestrand_production::{self as acts, Cancel, ProductionError};
 use serde::Serialize;
 
 use crate::answer::Answer;
-use crate::arguments::{Title, TitleField, TitleHold, TitleLight, TitleSheet};
+use crate::arguments::{Paper, Title, TitleField, TitleHold, TitleLight, TitleSheet, TitleSheets};
 use crate::bar::Bar;
-use crate::commands::Outcome;
+use crate::commands::{Outcome, open};
 use crate::words;
 
-pub(crate) fn title(command: Title, _cancel: &Cancel, _bar: &mut Bar) -> Outcome {
+pub(crate) fn title(command: Title, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     match command {
         Title::Hold(given) => told(hold(given), |found| &found.opened),
         Title::Field(given) => told(field(*given), |found| &found.opened),
         Title::Light(given) => light(given),
         Title::Card(given) => crate::title_card::card(*given),
         Title::Sheet(given) => sheet(*given),
+        Title::Cel(given) => crate::title_card::cel(*given),
+        Title::List { dir } => {
+            let production = open(&dir, cancel, bar)?;
+            let titles = acts::titles_document(&production)?;
+            let words = words::titles(&titles, production.meta());
+            Ok(Answer::yes(&titles, words))
+        }
+        Title::Sheets(given) => sheets(given, cancel, bar),
     }
 }
 
@@ -113,4 +121,18 @@ fn sheet(given: TitleSheet) -> Outcome {
     })?;
     let words = words::title_sheet(&found);
     Ok(Answer::yes(&found, words))
+}
+
+fn sheets(given: TitleSheets, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let production = open(&given.dir, cancel, bar)?;
+    let asked = acts::TitleSheetsAsked {
+        letter: given.paper == Paper::Letter,
+        title: given.title,
+        reversed: given.reversed.then_some(true),
+        mirrored: given.mirrored,
+    };
+    let only = given.only.as_deref();
+    let printed = acts::title_sheets(&production, &given.out, only, &asked, cancel, bar)?;
+    let words = words::sheets(&printed);
+    Ok(Answer::yes(&printed, words))
 }

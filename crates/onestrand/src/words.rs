@@ -11,6 +11,7 @@ mod reel_plan;
 mod roster;
 mod strand_check;
 mod title_sheet;
+mod titles;
 mod versions;
 pub(crate) mod work;
 mod work_order;
@@ -29,6 +30,7 @@ pub(crate) use reel_plan::{reel_plan, throw};
 pub(crate) use roster::roster;
 pub(crate) use strand_check::{check, conflict_words};
 pub(crate) use title_sheet::title_sheet;
+pub(crate) use titles::titles;
 pub(crate) use versions::{cut_imported, exchanged};
 pub(crate) use work_order::bench;
 

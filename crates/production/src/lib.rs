@@ -93,6 +93,7 @@ mod table;
 mod takes_of_roll;
 mod templates;
 mod throw;
+mod title_sheets;
 mod titles;
 mod trim_bin;
 mod true_frames;
@@ -186,10 +187,15 @@ pub use sign_limits::{MoveSignLimit, SignLimitDocument};
 pub use small_pictures::small_picture;
 pub use templates::{Habits, habits, lay_template, take_over, templates};
 pub use throw::{ThrowRequest, throw};
+pub use title_sheets::{
+    TitleSheetName, TitleSheetsAsked, TitleSheetsDocument, TitleSheetsToPrint, gather_title_sheets,
+    title_sheets,
+};
 pub use titles::{
     SheetFor, TitleFieldRequest, TitleHoldRequest, TitleLightRequest, TitleSheetRequest,
     title_field, title_hold, title_light, title_sheet, title_sheet_said,
 };
+pub use titles::{TitleCelMade, TitleCelRequest, title_cel};
 pub use titles::{
     TitleChange, TitleChangeKind, TitleFilm, keep_for_title, kept_title, title_card,
     title_pictures_name, title_stand, titles_document,

@@ -4,8 +4,9 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use onestrand_production::{
     BenchPaper, ChangesToPrint, PrintedSheet, Production, RollSheet, RollSheetToPrint, ScriptSheet,
-    ScriptSheetsAsked, ScriptSheetsToPrint, SheetName, SheetOptions, SheetsToPrint, gather_changes,
-    gather_roll_sheet, gather_script_sheets, gather_sheets,
+    ScriptSheetsAsked, ScriptSheetsToPrint, SheetName, SheetOptions, SheetsToPrint, TitleSheetName,
+    TitleSheetsAsked, TitleSheetsToPrint, gather_changes, gather_roll_sheet, gather_script_sheets,
+    gather_sheets, gather_title_sheets,
 };
 
 use crate::desk::Desk;
@@ -25,6 +26,8 @@ pub(crate) enum Subject {
     Rolls(Option<String>, RollSheet),
     /// The film before it is shot: for where and when.
     Script(ScriptSheet, ScriptSheetsAsked),
+    /// The titles, or one of them.
+    Titles(TitleSheetName, TitleSheetsAsked),
 }
 
 /// What a sheet was printed from.
@@ -144,6 +147,7 @@ enum Gathered {
     Changes(Box<ChangesToPrint>),
     Rolls(Box<RollSheetToPrint>),
     Script(Box<ScriptSheetsToPrint>, ScriptSheet),
+    Titles(Box<TitleSheetsToPrint>, TitleSheetName),
 }
 
 impl Gathered {
@@ -175,6 +179,14 @@ impl Gathered {
                 let gathered = gather_script_sheets(production, &asked)?;
                 Self::Script(Box::new(gathered), *sheet)
             }
+            Subject::Titles(sheet, asked) => {
+                let asked = TitleSheetsAsked {
+                    letter: from.letter,
+                    ..asked.clone()
+                };
+                let gathered = gather_title_sheets(production, &asked)?;
+                Self::Titles(Box::new(gathered), *sheet)
+            }
         })
     }
 
@@ -199,6 +211,7 @@ impl Gathered {
                 revision,
             },
             Self::Script(gathered, sheet) => Printed::of_plan(gathered.print_one(sheet)?, revision),
+            Self::Titles(gathered, sheet) => Printed::of_plan(gathered.print_one(sheet)?, revision),
         })
     }
 }

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand};
 
+use super::Paper;
+
 /// Titles: words, copy stand and exposure sheet.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Title {
@@ -17,6 +19,15 @@ pub(crate) enum Title {
     Card(Box<TitleCardAsked>),
     /// The exposure sheet: what lies under the camera, frame by frame.
     Sheet(Box<TitleSheet>),
+    /// Letters a cel true to size, as a PDF to print or an SVG to draw on.
+    Cel(Box<TitleCelAsked>),
+    /// The titles of a film, and what is reckoned of them.
+    List {
+        /// The production's folder.
+        dir: PathBuf,
+    },
+    /// Prints the titles of a film: list, exposure sheets, copy stand, field chart, cels.
+    Sheets(TitleSheets),
 }
 
 #[derive(Debug, Args)]
@@ -267,4 +278,74 @@ pub(crate) struct TitleCardAsked {
     /// A plate behind the words.
     #[arg(long)]
     pub(crate) plate: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct TitleCelAsked {
+    /// A text file with the words; - reads them from standard input.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) words: PathBuf,
+    /// The card design, as for `title card`.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) design: String,
+    /// regular8, super8, 9.5, 16 or 35.
+    #[arg(long)]
+    pub(crate) gauge: String,
+    /// How wide the camera sees the artwork, in mm.
+    #[arg(long, value_name = "MM")]
+    pub(crate) width: f64,
+    /// The camera's gate as measured, in mm: 5.69x4.22. The gauge's when not said.
+    #[arg(long, value_name = "WIDTHxHEIGHT")]
+    pub(crate) gate: Option<String>,
+    /// The file to write: its name ends in .pdf or .svg.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) out: PathBuf,
+    /// How high a capital is, in per cent of the picture's height.
+    #[arg(long, value_name = "PERCENT")]
+    pub(crate) letter_height: Option<f64>,
+    /// left, centre or right.
+    #[arg(long, value_name = "PLACE")]
+    pub(crate) across: Option<String>,
+    /// top, middle or low.
+    #[arg(long = "where", value_name = "PLACE")]
+    pub(crate) down: Option<String>,
+    /// The part of what is shown that is safe for lettering, in per cent.
+    #[arg(long, value_name = "PERCENT", default_value_t = 80.0)]
+    pub(crate) safe: f64,
+    /// Your own typeface, TTF or OTF.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) font: Option<PathBuf>,
+    /// White letters on black, for a second exposure.
+    #[arg(long)]
+    pub(crate) reversed: bool,
+    /// Mirrored, to be printed on the back of clear film.
+    #[arg(long)]
+    pub(crate) mirrored: bool,
+    /// The paper of a PDF.
+    #[arg(long, value_enum, default_value_t = Paper::A4)]
+    pub(crate) paper: Paper,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct TitleSheets {
+    /// The production's folder.
+    pub(crate) dir: PathBuf,
+    /// The folder to print into.
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: PathBuf,
+    /// Only this one: title-list, exposure-sheet, stand-drawing, field-chart or cel.
+    #[arg(long, value_name = "SHEET")]
+    pub(crate) only: Option<String>,
+    /// Only this title, by its name.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) title: Option<String>,
+    /// Cels with white letters on black.
+    #[arg(long)]
+    pub(crate) reversed: bool,
+    /// Cels mirrored, to be printed on the back of clear film.
+    #[arg(long)]
+    pub(crate) mirrored: bool,
+    /// The paper.
+    #[arg(long, value_enum, default_value_t = Paper::A4)]
+    pub(crate) paper: Paper,
 }

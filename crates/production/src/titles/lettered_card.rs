@@ -70,7 +70,7 @@ pub fn letter_title(
     let size = size_of(&request.size)?;
     keeps_what_it_reads(request)?;
     let [wide, high] = aperture_mm(gauge.spec().shown);
-    let card = set(&asked(request, (wide, high))?)?;
+    let card = set(&card_asked(request, (wide, high))?)?;
     let (ground, fitted) = ground(request, size)?;
     let layer = card.draw(size.0, size.1, 0.0);
     let measured = contrast(&ground, &layer, size);
@@ -101,7 +101,8 @@ pub fn letter_title(
     })
 }
 
-fn asked(
+/// What is asked of the lettering.
+pub(super) fn card_asked(
     request: &TitleLetteredRequest,
     aspect_mm: (f64, f64),
 ) -> Result<CardAsked, ProductionError> {

@@ -2,6 +2,7 @@
 //! frame by frame until it is photographed.
 
 mod cards;
+mod cel;
 mod changes;
 mod document;
 mod field;
@@ -11,6 +12,7 @@ mod lettered;
 mod lettered_card;
 mod light;
 mod opened_sum;
+mod outlines;
 mod pictures;
 mod reckoned;
 mod sheet;
@@ -19,10 +21,12 @@ mod sheet_words;
 mod stand;
 mod stand_kept;
 mod stand_of_film;
+mod stand_opened;
 mod title_film;
 mod to_plan;
 
 pub use cards::title_card;
+pub use cel::{TitleCelMade, TitleCelRequest, title_cel};
 pub use changes::{TitleChange, TitleChangeKind};
 pub use document::titles_document;
 pub use hold::{TitleHoldRequest, title_hold};
@@ -42,6 +46,7 @@ use crate::ProductionError;
 use crate::documents::TitleWords;
 
 pub(crate) use document::title_pictures;
+pub(crate) use outlines::{TitleOutlines, title_outlines};
 pub(crate) use stand_kept::STAND;
 pub(crate) use to_plan::plan_titles;
 

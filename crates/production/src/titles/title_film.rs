@@ -21,7 +21,7 @@ const WIDEST: u32 = 4096;
 
 /// The tallest crawl that is drawn: 400 words in large letters are some 40 pictures tall.
 /// Unit: pixels.
-const MOST_CRAWL: f64 = 60_000.0;
+const MOST_CRAWL: u32 = 60_000;
 
 /// Titles that dissolve into each other are followed no further than this.
 const DEEPEST: u32 = 2;
@@ -249,10 +249,7 @@ fn layer(
         return (Some(card.draw(size.0, size.1, 0.0)), (0.0, 0.0));
     }
     // Drawn once, as tall as it is: a crawl moves it over the frame.
-    let high = (f64::from(size.1) * card.full_height())
-        .ceil()
-        .min(MOST_CRAWL);
-    let layer = card.draw(size.0, high as u32, 0.0);
+    let layer = card.draw_whole(size.0, MOST_CRAWL);
     let at = (f64::from(size.1) - f64::from(layer.height())) / 2.0;
     (Some(layer), (0.0, at))
 }

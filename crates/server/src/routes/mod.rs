@@ -18,6 +18,7 @@ mod sheets;
 mod shelf;
 mod showing;
 mod tablets;
+mod title_sheets;
 mod titles;
 
 use std::sync::Arc;
@@ -51,6 +52,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(on_action::router())
         .merge(script::router())
         .merge(script_sheets::router())
+        .merge(title_sheets::router())
         .merge(titles::router())
         .merge(bench::router())
         .merge(tablets::router())

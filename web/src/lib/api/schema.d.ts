@@ -1226,6 +1226,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/titles/cel": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The lettering of a title as an SVG of true size, to be kept. */
+        get: operations["title_cel"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/titles/drawn": {
         parameters: {
             query?: never;
@@ -1254,6 +1271,57 @@ export interface paths {
         put?: never;
         /** Keeps artwork, a JPEG or a PNG, or a typeface in the film's own folder. */
         post: operations["keep_for_title"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/titles/sheets/{sheet}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Prints a sheet of the titles and says what came of it. */
+        get: operations["title_sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/titles/sheets/{sheet}/pages/{page}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One page of a sheet of the titles as a drawing, pages counted from 1. */
+        get: operations["title_sheet_page"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/titles/sheets/{sheet}/pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A sheet of the titles as a PDF. */
+        get: operations["title_sheet_pdf"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -10564,6 +10632,44 @@ export interface operations {
             };
         };
     };
+    title_cel: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description Which title, by its name: for an exposure sheet and a cel; the first when not said. */
+                title?: string;
+                /** @description White letters on black, for a second exposure; as the title is shot when not said. */
+                reversed?: boolean;
+                /** @description Mirrored, to be printed on the back of clear film. */
+                mirrored?: boolean;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     title_drawn: {
         parameters: {
             query: {
@@ -10626,6 +10732,124 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TitleFileKept"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    title_sheet: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description Which title, by its name: for an exposure sheet and a cel; the first when not said. */
+                title?: string;
+                /** @description White letters on black, for a second exposure; as the title is shot when not said. */
+                reversed?: boolean;
+                /** @description Mirrored, to be printed on the back of clear film. */
+                mirrored?: boolean;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    title_sheet_page: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description Which title, by its name: for an exposure sheet and a cel; the first when not said. */
+                title?: string;
+                /** @description White letters on black, for a second exposure; as the title is shot when not said. */
+                reversed?: boolean;
+                /** @description Mirrored, to be printed on the back of clear film. */
+                mirrored?: boolean;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+                page: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    title_sheet_pdf: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description Which title, by its name: for an exposure sheet and a cel; the first when not said. */
+                title?: string;
+                /** @description White letters on black, for a second exposure; as the title is shot when not said. */
+                reversed?: boolean;
+                /** @description Mirrored, to be printed on the back of clear film. */
+                mirrored?: boolean;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
                 };
             };
             default: {
