@@ -6,11 +6,12 @@ use std::path::PathBuf;
 
 /// How to call.
 pub(crate) const USAGE: &str = "\
-usage: ./bench                     all four parts
+usage: ./bench                     all five parts
        ./bench reading             reading beside a bare decode (FRAMES=N for longer clips)
        ./bench store               workprint frames, opening a large production
        ./bench check               strand check, remedies, edits
        ./bench recut               price and order of a new version of a cut film
+       ./bench titles              cards lettered in every design
        ./bench page                the page in the browser
        ./bench SET=DIR             score the clips of DIR against its shot_changes.csv";
 
@@ -31,7 +32,18 @@ pub(crate) enum Part {
     Check,
     /// A new version of a film already cut.
     Recut,
+    /// Cards lettered in every design.
+    Titles,
 }
+
+/// Every part, in the order in which they run.
+const EVERY: [Part; 5] = [
+    Part::Reading,
+    Part::Store,
+    Part::Check,
+    Part::Recut,
+    Part::Titles,
+];
 
 /// What the person asked for.
 #[derive(Debug, PartialEq, Eq)]
@@ -65,6 +77,7 @@ impl Asked {
                 Some("store") => asked.parts.push(Part::Store),
                 Some("check") => asked.parts.push(Part::Check),
                 Some("recut") => asked.parts.push(Part::Recut),
+                Some("titles") => asked.parts.push(Part::Titles),
                 other => {
                     let frames = other
                         .and_then(|text| text.strip_prefix("FRAMES=")?.parse().ok())
@@ -74,7 +87,7 @@ impl Asked {
             }
         }
         if asked.parts.is_empty() && asked.set.is_none() {
-            asked.parts = vec![Part::Reading, Part::Store, Part::Check, Part::Recut];
+            asked.parts = EVERY.to_vec();
         }
         Ok(asked)
     }
@@ -90,7 +103,7 @@ mod tests {
 
     #[test]
     fn nothing_said_means_all_parts_and_a_set_alone_means_the_set_alone() {
-        let all = vec![Part::Reading, Part::Store, Part::Check, Part::Recut];
+        let all = EVERY.to_vec();
         assert_eq!(read(&[]).map(|a| a.parts), Ok(all.clone()));
         assert_eq!(
             read(&["FRAMES=96"]).map(|a| (a.parts, a.frames)),

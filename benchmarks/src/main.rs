@@ -17,6 +17,7 @@ mod recut;
 mod set;
 mod store;
 mod table;
+mod titles;
 mod trouble;
 
 use std::process::ExitCode;
@@ -48,6 +49,7 @@ fn run(asked: &Asked) -> Result<(), Trouble> {
             Part::Store => store::measure()?,
             Part::Check => check::measure()?,
             Part::Recut => recut::measure()?,
+            Part::Titles => titles::measure()?,
         }
     }
     match &asked.set {

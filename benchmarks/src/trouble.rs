@@ -24,6 +24,9 @@ pub(crate) enum Trouble {
     /// A change does not fit the invented cut.
     #[error(transparent)]
     Refused(#[from] onestrand_cut::Refusal),
+    /// A card cannot be lettered.
+    #[error(transparent)]
+    Lettering(#[from] onestrand_lettering::LetteringError),
     /// A file or folder cannot be used.
     #[error("cannot {what}: {source}: {}", .path.display())]
     File {
@@ -68,6 +71,7 @@ impl Trouble {
             Self::Unit(error) => error.hint(),
             Self::Example(error) => error.hint().into(),
             Self::Refused(error) => error.hint().into(),
+            Self::Lettering(error) => error.hint(),
             Self::File { .. } => {
                 "check the name and the rights; the clips need some 3 GB where TMPDIR points".into()
             }
