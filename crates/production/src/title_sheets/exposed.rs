@@ -107,7 +107,8 @@ fn sentence_open(words: &str) -> String {
     }
 }
 
-fn sentence(words: &str) -> String {
+/// Words as a sentence of their own.
+pub(super) fn sentence(words: &str) -> String {
     format!("{}.", sentence_open(words.trim_end_matches('.')))
 }
 

@@ -14,7 +14,9 @@ use onestrand_sheets::{Paper, PlanHead, Printed};
 use onestrand_store::Production;
 use serde::Serialize;
 
-use crate::documents::{TitleCardDocument, TitleDocument, TitleFieldDocument, TitleStandDocument};
+use crate::documents::{
+    TitleCardDocument, TitleDocument, TitleFieldDocument, TitleStandDocument, TitlesDocument,
+};
 use crate::error::unfit;
 use crate::print_sheets::{SheetFile, write_whole};
 use crate::titles::{TitleOutlines, title_card, title_outlines, title_stand, titles_document};
@@ -117,11 +119,7 @@ pub fn gather_title_sheets(
         only.is_none_or(|only| name.eq_ignore_ascii_case(only.trim()))
     };
     let mut titles = Vec::new();
-    let rule = document
-        .rules
-        .iter()
-        .find(|rule| rule.word == document.stand.rule)
-        .map(|rule| rule.says.clone());
+    let rule = rule_words(&document);
     for title in document.titles {
         if wanted(&title.title.name) {
             titles.push(TitleToPrint {
@@ -153,9 +151,23 @@ pub fn gather_title_sheets(
         },
         titles,
         stand: title_stand(production)?,
-        rule: rule.unwrap_or_default(),
+        rule,
         asked: asked.clone(),
     })
+}
+
+/// The reading rule in a sentence, with its figures where they are the user's own.
+fn rule_words(document: &TitlesDocument) -> String {
+    let stand = &document.stand;
+    let named = document.rules.iter().find(|rule| rule.word == stand.rule);
+    let says = named.map_or("a rule of your own", |rule| &rule.says);
+    match stand.rule.as_str() {
+        "own" => format!(
+            "Reading rule: {says}: {} s and {} s a word, {} s at the least.",
+            stand.first, stand.per_word, stand.least
+        ),
+        _ => format!("Reading rule: {says}."),
+    }
 }
 
 impl TitleSheetsToPrint {

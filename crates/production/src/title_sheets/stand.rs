@@ -3,6 +3,7 @@
 use onestrand_sheets::{StandDrawing, StandLamp};
 
 use super::TitleSheetsToPrint;
+use super::exposed::sentence;
 use crate::ProductionError;
 
 pub(super) fn sheet(all: &TitleSheetsToPrint) -> Result<StandDrawing, ProductionError> {
@@ -13,18 +14,20 @@ pub(super) fn sheet(all: &TitleSheetsToPrint) -> Result<StandDrawing, Production
         false => format!("{} mm lens", field.lens_mm),
     };
     let plates = field.opened.plates.iter();
+    // The frames on the sheet are few: of the light that of the corner is the one to see.
     let lit = light
         .into_iter()
-        .flat_map(|light| light.opened.plates.iter());
+        .flat_map(|light| light.opened.plates.iter())
+        .filter(|plate| plate.label.contains("corner"));
     let taken = field.opened.taken.iter();
     let taken = taken.chain(
         light
             .into_iter()
             .flat_map(|light| light.opened.taken.iter()),
     );
-    let mut remarks: Vec<String> = taken.map(|said| format!("{said}.")).collect();
+    let mut remarks: Vec<String> = taken.map(|said| sentence(said)).collect();
     if let Some(glare) = light.and_then(|light| light.glare.as_ref()) {
-        remarks.push(format!("{}.", glare.words.trim_end_matches('.')));
+        remarks.push(sentence(&glare.words));
     }
     Ok(StandDrawing {
         head: all.head.clone(),
@@ -43,10 +46,10 @@ pub(super) fn sheet(all: &TitleSheetsToPrint) -> Result<StandDrawing, Production
         figures: plates
             .chain(lit)
             .map(|plate| {
-                (
-                    plate.count.clone(),
-                    format!("{}, {}", plate.label, plate.words),
-                )
+                // What is measured stands below the figure, so that it takes one line.
+                let count = plate.count.trim_end_matches(" mm").to_owned();
+                let unit = if count == plate.count { "" } else { ", mm" };
+                (count, format!("{}, {}{unit}", plate.label, plate.words))
             })
             .collect(),
         remarks,

@@ -75,8 +75,11 @@ pub fn title_card(
     let sheet = title_sheet(&reckoned.asked, &film_of).ok();
     let contrast = film.as_ref().and_then(|film| {
         let (ground, layer) = film.parts();
-        let measured = contrast(ground, layer?, film.size());
-        Some(contrast_document(&measured, film.size(), layer?))
+        // The lettering of a crawl stands nowhere for long, and is not as large as the
+        // picture: it is not measured.
+        let still = layer.filter(|layer| (layer.width(), layer.height()) == film.size())?;
+        let measured = contrast(ground, still, film.size());
+        Some(contrast_document(&measured, film.size(), still))
     });
     Ok(TitleCardDocument {
         words: reckoned.words,

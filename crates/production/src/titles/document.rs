@@ -92,7 +92,9 @@ fn title_document(
         &kept.title,
         &shop,
         super::lettered::crawl_high(production, &kept.title, &shop),
-    )?;
+    )
+    // A stand that cannot be is told with each title, and can be mended.
+    .unwrap_or_else(|why| Reckoned::none(&kept.title, &why));
     let whole = reckoned.whole;
     let stands: Vec<TitleStandsDocument> = stands
         .into_iter()

@@ -110,6 +110,25 @@ impl Reckoned {
             problems,
         })
     }
+
+    /// A title of which nothing can be reckoned, and why.
+    pub(super) fn none(title: &TitleWords, why: &ProductionError) -> Self {
+        let hold = title.shooting.hold.unwrap_or(0);
+        let asked = ExposureAsked {
+            before: title.shooting.before,
+            after: title.shooting.after,
+            ..ExposureAsked::plain(hold)
+        };
+        Self {
+            words: count_words(&title.words),
+            by_rule: 0,
+            hold,
+            whole: asked.frames(),
+            of_roll: asked.frames().saturating_mul(title.shooting.takes.max(1)),
+            asked,
+            problems: vec![refused(&why.to_string(), &why.hint())],
+        }
+    }
 }
 
 fn question(what: &str, next: &str) -> TitleProblemDocument {

@@ -2,12 +2,12 @@
 
 use onestrand_film::{Fps, Gauge};
 use onestrand_production::documents::{
-    ShootingWords, TitleDocument, TitleGroundWord, TitleKindWord, TitleWords,
+    ShootingWords, StandWords, TitleDocument, TitleGroundWord, TitleKindWord, TitleWords,
 };
 use onestrand_production::{
     Cancel, FilmChange, Meta, PlanAsked, Production, Quiet, TitleChange, TitleChangeKind,
-    TitleFilm, keep_for_title, plan_film, title_card, titles_document, write_example_script,
-    write_example_titles,
+    TitleFilm, TitleSheetsAsked, keep_for_title, plan_film, title_card, title_sheets, title_stand,
+    titles_document, write_example_script, write_example_titles,
 };
 
 fn film(dir: &std::path::Path) -> Production {
@@ -280,4 +280,94 @@ fn what_cannot_be_lettered_or_laid_under_is_told_and_nothing_falls() {
     lost.ground.kind = TitleGroundWord::Frame;
     lost.ground.frame = "R1·5".to_owned();
     assert!(told(lost).iter().any(|p| p.contains("R1")));
+}
+
+#[test]
+fn every_sheet_of_the_titles_is_printed_and_a_cel_is_as_large_as_the_field() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = film(dir.path());
+    let asked = TitleSheetsAsked::default();
+    let out = dir.path().join("paper");
+    let print = |production: &Production, only: Option<&str>, asked: &TitleSheetsAsked| {
+        let printed = title_sheets(production, &out, only, asked, &Cancel::new(), &mut Quiet);
+        printed.map(|printed| {
+            let files = printed.files.into_iter();
+            let name = |path: String| path.rsplit('/').next().expect("a name").to_owned();
+            files.map(|file| name(file.path)).collect::<Vec<_>>()
+        })
+    };
+    assert!(
+        print(&production, Some("exposure-sheet"), &asked)
+            .expect("none")
+            .is_empty()
+    );
+    write_example_titles(&mut production).expect("written");
+    let all = print(&production, None, &asked).expect("printed");
+    assert_eq!(
+        all,
+        [
+            "title-list.pdf",
+            "stand-drawing.pdf",
+            "field-chart.pdf",
+            "exposure-sheet-M.pdf",
+            "cel-M.pdf",
+            "cel-M.svg",
+            "exposure-sheet-E.pdf",
+            "cel-E.pdf",
+            "cel-E.svg",
+        ]
+    );
+    // What is shown of a field 240 mm wide: 5.31 and 4.01 of the 5.79 mm of the gate.
+    let svg = std::fs::read_to_string(out.join("cel-M.svg")).expect("a drawing");
+    assert!(svg.contains("width=\"220.104mm\""), "{}", &svg[..200]);
+    assert!(svg.contains("height=\"166.218mm\""), "{}", &svg[..200]);
+    let one = TitleSheetsAsked {
+        title: Some("e".to_owned()),
+        reversed: Some(true),
+        ..asked.clone()
+    };
+    let cels = print(&production, Some("cel"), &one).expect("printed");
+    assert_eq!(cels, ["cel-E.pdf", "cel-E.svg"]);
+    let svg = std::fs::read_to_string(out.join("cel-E.svg")).expect("a drawing");
+    assert!(svg.contains("fill=\"#000000\"") && svg.contains("fill=\"#ffffff\""));
+    assert!(print(&production, Some("poster"), &asked).is_err());
+    let none = TitleSheetsAsked {
+        title: Some("T9".to_owned()),
+        ..asked
+    };
+    assert!(print(&production, None, &none).is_err());
+}
+
+#[test]
+fn a_lens_that_cannot_focus_so_near_is_told_and_the_close_up_lens_with_it() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = film(dir.path());
+    let stand = StandWords {
+        closest: "1500".to_owned(),
+        ..StandWords::default()
+    };
+    change(
+        &mut production,
+        None,
+        None,
+        TitleChangeKind::Stand { stand },
+    )
+    .expect("kept");
+    let document = title_stand(&production).expect("told, not fallen");
+    assert!(document.field.is_none());
+    let problem = &document.problems[0];
+    assert!(problem.refused && problem.next.contains('+'), "{problem:?}");
+    // Cards are drawn all the same.
+    TitleFilm::draw(&production, &title("The river"), 160).expect("drawn");
+    let wrong = StandWords {
+        width: "wide".to_owned(),
+        ..StandWords::default()
+    };
+    let refused = change(
+        &mut production,
+        None,
+        None,
+        TitleChangeKind::Stand { stand: wrong },
+    );
+    assert!(refused.expect_err("no number").contains("wide"));
 }
