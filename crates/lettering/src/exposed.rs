@@ -327,10 +327,7 @@ mod tests {
         assert!(card.full_height() > 2.0);
         let (width, height) = (531, 401);
         let whole = card.draw_whole(width, 60_000);
-        assert_eq!(
-            f64::from(whole.height()),
-            (401.0 * card.full_height()).ceil()
-        );
+        assert_eq!(whole.height(), (401.0 * card.full_height()).ceil() as u32);
         for picture in 0..2_u32 {
             let one = card.draw(width, height, f64::from(picture));
             let from = (picture * height * width) as usize;

@@ -11,6 +11,8 @@ pub struct ShippedFace {
     pub licence: &'static str,
     /// What it is used for.
     pub used_for: &'static str,
+    /// Its file in the crate's folder `faces`.
+    pub file: &'static str,
     pub(crate) bytes: &'static [u8],
 }
 
@@ -24,6 +26,7 @@ macro_rules! face {
             author: $author,
             licence: OFL,
             used_for: $used,
+            file: $file,
             bytes: include_bytes!(concat!("../faces/", $file)),
         };
     };
@@ -96,7 +99,7 @@ face!(
     ALFA_SLAB,
     "AlfaSlabOne-Regular.ttf",
     "Alfa Slab One",
-    "José Miguel Solé",
+    "JM Sole",
     "wooden type"
 );
 face!(
@@ -128,7 +131,7 @@ face!(
     "Arabic"
 );
 
-/// Every typeface of the crate. `crates/lettering/faces/README.md` is made of it.
+/// Every typeface of the crate; `faces/README.md` lists them too.
 pub const FACES: [ShippedFace; 14] = [
     MERIENDA,
     PATRICK_HAND,
@@ -145,3 +148,27 @@ pub const FACES: [ShippedFace; 14] = [
     OPEN_SANS,
     NASKH,
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_list_beside_the_files_names_each_of_them() {
+        let list = include_str!("../faces/README.md");
+        let rows = FACES.map(|face| {
+            format!(
+                "| {} | {} | {} | `{}` |",
+                face.name, face.author, face.used_for, face.file
+            )
+        });
+        let listed: Vec<&str> = list.lines().filter(|l| l.contains(".ttf`")).collect();
+        assert_eq!(listed, rows);
+    }
+
+    #[test]
+    fn together_they_stay_small() {
+        let bytes: usize = FACES.iter().map(|face| face.bytes.len()).sum();
+        assert!(bytes < 3_000_000, "{bytes}");
+    }
+}

@@ -8,8 +8,18 @@ const RULE: &str = "layers";
 
 /// The domain crates. They know nothing of each other, only the measure.
 const DOMAIN: &[&str] = &[
-    "plan", "intake", "inspect", "signs", "cadence", "compose", "cut", "title", "lettering", "sound",
-    "example", "twins",
+    "plan",
+    "intake",
+    "inspect",
+    "signs",
+    "cadence",
+    "compose",
+    "cut",
+    "title",
+    "lettering",
+    "sound",
+    "example",
+    "twins",
 ];
 
 /// What each crate may use of the house, in normal dependencies. Tests may use

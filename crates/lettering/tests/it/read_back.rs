@@ -3,17 +3,21 @@
 
 use std::process::Command;
 
-use onestrand_lettering::{Design, laid_over};
+use onestrand_lettering::{Design, SetCard, laid_over};
 
-use crate::{card, grey};
+use crate::{SUPER_8, card, grey};
 
 const WORKPRINT: (u32, u32) = (960, 720);
 
 /// Words as the machine reads them: signs at their ends taken away, small letters, and
 /// without what holds neither letter nor figure (it takes a border for a bracket).
 fn read(words: &str, design: Design, language: &str, size: (u32, u32)) -> String {
-    let layer = card(words, design).draw(size.0, size.1, 0.0);
-    let picture = laid_over(&grey(28, size), &layer, 1.0, 1.0);
+    let card = card(words, design);
+    let layer = card.draw(size.0, size.1, 0.0);
+    let mut picture = laid_over(&grey(28, size), &layer, 1.0, 1.0);
+    if design == Design::Silent {
+        without_border(&mut picture, &card, size);
+    }
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("card.png");
     image::save_buffer(&file, &picture, size.0, size.1, image::ColorType::Rgb8).expect("written");
@@ -30,6 +34,25 @@ fn read(words: &str, design: Design, language: &str, size: (u32, u32)) -> String
         "tesseract has the data for {language}: {said}"
     );
     plain(&String::from_utf8(out.stdout).expect("text"))
+}
+
+/// Paints over all that is farther than a capital from the words: the machine takes
+/// leaves and lozenges of a border for letters.
+fn without_border(picture: &mut [u8], card: &SetCard, (width, height): (u32, u32)) {
+    let ink = card.bounds();
+    let scale = (f64::from(width) / SUPER_8.0 * SUPER_8.1).min(f64::from(height));
+    let left = (f64::from(width) - scale * SUPER_8.0 / SUPER_8.1) / 2.0;
+    let top = (f64::from(height) - scale) / 2.0;
+    let far = card.capital_height();
+    for (at, rgb) in picture.chunks_exact_mut(3).enumerate() {
+        let x = (f64::from(at as u32 % width) - left) / scale;
+        let y = (f64::from(at as u32 / width) - top) / scale;
+        let near = (ink.left - far..ink.right + far).contains(&x)
+            && (ink.top - far..ink.bottom + far).contains(&y);
+        if !near {
+            rgb.fill(28);
+        }
+    }
 }
 
 fn plain(words: &str) -> String {
