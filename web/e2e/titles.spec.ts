@@ -149,3 +149,37 @@ test('files that cannot be used are refused, and nothing is changed', async ({ p
   await page.getByRole('button', { name: /^R1·\d+, 1-T1/ }).click();
   await expect(page.getByRole('textbox', { name: 'Frame of the film' })).toHaveValue(/^R1·/);
 });
+
+test('a stand that cannot be is told, keeps the titles in sight, and is mended', async ({
+  page,
+}) => {
+  await withTitle(page);
+  await choose(page, 'Copy stand');
+  await fill(page, 'or distance, mm', '20');
+  await expect(slip(page, 'The distance in mm is 20, outside').first()).toBeVisible();
+  await expect(rows(page).first()).toContainText('The Ten-Past Boat');
+  await page.reload();
+  await expect(rows(page).first()).toContainText('The Ten-Past Boat');
+  await choose(page, 'Copy stand');
+  await fill(page, 'Width taken in, mm', '240');
+  const drawing = page.getByRole('img', { name: /^The stand from the front/ });
+  await expect(drawing).toHaveAttribute('aria-label', /lens 1,061 mm over the artwork/);
+  // The other way round: a field half as far off is about half as wide.
+  await fill(page, 'or distance, mm', '543.2');
+  await expect(page.getByLabel('Width taken in, mm')).toHaveValue('120.0');
+});
+
+test('many words do not go on a card, and crawl', async ({ page }) => {
+  await withTitle(page, Array.from({ length: 24 }, (_, nth) => `Helper ${nth + 1}`).join('\n'));
+  const refused = page.getByRole('status', { name: /^Refused: 48 words do not go on one card/ });
+  await expect(refused).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Lay it into v1' })).toBeHidden();
+  await fill(page, 'Crawl, mm', '1,5');
+  await expect(refused).toBeHidden();
+  await expect(page.getByRole('table', { name: 'Frame by frame' })).toContainText(
+    'letters move 1.50 mm a frame',
+  );
+  await card(page).focus();
+  await page.keyboard.press('PageDown');
+  await expect(page.getByText(/^of \d+, 0\.0 s$/)).toBeVisible();
+});
