@@ -46,7 +46,7 @@ fn main_title() -> TitleWords {
         ground: TitleGroundWords {
             kind: TitleGroundWord::Frame,
             frame: "R1·60".to_owned(),
-            darker: 10,
+            darker: 20,
             ..TitleGroundWords::default()
         },
         shooting: ShootingWords {

@@ -17,7 +17,7 @@ pub(super) fn sheet(all: &TitleSheetsToPrint) -> TitleList {
 fn row(all: &TitleSheetsToPrint, one: &TitleToPrint) -> TitleListRow {
     let title = &one.title.title;
     let field = all.stand.field.as_ref();
-    let mm = |mm: f64| format!("{mm:.1}");
+    let mm = |mm: f64| format!("{mm:.1} mm off");
     TitleListRow {
         name: title.name.clone(),
         words: one_line(&title.words),
@@ -32,11 +32,16 @@ fn row(all: &TitleSheetsToPrint, one: &TitleToPrint) -> TitleListRow {
         comes: comes(&title.shooting),
         goes: goes(&title.shooting),
         field: field
-            .map(|f| format!("{:.0}", f.field_mm[0]))
+            .map(|f| format!("{:.0} mm wide", f.field_mm[0]))
             .unwrap_or_default(),
-        lens: field.map(|f| f.lens_mm.to_string()).unwrap_or_default(),
+        lens: field
+            .map(|f| format!("{} mm lens", f.lens_mm))
+            .unwrap_or_default(),
         distance: field.map(|f| mm(f.subject_mm)).unwrap_or_default(),
-        stop: all.stand.stand.stop.clone(),
+        stop: match all.stand.stand.stop.trim() {
+            "" => String::new(),
+            stop => format!("f/{stop}"),
+        },
         of_roll: one.title.of_roll,
     }
 }

@@ -24,6 +24,8 @@ const SIDES: std::ops::RangeInclusive<u32> = 64..=8192;
 pub struct TitleLetteredRequest {
     /// The words, with the line ends as typed.
     pub words: String,
+    /// The file that they came from, which is not written over.
+    pub words_file: Option<PathBuf>,
     /// The design's word, such as `brush`.
     pub design: String,
     /// The gauge.
@@ -144,7 +146,7 @@ fn keeps_what_it_reads(request: &TitleLetteredRequest) -> Result<(), ProductionE
     let Ok(out) = request.out.canonicalize() else {
         return Ok(());
     };
-    let read = [&request.picture, &request.font];
+    let read = [&request.picture, &request.font, &request.words_file];
     let read = read.into_iter().flatten();
     if read
         .filter_map(|path| path.canonicalize().ok())

@@ -55,13 +55,9 @@ pub(super) fn note(
             line.from + 1
         ));
     }
-    let same = |lies: &ExposureLine| {
-        (lies.background, lies.cel_1, lies.cel_2) == (line.background, line.cel_1, line.cel_2)
-    };
-    if line.stops.is_none() {
-        all.push("run on with the lens capped".to_owned());
-    } else if !first.is_some_and(same) {
-        all.push(laid(asked, line));
+    match line.stops {
+        None => all.push("run on with the lens capped".to_owned()),
+        Some(_) => all.extend(laid(asked, first, line)),
     }
     if line.iris_stops.abs() > 0.005 && !first.is_some_and(|first| first.exposing == line.exposing)
     {
@@ -76,28 +72,38 @@ pub(super) fn note(
     all.join("; ")
 }
 
-/// What lies under the camera from here on.
-fn laid(asked: &ExposureAsked, line: &ExposureLine) -> String {
-    let other = asked.dissolve.as_ref().map_or("", |to| to.name.as_str());
-    let under = match line.background {
-        Background::Ground => "ground".to_owned(),
-        Background::Card => "lettered card".to_owned(),
-        Background::Black => "black".to_owned(),
-        Background::Next => format!("the other card: {other}"),
-    };
-    let on = match line.cel_1 {
+/// What is laid under the camera and taken away; nothing where all stays.
+fn laid(
+    asked: &ExposureAsked,
+    before: Option<&ExposureLine>,
+    line: &ExposureLine,
+) -> Option<String> {
+    let mut all = Vec::new();
+    if before.map(|before| before.background) != Some(line.background) {
+        all.push(match (line.background, &asked.dissolve) {
+            (Background::Ground, _) => "lay the artwork".to_owned(),
+            (Background::Card, _) => "lay the lettered card".to_owned(),
+            (Background::Black, _) => "lay black".to_owned(),
+            (Background::Next, Some(to)) => format!("lay the other card, {}", to.name),
+            (Background::Next, None) => "lay the other card".to_owned(),
+        });
+    }
+    let cel_name = |cel: CelIn| match cel {
         CelIn::None => None,
-        CelIn::Blank => Some("blank cel"),
-        CelIn::Lettered => Some("lettered cel"),
-        CelIn::Second => Some("second cel"),
+        CelIn::Blank => Some("blank cel".to_owned()),
+        CelIn::Lettered => Some("lettered cel".to_owned()),
+        CelIn::Second => Some(asked.second_cel.clone().unwrap_or("second cel".to_owned())),
     };
-    let on = on.map(|on| format!(", {on}")).unwrap_or_default();
-    let second = asked
-        .second_cel
-        .as_deref()
-        .filter(|_| line.cel_2 != CelIn::None);
-    let second = second.map(|name| format!(", {name}")).unwrap_or_default();
-    format!("{under}{on}{second}")
+    type OfLine = fn(&ExposureLine) -> CelIn;
+    let both: [OfLine; 2] = [|line| line.cel_1, |line| line.cel_2];
+    for of in both {
+        let was = before.map_or(CelIn::None, of);
+        if was != of(line) {
+            all.extend(cel_name(was).map(|name| format!("{name} out")));
+            all.extend(cel_name(of(line)).map(|name| format!("{name} in")));
+        }
+    }
+    (!all.is_empty()).then(|| all.join(", "))
 }
 
 fn warned(what: String, next: &str) -> TitleWarningDocument {
@@ -172,4 +178,74 @@ pub(super) fn crawl_warning(fault: &CrawlFault, best: f64) -> TitleWarningDocume
             mm((best * 100.0).floor() / 100.0)
         ),
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use onestrand_title::{DissolveTo, ExposureTimes, LettersBy, exposure_sheet};
+
+    fn notes(asked: &ExposureAsked) -> Vec<String> {
+        let sheet = exposure_sheet(asked).expect("a sheet");
+        let before = std::iter::once(None).chain(sheet.lines.iter().map(Some));
+        let pairs = before.zip(&sheet.lines);
+        pairs
+            .map(|(before, line)| note(asked, before, line))
+            .collect()
+    }
+
+    #[test]
+    fn notes_tell_what_is_laid_and_taken_away() {
+        let story = ExposureAsked {
+            before: 36,
+            after: 18,
+            ..ExposureAsked::plain(126)
+        };
+        assert_eq!(
+            notes(&story),
+            [
+                "lay the artwork, blank cel in",
+                "blank cel out, lettered cel in",
+                "lettered cel out, blank cel in",
+            ]
+        );
+        let slow = ExposureAsked {
+            letters_in: 2,
+            ..story.clone()
+        };
+        let slow = notes(&slow);
+        assert_eq!(slow[3], "run on with the lens capped");
+        assert_eq!(
+            slow[5],
+            "cap the lens, wind back 146 frames to frame 35; lay the artwork, lettered cel in"
+        );
+        let white = ExposureAsked {
+            letters_by: LettersBy::SecondExposure,
+            ..story
+        };
+        assert_eq!(
+            notes(&white)[1],
+            "cap the lens, wind back 144 frames to frame 37; lay black, lettered cel in"
+        );
+    }
+
+    #[test]
+    fn notes_tell_the_iris_of_single_frames_and_the_other_card() {
+        let asked = ExposureAsked {
+            exposing: Exposing::Running,
+            times: Some(ExposureTimes {
+                running_s: 0.025,
+                single_s: 0.05,
+            }),
+            dissolve: Some(DissolveTo {
+                name: "T2".to_owned(),
+                frames: 2,
+            }),
+            ..ExposureAsked::plain(20)
+        };
+        let notes = notes(&asked);
+        assert_eq!(notes[0], "lay the artwork, lettered cel in; run the camera");
+        assert_eq!(notes[1], "single frames: iris −1 stop");
+        assert!(notes[3].contains("lay the other card, T2"), "{notes:?}");
+    }
 }

@@ -290,7 +290,7 @@ fn ground(
             ground_of(&bytes, size)?.0
         }
         TitleGroundWord::Frame if words.frame.is_empty() => plain(0.0, size),
-        TitleGroundWord::Frame => ground_of(&of_film(production, &words.frame)?, size)?.0,
+        TitleGroundWord::Frame => middle_of_scan(&of_film(production, &words.frame)?, size)?,
     };
     if words.darker == 0 {
         return Ok(rgb);
@@ -312,6 +312,24 @@ fn ground(
         darker,
         None,
     ))
+}
+
+/// A scan sees more than the gate of a projector shows: edges of the film, its holes, the
+/// frames before and after. The middle of it is taken. Common practice, from memory; how
+/// much a transfer sees beyond the picture is not measured.
+const SHOWN_OF_SCAN: f64 = 0.93;
+
+fn middle_of_scan(jpeg: &[u8], size: (u32, u32)) -> Result<Vec<u8>, ProductionError> {
+    let larger = |side: u32| (f64::from(side) / SHOWN_OF_SCAN).ceil() as u32;
+    let (wide, high) = (larger(size.0), larger(size.1));
+    let whole = ground_of(jpeg, (wide, high))?.0;
+    let (left, top) = ((wide - size.0) / 2, (high - size.1) / 2);
+    let mut middle = Vec::with_capacity(size.0 as usize * size.1 as usize * 3);
+    for row in top..top + size.1 {
+        let from = (row as usize * wide as usize + left as usize) * 3;
+        middle.extend_from_slice(&whole[from..from + size.0 as usize * 3]);
+    }
+    Ok(middle)
 }
 
 /// A plain card that throws back so much of the light.
