@@ -18,6 +18,7 @@ const MOST_BYTES: u64 = 1 << 20;
 pub(crate) fn card(given: TitleCardAsked) -> Outcome {
     let made = letter_title(&TitleLetteredRequest {
         words: words_in(&given.words)?,
+        words_file: Some(given.words),
         design: given.design,
         gauge: given.gauge,
         out: given.out,
@@ -41,6 +42,7 @@ pub(crate) fn cel(given: TitleCelAsked) -> Outcome {
     let made = title_cel(&TitleCelRequest {
         letters: TitleLetteredRequest {
             words: words_in(&given.words)?,
+            words_file: Some(given.words),
             design: given.design,
             gauge: given.gauge,
             out: given.out,

@@ -22,5 +22,6 @@ mod rosters;
 mod sheets_and_cuts;
 mod shelf_killed;
 mod tablet;
+mod title_card;
 mod titles;
 mod work_order;
