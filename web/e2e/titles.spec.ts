@@ -183,3 +183,25 @@ test('many words do not go on a card, and crawl', async ({ page }) => {
   await page.keyboard.press('PageDown');
   await expect(page.getByText(/^of \d+, 0\.0 s$/)).toBeVisible();
 });
+
+test('list, exposure sheet, stand, chart and cel come out on paper', async ({ page }) => {
+  await withTitle(page);
+  await expect(page).toHaveURL(/title=M/);
+  await card(page).focus();
+  await page.keyboard.press('Control+p');
+  const sheets = page.getByRole('dialog', { name: 'Sheets of the titles' });
+  for (const name of ['Copy stand', 'Field chart', 'Exposure sheet', 'Cel', 'Title list']) {
+    await sheets.getByRole('radio', { name, exact: true }).check({ force: true });
+    await expect(
+      sheets.getByRole('img', { name: /^Page 1 of/ }).first(),
+      `${name} is drawn`,
+    ).toBeVisible();
+    await expect(sheets.getByRole('link', { name: 'Save as PDF' })).toBeVisible();
+  }
+  await sheets.getByRole('radio', { name: 'Clear on black' }).check({ force: true });
+  const svg = await page.request.get(
+    (await sheets.getByRole('link', { name: 'The cel as a drawing' }).getAttribute('href')) ?? '',
+  );
+  expect(svg.headers()['content-type']).toContain('image/svg+xml');
+  expect(svg.url()).toContain('reversed=true');
+});
