@@ -104,6 +104,9 @@ fn a_sheet_in_words_tells_what_the_hand_does() {
         words("sheet --hold 60 --before 24 --after 24 --letters-in 12 --wind-back 8 --speed 24");
     assert!(slow.contains("wind back"), "{slow}");
     assert!(slow.contains("the camera does 8 at most"), "{slow}");
+    let white = title("sheet --hold 60 --before 24 --letters-by second --gauge super8").ok();
+    let warned = white["warnings"].to_string();
+    assert!(warned.contains("Super 8 cartridge"), "{warned}");
     let crawl = title("sheet --crawl 1.2 --text-high 400 --shown 224x169.1 --stroke 1").ok();
     assert_eq!(crawl["frames"], 476);
     let warned = crawl["warnings"].to_string();

@@ -6,7 +6,9 @@ use onestrand_title::{
 };
 
 use super::opened_sum::sum;
-use super::sheet_words::{background, cel, crawl_warning, exposing, note, warning};
+use super::sheet_words::{
+    background, cartridge_warning, cel, crawl_warning, exposing, note, warning,
+};
 use crate::ProductionError;
 use crate::camera::{figure, plate, signed};
 use crate::documents::{
@@ -40,6 +42,9 @@ pub fn title_sheet(
         let best = Crawl::largest_good_step_mm(&seen);
         let faults = crawl.faults(&seen);
         warnings.extend(faults.iter().map(|fault| crawl_warning(fault, best)));
+    }
+    if asked.wind_back_most.is_none() && film.gauge == Some(Gauge::Super8) {
+        warnings.extend(cartridge_warning(sheet.need.wound_back));
     }
     let footage = |frames: u32| -> Option<String> {
         let count = Frames::new(frames).ok()?;

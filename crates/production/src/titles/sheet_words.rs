@@ -145,6 +145,24 @@ pub(super) fn warning(warning: &SheetWarning) -> TitleWarningDocument {
     }
 }
 
+/// A Super 8 cartridge takes little film back, and few cameras do it.
+pub(super) fn cartridge_warning(wound_back: u32) -> Option<TitleWarningDocument> {
+    (wound_back > 0).then(|| {
+        warned(
+            format!(
+                "the film is wound back {}, and a Super 8 cartridge takes back about {} at \
+                 most, in a camera that can do it at all (from memory)",
+                frames(wound_back),
+                CARTRIDGE_BACK
+            ),
+            "letter on a cel and drop it at once, or say how far your camera winds back",
+        )
+    })
+}
+
+/// What a Super 8 cartridge has room for behind its gate, from memory. Unit: frames.
+const CARTRIDGE_BACK: u32 = 100;
+
 /// The domain may learn of more; nothing is kept back then.
 fn warning_of_another_version() -> String {
     "there is something to look out for".to_owned()

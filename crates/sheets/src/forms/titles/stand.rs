@@ -291,7 +291,8 @@ fn heights(view: &mut View, stand: &StandDrawing) {
     view.line((across, -below), (across, above), Pen::Measure);
     let far = far.map_or("∞".to_owned(), |far| number(far.round()));
     let words = format!("sharp {} to {far} mm", number(near.round()));
-    view.say((across, (above - below) / 2.0), [-2.6, 0.0], words, true);
+    // The words are longer than what they measure: they begin at the board.
+    view.say((across, 13.0 * view.scale), [-2.6, 0.0], words, true);
 }
 
 /// A figure to a tenth at most, with commas between the thousands.
