@@ -177,11 +177,12 @@ pub(crate) fn measured(shown: &[u8], layer: &Layer) -> Measured {
     }
 }
 
-/// Which pixels belong to a letter or to the rim around it, a quarter of a capital
-/// wide.
+/// Which pixels belong to a letter or to the rim around it, which is as wide as the
+/// contour that may be drawn there: the eye reads by the edge, and WCAG 2 lets a
+/// contour count as the ground of its letter.
 fn near_letters(layer: &Layer) -> Vec<bool> {
     let (width, height) = (layer.width as usize, layer.height as usize);
-    let reach = (layer.capital as usize / 4).max(2);
+    let reach = (layer.capital as usize * 3 / 40).max(2);
     let mut across = vec![false; width * height];
     for (letters, near) in layer
         .letters

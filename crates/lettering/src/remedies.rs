@@ -19,7 +19,7 @@ pub(crate) fn tried(ground: &[u8], layer: &Layer, wanted: f64) -> Vec<Remedy> {
     if let Some(down) = moved_enough(ground, layer, &enough) {
         found.push(Remedy::Move { down });
     }
-    let other = turned(layer);
+    let other = other_ink(layer);
     if enough(&laid_over(ground, &other, 1.0, 1.0), &other) {
         found.push(Remedy::DarkLetters);
     }
@@ -101,13 +101,19 @@ fn is_light(layer: &Layer) -> bool {
     count == 0 || sum / count > 127
 }
 
-/// White for black and black for white, in letters and what sets them off.
-fn turned(layer: &Layer) -> Layer {
+/// The letters alone in the other ink, without what now sets them off: what the other
+/// ink brings with it can only help.
+fn other_ink(layer: &Layer) -> Layer {
     let mut out = layer.clone();
-    for rgba in out.rgba.chunks_exact_mut(4) {
-        for level in &mut rgba[..3] {
-            *level = 255 - *level;
-        }
+    // The darkest white and the lightest black of any design.
+    let ink = if is_light(layer) {
+        [20, 20, 20]
+    } else {
+        [240, 240, 236]
+    };
+    for (rgba, letter) in out.rgba.chunks_exact_mut(4).zip(&layer.letters) {
+        rgba[..3].copy_from_slice(&ink);
+        rgba[3] = *letter;
     }
     out
 }
@@ -115,7 +121,7 @@ fn turned(layer: &Layer) -> Layer {
 /// A plate behind the words, as thick as `draw` makes it.
 fn with_plate(layer: &Layer) -> Layer {
     let mut out = if layer.types_on_paper && is_light(layer) {
-        turned(layer)
+        other_ink(layer)
     } else {
         layer.clone()
     };

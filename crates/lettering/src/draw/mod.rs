@@ -99,12 +99,20 @@ pub(crate) fn layer(card: &SetCard, width: u32, height: u32, from_top: f64) -> L
     if let Some(bare) = &bare {
         shadows(&mut mixed, bare, card, &view, around);
     }
-    if card.look.outline {
-        let contour = ink::contour(card, &view, 0.13 * view.capital);
-        mixed.lay(&contour, around, &Over::even(colours.against, 0.94));
-    }
     if let Some(beyond) = &beyond {
         mixed.lay(beyond, around, &Over::even(colours.letters, 0.9));
+    }
+    if card.look.outline {
+        let mut contour = ink::contour(card, &view, 0.15 * view.capital);
+        if let Some(bare) = &bare {
+            // Where a letter is worn, its ground shows, not the contour.
+            contour.each(around, |x, y, value| {
+                if bare.values[y * bare.width + x] > 200 {
+                    *value = 0;
+                }
+            });
+        }
+        mixed.lay(&contour, around, &Over::even(colours.against, 0.94));
     }
     let over = Over {
         colour: colours.letters,
@@ -137,9 +145,9 @@ pub(crate) fn layer(card: &SetCard, width: u32, height: u32, from_top: f64) -> L
     }
 }
 
-/// Whether the letters without their surface are needed, for a shadow.
+/// Whether the letters without their surface are needed, for a shadow or a contour.
 fn needs_bare(card: &SetCard) -> bool {
-    card.look.shadow || casts(card)
+    card.look.shadow || card.look.outline || casts(card)
 }
 
 /// Paper lies above its ground, and so casts a shadow of its own.
@@ -147,6 +155,7 @@ fn casts(card: &SetCard) -> bool {
     card.look.manner.finish == Finish::Sheets
 }
 
+/// Shadows below all letters.
 fn shadows(mixed: &mut Mixed, bare: &Plane, card: &SetCard, view: &View, around: Part) {
     let dark = card.look.dark;
     if card.look.shadow {
