@@ -18,7 +18,11 @@ interface Asked {
   readonly mirrored?: boolean;
 }
 
-function asked({ title, letters, mirrored }: TitlesSaid): Asked {
+/** Sheets of one title; the others are of all of them. */
+const OF_ONE: readonly string[] = ['exposure-sheet', 'cel'];
+
+function asked(sheet: string, { title, letters, mirrored }: TitlesSaid): Asked {
+  if (!OF_ONE.includes(sheet)) return {};
   return {
     ...(title === '' ? {} : { title }),
     ...(letters === 'as_shot' ? {} : { reversed: letters === 'white' }),
@@ -27,8 +31,8 @@ function asked({ title, letters, mirrored }: TitlesSaid): Asked {
 }
 
 /** What was said, behind other words of an address. */
-function asQuery(said: TitlesSaid): string {
-  const words = Object.entries(asked(said));
+function asQuery(sheet: string, said: TitlesSaid): string {
+  const words = Object.entries(asked(sheet, said));
   return words.map(([what, value]) => `&${what}=${encodeURIComponent(String(value))}`).join('');
 }
 
@@ -46,17 +50,17 @@ export function ofTitles(server: Server, film: string, said: TitlesSaid): Subjec
       { value: 'cel', words: 'Cel', row: ofOne },
     ],
     ask: (sheet, paper) => {
-      const params = { path: { film, sheet }, query: { paper, ...asked(said) } };
+      const params = { path: { film, sheet }, query: { paper, ...asked(sheet, said) } };
       return told(server.GET('/api/films/{film}/titles/sheets/{sheet}', { params }));
     },
     address: (sheet, what, paper, revision) =>
-      `${path}/${sheet}/${what}?paper=${paper}${asQuery(said)}&of=${revision}`,
+      `${path}/${sheet}/${what}?paper=${paper}${asQuery(sheet, said)}&of=${revision}`,
     table: () => null,
   };
 }
 
 /** The address of a title's lettering as a drawing of true size. */
 export function celDrawing(film: string, said: TitlesSaid): string {
-  const query = asQuery(said).replace('&', '?');
+  const query = asQuery('cel', said).replace('&', '?');
   return `/api/films/${encodeURIComponent(film)}/titles/cel${query}`;
 }
