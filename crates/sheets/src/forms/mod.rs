@@ -53,7 +53,8 @@ pub use reel_labels::print_reel_labels;
 pub use roster::print_roster_sheet;
 pub use scan::print_scan_sheet;
 pub use titles::{
-    print_exposure_sheet, print_field_chart, print_stand_drawing, print_title_cel, print_title_list,
+    field_chart_svg, print_exposure_sheet, print_field_chart, print_stand_drawing, print_title_cel,
+    print_title_list, title_cel_svg,
 };
 pub use work_order::print_work_order;
 

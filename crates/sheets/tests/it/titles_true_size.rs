@@ -2,7 +2,8 @@
 //! pdfinfo, drawn lengths by pdftocairo, which interprets the page for itself.
 
 use onestrand_sheets::{
-    Paper, Printed, TitleCel, TitleFieldChart, TrueSizeHead, print_field_chart, print_title_cel,
+    Paper, Printed, TitleCel, TitleFieldChart, TrueSizeHead, field_chart_svg, print_field_chart,
+    print_title_cel, title_cel_svg,
 };
 
 use crate::paper;
@@ -244,6 +245,37 @@ fn larger_fields_take_larger_paper_or_several_pages() {
         [139.7, 107.95],
         [240.0, 178.0]
     ));
+}
+
+/// A drawing is not parted, and its letters stay one path that may be drawn on.
+#[test]
+fn drawings_are_whole_and_of_true_size() {
+    let large = TitleFieldChart {
+        head: head([600.0, 445.0], Paper::A4),
+        set_up: String::new(),
+    };
+    let drawn = field_chart_svg(&large).expect("a drawing");
+    let document = roxmltree::Document::parse(&drawn).expect("a picture");
+    let size = |side: &str| -> f64 {
+        let text = document.root_element().attribute(side).expect("a size");
+        text.trim_end_matches("pt").parse::<f64>().expect("points") / 72.0 * 25.4
+    };
+    assert!((size("width") - 628.0).abs() < NEAR && (size("height") - 473.0).abs() < NEAR);
+    for mirrored in [false, true] {
+        let drawn = title_cel_svg(&cel(false, mirrored));
+        let document = roxmltree::Document::parse(&drawn).expect("a picture");
+        let root = document.root_element();
+        assert_eq!(root.attribute("width"), Some("297.000mm"));
+        assert_eq!(root.attribute("viewBox"), Some("0 0 297.000 210.000"));
+        // The letters lie in the field, which begins at 28.5, 16.
+        assert!(drawn.contains("translate(28.500 16.000)"), "{drawn}");
+        assert!(drawn.contains("M30 40L90 40L90 48L30 48Z"));
+        assert_eq!(drawn.contains("translate(240 0) scale(-1 1)"), mirrored);
+        assert_eq!(drawn.matches("<circle").count(), 2, "two holes");
+        // The marks of the square: 98.5 and 198.5 across, from 14.5 up to 10.
+        assert!(drawn.contains("M98.500 14.500L98.500 10.000"), "{drawn}");
+        assert!(drawn.contains("M198.500 14.500L198.500 10.000"), "{drawn}");
+    }
 }
 
 /// To look at: `ONESTRAND_LOOK=folder cargo test -p onestrand-sheets titles_true_size`.

@@ -151,6 +151,16 @@ fn path_only(outlines: &str) -> String {
 fn lettering(cel: &TitleCel) -> String {
     let [wide, _] = cel.head.field_mm;
     let high = cel.high_mm;
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{wide}mm\" height=\"{high}mm\" viewBox=\"0 0 {wide} {high}\">{}</svg>",
+        letters(cel)
+    )
+}
+
+/// The letters as one path, and the black about them where they are white.
+fn letters(cel: &TitleCel) -> String {
+    let [wide, _] = cel.head.field_mm;
+    let high = cel.high_mm;
     let (ink, ground) = match cel.reversed {
         true => (
             "#ffffff",
@@ -170,7 +180,7 @@ fn lettering(cel: &TitleCel) -> String {
         false => String::new(),
     };
     format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{wide}mm\" height=\"{high}mm\" viewBox=\"0 0 {wide} {high}\">{ground}<path fill=\"{ink}\"{pen}{turned} d=\"{}\"/></svg>",
+        "{ground}<path fill=\"{ink}\"{pen}{turned} d=\"{}\"/>",
         path_only(&cel.outlines)
     )
 }
@@ -195,6 +205,17 @@ fn ready(
     square: bool,
 ) -> Result<Ready, SheetError> {
     let (pages, paper) = pages(head.paper, head.field_mm[0], sheet.high);
+    ready_on(pages, paper, head, form, sheet, square)
+}
+
+fn ready_on(
+    pages: Vec<PageRecord>,
+    paper: &str,
+    head: &TrueSizeHead,
+    form: &'static str,
+    sheet: DrawingRecord,
+    square: bool,
+) -> Result<Ready, SheetError> {
     let press = Press {
         form,
         job: Job::new("true_size.typ", include_str!("true_size.typ")),
@@ -231,15 +252,33 @@ fn drawing(head: &TrueSizeHead) -> DrawingRecord {
 /// # Errors
 /// [`SheetError::Form`] when it cannot be set.
 pub fn print_field_chart(chart: &TitleFieldChart) -> Result<Printed, SheetError> {
+    ready(&chart.head, CHART, chart_drawing(chart), false)?.print()
+}
+
+fn chart_drawing(chart: &TitleFieldChart) -> DrawingRecord {
     let set_up = words::plain(&chart.set_up);
-    let sheet = DrawingRecord {
+    DrawingRecord {
         said: match set_up.is_empty() {
             true => MEASURE.to_owned(),
             false => format!("{set_up}. {MEASURE}"),
         },
         ..drawing(&chart.head)
-    };
-    ready(&chart.head, CHART, sheet, false)?.print()
+    }
+}
+
+/// The field chart as one SVG of true size, not parted: a drawing has no paper.
+///
+/// # Errors
+/// [`SheetError::Form`] when it cannot be set.
+pub fn field_chart_svg(chart: &TitleFieldChart) -> Result<String, SheetError> {
+    let page = whole(
+        chart.head.paper,
+        chart.head.field_mm[0],
+        chart.head.field_mm[1],
+    );
+    let drawn = chart_drawing(chart);
+    let ready = ready_on(vec![page], "paper", &chart.head, CHART, drawn, false)?;
+    Ok(ready.print()?.pages.swap_remove(0))
 }
 
 /// Prints a cel, with its pages as SVG; the square to measure follows on a page of its own.
@@ -262,6 +301,76 @@ pub fn print_title_cel(cel: &TitleCel) -> Result<Printed, SheetError> {
         ..drawing(&cel.head)
     };
     ready(&cel.head, CEL, sheet, true)?.print()
+}
+
+/// The one page it is printed on; where it would be parted, a page that holds all of it.
+fn whole(paper: Paper, wide: f64, high: f64) -> PageRecord {
+    let (mut all, _) = pages(paper, wide, high);
+    if all.len() == 1 {
+        return all.swap_remove(0);
+    }
+    let (w, h) = (
+        wide.max(SQUARE) + 2.0 * BESIDE,
+        high.max(SQUARE) + 2.0 * BESIDE,
+    );
+    PageRecord {
+        wide: w,
+        high: h,
+        left: 0.0,
+        top: 0.0,
+        window: [w, h],
+        middle: [w / 2.0, h / 2.0],
+        words: String::new(),
+        holes: false,
+    }
+}
+
+/// A cel as one SVG of true size, its letters as one path that may be drawn on, with the
+/// crosses, marks and holes of the printed cel. Unit of all figures in it: millimetres.
+#[must_use]
+pub fn title_cel_svg(cel: &TitleCel) -> String {
+    let [wide, _] = cel.head.field_mm;
+    let page = whole(cel.head.paper, wide, cel.high_mm);
+    let [x, y] = page.middle;
+    let (left, top) = (x - wide / 2.0, y - cel.high_mm / 2.0);
+    let mut marks = String::new();
+    for (from, to) in beside(page.middle, [wide, cel.high_mm]) {
+        marks.push_str(&format!(
+            "M{:.3} {:.3}L{:.3} {:.3}",
+            from[0], from[1], to[0], to[1]
+        ));
+    }
+    let mut holes = String::new();
+    for side in [-40.0, 40.0].into_iter().filter(|_| page.holes) {
+        let (x, y) = (page.wide / 2.0 + side, page.high - HOLE_FROM_EDGE);
+        holes.push_str(&format!("<circle cx=\"{x:.3}\" cy=\"{y:.3}\" r=\"3\"/>"));
+    }
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.3}mm\" height=\"{1:.3}mm\" viewBox=\"0 0 {0:.3} {1:.3}\">\n<g fill=\"none\" stroke=\"#000000\" stroke-width=\"0.2\"><path d=\"{marks}\"/>{holes}</g>\n<g transform=\"translate({left:.3} {top:.3})\">{2}</g>\n</svg>\n",
+        page.wide,
+        page.high,
+        letters(cel)
+    )
+}
+
+/// The crosses beside the field and the marks of the square, as the page has them.
+fn beside([x, y]: [f64; 2], size: [f64; 2]) -> Vec<([f64; 2], [f64; 2])> {
+    let half = size.map(|side| side / 2.0);
+    let mut all = Vec::new();
+    for side in [-1.0, 1.0] {
+        for up in [-1.0, 0.0, 1.0] {
+            let (x, y) = (x + side * (half[0] + 7.0), y + up * (half[1] - 4.0));
+            all.push(([x - 2.5, y], [x + 2.5, y]));
+            all.push(([x, y - 2.5], [x, y + 2.5]));
+        }
+        let at = side * SQUARE / 2.0;
+        for end in [-1.0, 1.0] {
+            let (edge_y, edge_x) = (y + end * half[1], x + end * half[0]);
+            all.push(([x + at, edge_y + end * 1.5], [x + at, edge_y + end * 6.0]));
+            all.push(([edge_x + end * 1.5, y + at], [edge_x + end * 6.0, y + at]));
+        }
+    }
+    all
 }
 
 #[cfg(test)]
