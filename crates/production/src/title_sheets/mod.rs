@@ -253,7 +253,8 @@ pub struct TitleSheetsDocument {
 }
 
 /// Prints the sheets of the titles into a folder: all of them, or only the one whose word
-/// is given; those about one title for each title. Cels are written as SVG beside the PDF.
+/// is given; those about one title for each title. Chart and cels are written as SVG
+/// beside the PDF.
 ///
 /// # Errors
 /// As [`gather_title_sheets`]; [`ProductionError::Unfit`] for a sheet that is none,
@@ -296,6 +297,10 @@ pub fn title_sheets(
         }
         let printed = gathered.print_one(*sheet)?;
         keep(printed.sheet, &printed.file_name, &printed.pdf)?;
+        if *sheet == TitleSheetName::FieldChart {
+            let (name, svg) = gathered.chart_svg()?;
+            keep(printed.sheet, &name, svg.as_bytes())?;
+        }
     }
     // One after the other stands at the front.
     for _ in 0..gathered.titles.len() {

@@ -1,6 +1,6 @@
 //! The field chart and the cels, true to size.
 
-use onestrand_sheets::{TitleCel, TitleFieldChart, TrueSizeHead};
+use onestrand_sheets::{TitleCel, TitleFieldChart, TrueSizeHead, field_chart_svg, title_cel_svg};
 
 use super::{TitleSheetsToPrint, TitleToPrint};
 use crate::ProductionError;
@@ -46,26 +46,31 @@ pub(super) fn cel(
 }
 
 impl TitleSheetsToPrint {
-    /// The lettering of the first title that was gathered as an SVG of true size, with the
-    /// name of its file.
+    /// The cel of the first title that was gathered as an SVG of true size, with the
+    /// crosses and holes of the printed one, and the name of its file.
     ///
     /// # Errors
     /// [`ProductionError::Unfit`] where there is no title, or it cannot be lettered.
     pub fn cel_svg(&self) -> Result<(String, String), ProductionError> {
-        let one = self.titles.first();
-        let lettered = one.and_then(|one| Some((one, one.outlines.as_ref()?)));
-        let (one, outlines) = lettered.ok_or_else(|| {
+        let one = self.titles.first().ok_or_else(|| {
             unfit(
                 "there is no lettering to put on a cel".to_owned(),
                 "write what the title says",
             )
         })?;
         let name = format!("cel-{}.svg", one.title.title.name);
-        let svg = match self.reversed(one) {
-            true => outlines.svg_reversed.clone(),
-            false => outlines.svg.clone(),
-        };
-        Ok((name, svg))
+        Ok((name, title_cel_svg(&cel(self, one)?)))
+    }
+
+    /// The field chart as one SVG of true size, with the name of its file.
+    ///
+    /// # Errors
+    /// [`ProductionError::Unfit`] where the stand is not set up, [`ProductionError::Sheets`].
+    pub fn chart_svg(&self) -> Result<(String, String), ProductionError> {
+        Ok((
+            "field-chart.svg".to_owned(),
+            field_chart_svg(&chart(self)?)?,
+        ))
     }
 
     fn reversed(&self, one: &TitleToPrint) -> bool {

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use onestrand_film::Gauge;
 use onestrand_lettering::set;
-use onestrand_sheets::{Paper, TitleCel, TrueSizeHead, print_title_cel};
+use onestrand_sheets::{Paper, TitleCel, TrueSizeHead, print_title_cel, title_cel_svg};
 use serde::Serialize;
 
 use super::lettered_card::{TitleLetteredRequest, card_asked};
@@ -86,38 +86,36 @@ pub fn title_cel(request: &TitleCelRequest) -> Result<TitleCelMade, ProductionEr
     let [wide, high] = field.aperture_mm;
     let card = set(&card_asked(&request.letters, (wide, high))?)?;
     let shown = (field.shown_mm[0], field.shown_mm[1]);
+    let at = (
+        (field.field_mm[0] - shown.0) / 2.0,
+        (field.field_mm[1] - shown.1) / 2.0,
+    );
+    let first = card.lines().first().map(|line| line.text.clone());
+    let cel = TitleCel {
+        head: TrueSizeHead {
+            title: String::new(),
+            of: first.unwrap_or_default(),
+            field_mm: field.field_mm,
+            shown_mm: field.shown_mm,
+            safe_mm: field.safe_mm,
+            paper: match request.letter {
+                true => Paper::Letter,
+                false => Paper::A4,
+            },
+        },
+        outlines: card.path_data_at(shown, at),
+        pen_mm: card.pen_mm(shown),
+        high_mm: field.field_mm[1],
+        reversed: request.reversed,
+        mirrored: request.mirrored,
+    };
     let pages = match kind {
         "svg" => {
-            write_whole(out, card.svg(shown, request.reversed).as_bytes())?;
+            write_whole(out, title_cel_svg(&cel).as_bytes())?;
             1
         }
         _ => {
-            let at = (
-                (field.field_mm[0] - shown.0) / 2.0,
-                (field.field_mm[1] - shown.1) / 2.0,
-            );
-            let printed = print_title_cel(&TitleCel {
-                head: TrueSizeHead {
-                    title: String::new(),
-                    of: card
-                        .lines()
-                        .first()
-                        .map(|line| line.text.clone())
-                        .unwrap_or_default(),
-                    field_mm: field.field_mm,
-                    shown_mm: field.shown_mm,
-                    safe_mm: field.safe_mm,
-                    paper: match request.letter {
-                        true => Paper::Letter,
-                        false => Paper::A4,
-                    },
-                },
-                outlines: card.path_data_at(shown, at),
-                pen_mm: card.pen_mm(shown),
-                high_mm: field.field_mm[1],
-                reversed: request.reversed,
-                mirrored: request.mirrored,
-            })?;
+            let printed = print_title_cel(&cel)?;
             write_whole(out, &printed.pdf)?;
             printed.pages.len()
         }

@@ -18,10 +18,6 @@ pub(crate) struct TitleOutlines {
     pub(crate) pen_mm: f64,
     /// How high the cel is: the field, or the crawl where that is higher.
     pub(crate) high_mm: f64,
-    /// A drawing of the camera's field, black on clear.
-    pub(crate) svg: String,
-    /// The same, white on black.
-    pub(crate) svg_reversed: String,
 }
 
 /// The lettering of a title as outlines on the field of the stand.
@@ -47,7 +43,5 @@ pub(crate) fn title_outlines(
         path: card.path_data_at(shown, at),
         pen_mm: card.pen_mm(shown),
         high_mm: field.seen_mm.1.max(shown.1 * card.full_height()),
-        svg: card.svg(shown, false),
-        svg_reversed: card.svg(shown, true),
     })
 }

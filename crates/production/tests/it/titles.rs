@@ -309,6 +309,7 @@ fn every_sheet_of_the_titles_is_printed_and_a_cel_is_as_large_as_the_field() {
             "title-list.pdf",
             "stand-drawing.pdf",
             "field-chart.pdf",
+            "field-chart.svg",
             "exposure-sheet-M.pdf",
             "cel-M.pdf",
             "cel-M.svg",
@@ -317,10 +318,13 @@ fn every_sheet_of_the_titles_is_printed_and_a_cel_is_as_large_as_the_field() {
             "cel-E.svg",
         ]
     );
-    // What is shown of a field 240 mm wide: 5.31 and 4.01 of the 5.79 mm of the gate.
+    // The page with its crosses; the field of 240 by 166.2 mm lies in its middle.
     let svg = std::fs::read_to_string(out.join("cel-M.svg")).expect("a drawing");
-    assert!(svg.contains("width=\"220.104mm\""), "{}", &svg[..200]);
-    assert!(svg.contains("height=\"166.218mm\""), "{}", &svg[..200]);
+    assert!(svg.contains("width=\"297.000mm\""), "{}", &svg[..200]);
+    assert!(svg.contains("height=\"210.000mm\""), "{}", &svg[..200]);
+    assert!(svg.contains("translate(28.500 21.891)"), "{}", &svg[..900]);
+    let chart = std::fs::read_to_string(out.join("field-chart.svg")).expect("a chart");
+    assert!(chart.starts_with("<svg"));
     let one = TitleSheetsAsked {
         title: Some("e".to_owned()),
         reversed: Some(true),
@@ -350,7 +354,7 @@ fn a_lens_that_cannot_focus_so_near_is_told_and_the_close_up_lens_with_it() {
         &mut production,
         None,
         None,
-        TitleChangeKind::Stand { stand },
+        TitleChangeKind::Stand { stand: Box::new(stand) },
     )
     .expect("kept");
     let document = title_stand(&production).expect("told, not fallen");
@@ -367,7 +371,7 @@ fn a_lens_that_cannot_focus_so_near_is_told_and_the_close_up_lens_with_it() {
         &mut production,
         None,
         None,
-        TitleChangeKind::Stand { stand: wrong },
+        TitleChangeKind::Stand { stand: Box::new(wrong) },
     );
     assert!(refused.expect_err("no number").contains("wide"));
 }
