@@ -33,6 +33,7 @@ mod throw;
 mod title_card;
 mod title_card_made;
 mod title_stand;
+mod title_words;
 mod titles;
 
 pub use bench::*;
@@ -66,4 +67,5 @@ pub use throw::*;
 pub use title_card::*;
 pub use title_card_made::*;
 pub use title_stand::*;
+pub use title_words::*;
 pub use titles::*;

@@ -46,7 +46,7 @@ pub enum TitleChangeKind {
     /// The copy stand and the hall.
     Stand {
         /// As they are from now on.
-        stand: StandWords,
+        stand: Box<StandWords>,
     },
 }
 
