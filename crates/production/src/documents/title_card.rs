@@ -42,7 +42,7 @@ pub enum ContrastRemedyDocument {
     Plate,
     /// Darken the artwork.
     Darken {
-        /// By how much. Unit: tenths of a stop.
+        /// By how much more than it is darkened already. Unit: tenths of a stop.
         tenths: u32,
     },
     /// Dark letters instead of light ones, or the other way round.

@@ -354,7 +354,9 @@ fn a_lens_that_cannot_focus_so_near_is_told_and_the_close_up_lens_with_it() {
         &mut production,
         None,
         None,
-        TitleChangeKind::Stand { stand: Box::new(stand) },
+        TitleChangeKind::Stand {
+            stand: Box::new(stand),
+        },
     )
     .expect("kept");
     let document = title_stand(&production).expect("told, not fallen");
@@ -371,7 +373,9 @@ fn a_lens_that_cannot_focus_so_near_is_told_and_the_close_up_lens_with_it() {
         &mut production,
         None,
         None,
-        TitleChangeKind::Stand { stand: Box::new(wrong) },
+        TitleChangeKind::Stand {
+            stand: Box::new(wrong),
+        },
     );
     assert!(refused.expect_err("no number").contains("wide"));
 }

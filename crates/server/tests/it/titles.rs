@@ -101,3 +101,24 @@ fn a_title_is_seen_frame_by_frame_and_kept_by_the_browser_under_its_name() {
     assert_eq!(stand["field"]["field_mm"][0], 180.0);
     assert_eq!(stand["problems"], json!([]));
 }
+
+#[test]
+fn a_crawl_and_a_stand_that_cannot_be_stop_no_list() {
+    let bench = Bench::new();
+    let revision = || titles(&bench)["revision"].as_u64().expect("a revision");
+    let mut crawl = title(None, "C", "Ida\nTom\nthe ferryman");
+    crawl["to"]["title"]["shooting"] = json!({ "crawl": 50 });
+    bench.change("a", revision(), &crawl).ok();
+    let kept = titles(&bench)["titles"][0]["title"].clone();
+    let card = bench.window.post(&film("titles/card"), &kept).ok();
+    assert_eq!(card["contrast"], Value::Null);
+    assert!(card["frames"].as_u64().expect("frames") > 300, "{card}");
+    // So near that no lens takes it in: the titles are listed, and the stand says why.
+    let stand = json!({ "width": "", "distance": "5" });
+    let change = json!({ "film_change": "titles", "to": { "what": "stand", "stand": stand } });
+    bench.change("b", revision(), &change).ok();
+    assert_eq!(titles(&bench)["titles"][0]["title"]["name"], "C");
+    let told = bench.window.get(&film("titles/stand")).ok();
+    assert_eq!(told["problems"][0]["refused"], true, "{told}");
+    assert_eq!(bench.window.get(&film("")).ok()["titles"][0]["name"], "C");
+}

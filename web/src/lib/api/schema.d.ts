@@ -2946,7 +2946,7 @@ export interface components {
             do: "darken";
             /**
              * Format: int32
-             * @description By how much. Unit: tenths of a stop.
+             * @description By how much more than it is darkened already. Unit: tenths of a stop.
              */
             tenths: number;
         } | {
