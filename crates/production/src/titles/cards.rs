@@ -73,13 +73,10 @@ pub fn title_card(
     };
     // Why there is none is told already.
     let sheet = title_sheet(&reckoned.asked, &film_of).ok();
-    let contrast = film.as_ref().and_then(|film| {
-        let (ground, layer) = film.parts();
-        // The lettering of a crawl stands nowhere for long, and is not as large as the
-        // picture: it is not measured.
-        let still = layer.filter(|layer| (layer.width(), layer.height()) == film.size())?;
-        let measured = contrast(ground, still, film.size());
-        Some(contrast_document(&measured, film.size(), still))
+    let contrast = film.as_ref().zip(card.as_ref());
+    let contrast = contrast.and_then(|(film, card)| match title.shooting.crawl {
+        0 => stands_out(film),
+        _ => crawl_stands_out(film, card),
     });
     Ok(TitleCardDocument {
         words: reckoned.words,
@@ -98,6 +95,40 @@ pub fn title_card(
         sheet,
         problems,
     })
+}
+
+fn stands_out(film: &TitleFilm) -> Option<CardContrastDocument> {
+    let (ground, layer) = film.parts();
+    let layer = layer?;
+    let measured = contrast(ground, layer, film.size());
+    Some(contrast_document(&measured, film.size(), layer))
+}
+
+/// Pictures of a crawl that are measured: of a longer one the rest looks like them.
+const CRAWL_MEASURED: u32 = 8;
+
+/// How a crawl stands out: each line goes over the whole of the picture, so the lettering
+/// is measured a picture's height apart, and the worst counts. Nothing is gained by letting
+/// it stand elsewhere.
+fn crawl_stands_out(film: &TitleFilm, card: &SetCard) -> Option<CardContrastDocument> {
+    let (ground, _) = film.parts();
+    let (width, height) = film.size();
+    // At least one, and no more than are measured.
+    let pictures = card
+        .full_height()
+        .ceil()
+        .clamp(1.0, f64::from(CRAWL_MEASURED)) as u32;
+    let all = (0..pictures).map(|picture| {
+        let layer = card.draw(width, height, f64::from(picture));
+        (contrast(ground, &layer, (width, height)), layer)
+    });
+    let lettered = all.filter(|(_, layer)| layer.letters().iter().any(|part| *part > 0));
+    let worst = lettered.min_by(|(a, _), (b, _)| a.ratio.total_cmp(&b.ratio))?;
+    let mut document = contrast_document(&worst.0, (width, height), &worst.1);
+    document
+        .remedies
+        .retain(|one| !matches!(one.remedy, ContrastRemedyDocument::Move { .. }));
+    Some(document)
 }
 
 /// A field in the middle of a larger one: left, top, width, height in thousandths.

@@ -2,7 +2,8 @@
 
 use onestrand_film::{Fps, Gauge};
 use onestrand_production::documents::{
-    ShootingWords, StandWords, TitleDocument, TitleGroundWord, TitleKindWord, TitleWords,
+    ContrastRemedyDocument, ShootingWords, StandWords, TitleDocument, TitleGroundWord,
+    TitleKindWord, TitleWords,
 };
 use onestrand_production::{
     Cancel, FilmChange, Meta, PlanAsked, Production, Quiet, TitleChange, TitleChangeKind,
@@ -378,4 +379,36 @@ fn a_lens_that_cannot_focus_so_near_is_told_and_the_close_up_lens_with_it() {
         },
     );
     assert!(refused.expect_err("no number").contains("wide"));
+}
+
+#[test]
+fn a_crawl_is_measured_against_what_it_goes_over() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let production = film(dir.path());
+    let mut words = title("Ida\nTom\nthe ferryman\nand the school on the landing");
+    words.shooting.crawl = 50;
+    let measured = |words: &TitleWords| {
+        let card = title_card(&production, words).expect("a card");
+        card.contrast.expect("measured")
+    };
+    let on_black = measured(&words);
+    assert!(on_black.enough, "{on_black:?}");
+    words.ground.light = 70;
+    let on_light = measured(&words);
+    assert!(
+        !on_light.enough && on_light.least_tenths < 20,
+        "{on_light:?}"
+    );
+    // What is offered is enough when it is done; standing elsewhere is not offered.
+    assert!(!on_light.remedies.is_empty(), "{on_light:?}");
+    for one in on_light.remedies {
+        let mut helped = words.clone();
+        match one.remedy {
+            ContrastRemedyDocument::Plate => helped.lettering.plate = true,
+            ContrastRemedyDocument::OtherInk => helped.lettering.dark = true,
+            ContrastRemedyDocument::Darken { tenths } => helped.ground.darker = tenths,
+            ContrastRemedyDocument::Move { .. } => panic!("a crawl stands nowhere"),
+        }
+        assert!(measured(&helped).enough, "{}", one.words);
+    }
 }
