@@ -14,9 +14,7 @@ use crate::ProductionError;
 use crate::change_acts::text_fits;
 use crate::documents::{SceneWords, SetupWords};
 use crate::error::unfit;
-
-/// Room left between two parts, so that others can be put between them.
-pub(super) const STEP: i64 = 1 << 20;
+use crate::list_places::{anew, between};
 
 /// A change being worked out against the script as it is.
 pub(super) struct Work<'a> {
@@ -237,22 +235,15 @@ impl<'a> Work<'a> {
         };
         let low = at.checked_sub(1).map(|at| others[at].1);
         let high = others.get(at).map(|other| other.1);
-        let place = match (low, high) {
-            (None, None) => Some(0),
-            (Some(low), None) => low.checked_add(STEP),
-            (None, Some(high)) => high.checked_sub(STEP),
-            (Some(low), Some(high)) => (high - low > 1).then(|| low + (high - low) / 2),
-        };
-        if let Some(place) = place {
+        if let Some(place) = between(low, high) {
             return Ok((place, Vec::new()));
         }
         // No room is left: all of them stand anew.
-        let stands = |nth: usize| i64::try_from(nth).unwrap_or(i64::MAX).saturating_mul(STEP);
         let acts = others
             .into_iter()
             .enumerate()
-            .map(|(nth, (id, _, part))| put_at(id, stands(nth + usize::from(nth >= at)), part));
-        Ok((stands(at), acts.collect()))
+            .map(|(nth, (id, _, part))| put_at(id, anew(nth + usize::from(nth >= at)), part));
+        Ok((anew(at), acts.collect()))
     }
 
     /// All parts of one kind in their order.

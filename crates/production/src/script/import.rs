@@ -9,7 +9,7 @@ use onestrand_store::{
     Act, ActionRecord, Production, SceneRecord, ScriptPart, SetupRecord, ShownRecord,
 };
 
-use super::at_work::{STEP, one_act, put_at};
+use super::at_work::{one_act, put_at};
 use super::kept::{Kept, KeptScript};
 use super::letters::with_actions;
 use super::report::reported;
@@ -263,7 +263,7 @@ impl Import<'_> {
     ) {
         let mut left: Vec<&Kept<T>> = kept.iter().collect();
         for (nth, it) in new.into_iter().enumerate() {
-            let place = i64::try_from(nth).unwrap_or(i64::MAX).saturating_mul(STEP);
+            let place = crate::list_places::anew(nth);
             let was = left.iter().position(|kept| same(&kept.it, &it));
             let was = was.map(|at| left.remove(at));
             if was.is_some_and(|was| was.it == it && was.place == place) {

@@ -7,6 +7,7 @@ use onestrand_store::Production;
 
 use crate::ProductionError;
 use crate::error::{file, unfit};
+use crate::kept_files;
 
 /// The largest photograph that is kept. Unit: bytes.
 const LARGEST: usize = 40 << 20;
@@ -32,26 +33,13 @@ pub fn keep_photograph(production: &Production, bytes: &[u8]) -> Result<String, 
             "make it smaller first; a visit wants no more than a screen shows",
         ));
     }
-    let kind = match image::guess_format(bytes) {
-        Ok(image::ImageFormat::Jpeg) => "jpg",
-        Ok(image::ImageFormat::Png) => "png",
-        _ => {
-            return Err(unfit(
-                "this is no photograph that can be shown".to_owned(),
-                "save it as JPEG or PNG",
-            ));
-        }
-    };
-    let name = format!("{}.{kind}", &blake3::hash(bytes).to_hex()[..24]);
-    let folder = folder(production);
-    let path = folder.join(&name);
-    if !path.is_file() {
-        std::fs::create_dir_all(&folder).map_err(file("make the folder", &folder))?;
-        let half = folder.join(format!("{name}.part"));
-        std::fs::write(&half, bytes).map_err(file("write", &half))?;
-        std::fs::rename(&half, &path).map_err(file("write", &path))?;
-    }
-    Ok(name)
+    let kind = kept_files::picture_kind(bytes).ok_or_else(|| {
+        unfit(
+            "this is no photograph that can be shown".to_owned(),
+            "save it as JPEG or PNG",
+        )
+    })?;
+    kept_files::keep(&folder(production), bytes, kind)
 }
 
 /// The bytes of a photograph, and what they are: `image/jpeg` or `image/png`.
@@ -84,8 +72,7 @@ pub(crate) fn photograph_in(film: &Path, name: &str) -> Result<Vec<u8>, Producti
 
 /// Whether a visit may name it: nothing, or a photograph that lies in the folder.
 pub(super) fn photograph_fits(production: &Production, name: &str) -> Result<(), ProductionError> {
-    let plain = Path::new(name).file_name().is_some_and(|n| n == name);
-    if name.is_empty() || (plain && folder(production).join(name).is_file()) {
+    if name.is_empty() || kept_files::is_there(&folder(production), name) {
         return Ok(());
     }
     Err(unfit(

@@ -3,9 +3,10 @@
 use onestrand_plan::WildSound;
 use onestrand_store::{Act, ScriptPart, WildSoundRecord};
 
-use super::at_work::{STEP, put_at};
+use super::at_work::put_at;
 use super::import::said;
 use super::kept::KeptScript;
+use crate::list_places::STEP;
 
 /// The acts that put sounds behind those there are; one that is there already under the
 /// same words and place is not put twice.

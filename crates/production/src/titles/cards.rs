@@ -1,10 +1,10 @@
 //! A card as it is set, measured and exposed.
 
-use onestrand_lettering::{Contrast, Layer, Remedy, SetCard, contrast};
+use onestrand_lettering::{Contrast, Remedy, SetCard, contrast};
 use onestrand_store::Production;
 
 use super::field::Field;
-use super::lettered::{crawl_high, set_title};
+use super::lettered::set_title;
 use super::reckoned::{Reckoned, Shop, refused};
 use super::sheet::{SheetFor, title_sheet};
 use super::stand_kept::{number, stand_of};
@@ -16,7 +16,8 @@ use crate::documents::{
     TitleWords,
 };
 
-/// How wide a card is drawn to be measured: about as a workprint has it. Unit: pixels.
+/// How wide a card is drawn to be measured: half of a usual workprint, for letters are
+/// measured in squares of capitals, not of pixels. Unit: pixels.
 const MEASURED: u32 = 480;
 
 /// How one title is set, measured and exposed; it need not be kept.
@@ -32,11 +33,11 @@ pub fn title_card(
 ) -> Result<TitleCardDocument, ProductionError> {
     let stand = stand_of(production)?;
     let shop = Shop::of(production, &stand)?;
-    let crawled = crawl_high(production, title, &shop);
-    let reckoned = Reckoned::of(title, &shop, crawled)?;
+    let set = set_title(production, title, &shop);
+    let reckoned = Reckoned::of(title, &shop, set.as_ref().ok().map(SetCard::full_height))?;
     let mut problems = reckoned.problems;
     let field = Field::of(&shop)?;
-    let card = match set_title(production, title, &shop) {
+    let card = match set {
         Ok(card) => Some(card),
         // That there are no words is told already, in words for this room.
         Err(_) if reckoned.words == 0 => None,
@@ -101,7 +102,7 @@ fn stands_out(film: &TitleFilm) -> Option<CardContrastDocument> {
     let (ground, layer) = film.parts();
     let layer = layer?;
     let measured = contrast(ground, layer, film.size());
-    Some(contrast_document(&measured, film.size(), layer))
+    Some(contrast_document(&measured, film.size()))
 }
 
 /// Pictures of a crawl that are measured: of a longer one the rest looks like them.
@@ -120,11 +121,11 @@ fn crawl_stands_out(film: &TitleFilm, card: &SetCard) -> Option<CardContrastDocu
         .clamp(1.0, f64::from(CRAWL_MEASURED)) as u32;
     let all = (0..pictures).map(|picture| {
         let layer = card.draw(width, height, f64::from(picture));
-        (contrast(ground, &layer, (width, height)), layer)
+        let has_letters = layer.letters().iter().any(|part| *part > 0);
+        has_letters.then(|| contrast(ground, &layer, (width, height)))
     });
-    let lettered = all.filter(|(_, layer)| layer.letters().iter().any(|part| *part > 0));
-    let worst = lettered.min_by(|(a, _), (b, _)| a.ratio.total_cmp(&b.ratio))?;
-    let mut document = contrast_document(&worst.0, (width, height), &worst.1);
+    let worst = all.flatten().min_by(|a, b| a.ratio.total_cmp(&b.ratio))?;
+    let mut document = contrast_document(&worst, (width, height));
     document
         .remedies
         .retain(|one| !matches!(one.remedy, ContrastRemedyDocument::Move { .. }));
@@ -198,11 +199,7 @@ fn too_small(letters: &LettersReadDocument) -> TitleProblemDocument {
 }
 
 /// How letters stand out, with what may be done.
-pub(super) fn contrast_document(
-    found: &Contrast,
-    size: (u32, u32),
-    layer: &Layer,
-) -> CardContrastDocument {
+pub(super) fn contrast_document(found: &Contrast, size: (u32, u32)) -> CardContrastDocument {
     let tenths = |ratio: f64| (ratio * 10.0).floor() as u32;
     let across = |px: u32| px * 1000 / size.0.max(1);
     let down = |px: u32| px * 1000 / size.1.max(1);
@@ -216,13 +213,13 @@ pub(super) fn contrast_document(
         remedies: found
             .remedies
             .iter()
-            .filter_map(|remedy| remedy_words(*remedy, layer))
+            .filter_map(|remedy| remedy_words(*remedy))
             .collect(),
     }
 }
 
 /// A remedy as the room can carry it out.
-fn remedy_words(remedy: Remedy, _layer: &Layer) -> Option<ContrastRemedyWords> {
+fn remedy_words(remedy: Remedy) -> Option<ContrastRemedyWords> {
     let (remedy, words) = match remedy {
         Remedy::Move { down } if down > 0.0 => (
             ContrastRemedyDocument::Move {

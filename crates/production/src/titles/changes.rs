@@ -11,10 +11,8 @@ use super::stand_kept;
 use crate::change_acts::text_fits;
 use crate::documents::{ShootingWords, StandWords, TitleKindWord, TitleWords};
 use crate::error::unfit;
+use crate::list_places::{anew, between};
 use crate::{FilmPart, ProductionError};
-
-/// Room left between two titles, so that others can be put between them.
-const STEP: i64 = 1 << 20;
 
 /// A change of the titles.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
@@ -146,23 +144,16 @@ impl TitleChange {
         };
         let low = at.checked_sub(1).map(|at| others[at].place);
         let high = others.get(at).map(|other| other.place);
-        let place = match (low, high) {
-            (None, None) => Some(0),
-            (Some(low), None) => low.checked_add(STEP),
-            (None, Some(high)) => high.checked_sub(STEP),
-            (Some(low), Some(high)) => (high - low > 1).then(|| low + (high - low) / 2),
-        };
-        if let Some(place) = place {
+        if let Some(place) = between(low, high) {
             return Ok((place, Vec::new()));
         }
         // No room is left: all of them stand anew.
-        let stands = |nth: usize| i64::try_from(nth).unwrap_or(i64::MAX).saturating_mul(STEP);
         let mut acts = Vec::new();
         for (nth, mut kept) in others.into_iter().enumerate() {
-            kept.place = stands(nth + usize::from(nth >= at));
+            kept.place = anew(nth + usize::from(nth >= at));
             acts.push(kept.put()?);
         }
-        Ok((stands(at), acts))
+        Ok((anew(at), acts))
     }
 }
 

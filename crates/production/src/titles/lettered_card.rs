@@ -78,7 +78,7 @@ pub fn letter_title(
     let measured = contrast(&ground, &layer, size);
     let shown = laid_over(&ground, &layer, 1.0, 1.0);
     write_whole(&request.out, &png(&shown, size)?)?;
-    let contrast = contrast_document(&measured, size, &layer);
+    let contrast = contrast_document(&measured, size);
     let warnings = warnings(&card, fitted.as_ref(), &contrast);
     let ink = card.bounds();
     Ok(TitleCardMadeDocument {

@@ -1,13 +1,14 @@
 //! Pictures and typefaces for titles, kept in the film's own folder under the fingerprint
 //! of what they hold.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use onestrand_store::Production;
 
 use crate::ProductionError;
 use crate::documents::{TitleGroundWord, TitleWords};
 use crate::error::{file, unfit};
+use crate::kept_files;
 
 /// The largest file that is kept. Unit: bytes.
 const LARGEST: usize = 60 << 20;
@@ -37,29 +38,15 @@ pub fn keep_for_title(production: &Production, bytes: &[u8]) -> Result<String, P
             "pictures come as JPEG or PNG, typefaces as TTF or OTF",
         )
     })?;
-    let name = format!("{}.{kind}", &blake3::hash(bytes).to_hex()[..24]);
-    let folder = folder(production);
-    let path = folder.join(&name);
-    if !path.is_file() {
-        std::fs::create_dir_all(&folder).map_err(file("make the folder", &folder))?;
-        let half = folder.join(format!("{name}.part"));
-        std::fs::write(&half, bytes).map_err(file("write", &half))?;
-        std::fs::rename(&half, &path).map_err(file("write", &path))?;
-    }
-    Ok(name)
+    kept_files::keep(&folder(production), bytes, kind)
 }
 
 fn kind_of(bytes: &[u8]) -> Option<&'static str> {
-    match image::guess_format(bytes) {
-        Ok(image::ImageFormat::Jpeg) => return Some("jpg"),
-        Ok(image::ImageFormat::Png) => return Some("png"),
-        _ => {}
-    }
-    match bytes.get(..4)? {
+    kept_files::picture_kind(bytes).or(match bytes.get(..4)? {
         [0, 1, 0, 0] | b"true" => Some("ttf"),
         b"OTTO" => Some("otf"),
         _ => None,
-    }
+    })
 }
 
 /// The bytes of a kept file.
@@ -73,8 +60,7 @@ pub(crate) fn kept_file(production: &Production, name: &str) -> Result<Vec<u8>, 
 }
 
 fn is_there(production: &Production, name: &str) -> Result<(), ProductionError> {
-    let plain = Path::new(name).file_name().is_some_and(|n| n == name);
-    if plain && folder(production).join(name).is_file() {
+    if kept_files::is_there(&folder(production), name) {
         return Ok(());
     }
     Err(unfit(

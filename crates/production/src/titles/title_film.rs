@@ -9,7 +9,7 @@ use onestrand_title::{CrawlMeasures, Exposed, ExposureAsked, exposure_sheet, rep
 
 use super::field::Field;
 use super::kept::KeptTitle;
-use super::lettered::{crawl_high, set_title};
+use super::lettered::set_title;
 use super::reckoned::{Reckoned, Shop};
 use super::stand_kept::stand_of;
 use crate::ProductionError;
@@ -76,7 +76,7 @@ impl TitleFilm {
         // Even, as moving pictures want it.
         let size = (width, ((high / 2.0).round() as u32).max(1) * 2);
         let card = set_title(production, title, &shop).ok();
-        let crawled = crawl_high(production, title, &shop);
+        let crawled = card.as_ref().map(SetCard::full_height);
         let reckoned = Reckoned::of(title, &shop, crawled)?;
         let sheet = exposure_sheet(&reckoned.asked)?;
         let (layer, layer_at) = layer(card.as_ref(), size, &reckoned.asked);

@@ -22,7 +22,11 @@ pub(crate) fn plan_titles(
     for kept in KeptTitle::all(production)? {
         let title = kept.title;
         let crawled = crawl_high(production, &title, &shop);
-        let reckoned = Reckoned::of(&title, &shop, crawled)?;
+        // A stand that cannot be is told among the titles: until it is mended the script
+        // is planned as it stands.
+        let Ok(reckoned) = Reckoned::of(&title, &shop, crawled) else {
+            continue;
+        };
         let takes = u16::try_from(title.shooting.takes).unwrap_or(99).max(1);
         let each = reckoned.of_roll.div_ceil(u32::from(takes));
         let known = script

@@ -121,4 +121,5 @@ fn a_crawl_and_a_stand_that_cannot_be_stop_no_list() {
     let told = bench.window.get(&film("titles/stand")).ok();
     assert_eq!(told["problems"][0]["refused"], true, "{told}");
     assert_eq!(bench.window.get(&film("")).ok()["titles"][0]["name"], "C");
+    bench.window.get(&film("script")).ok();
 }
