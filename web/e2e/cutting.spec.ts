@@ -290,8 +290,13 @@ test('by keys alone a question is left so with a note, the note changed, and it 
     await page.keyboard.press('Enter');
     await expect.poll(() => films(page)).not.toContain('R1·38 to 49');
     await expect(left).toContainText('she blinks twice');
-    await left.getByRole('button', { name: 'Ask again' }).press('Enter');
-    await expect(leave).toBeVisible();
+    // A press while the nudge is still being kept finds the button greyed: it is pressed again.
+    await expect(async () => {
+      if ((await left.count()) > 0) {
+        await left.getByRole('button', { name: 'Ask again' }).press('Enter', { timeout: 2000 });
+      }
+      await expect(leave).toBeVisible({ timeout: 3000 });
+    }).toPass();
     await expect(left).toHaveCount(0);
   });
 });
