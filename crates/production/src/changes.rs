@@ -9,6 +9,7 @@ use crate::bench_habits::SetUpBench;
 use crate::bench_room::{cut_is_free, roll_is_free};
 use crate::change_acts::{change_cut, name_take, remove_note, remove_roll, roll_facts, write_note};
 use crate::documents::{BenchWrite, CutChange, TakeWords};
+use crate::dub::DubChange;
 use crate::edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
@@ -143,6 +144,8 @@ pub enum FilmChange {
     Script(Box<ScriptChange>),
     /// Something in the titles, or the copy stand they are shot on.
     Titles(Box<TitleChange>),
+    /// Something in the sound: a sound, a column, a cue, or how it is mixed.
+    Dub(Box<DubChange>),
     /// Write something down at the bench. It is not undone.
     AtTheBench(BenchWrite),
     /// Write a note on a frame, or rewrite one.
@@ -229,6 +232,7 @@ impl FilmChange {
             Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
             Self::Script(change) => change.parts(),
             Self::Titles(change) => change.parts(),
+            Self::Dub(change) => change.parts(),
             // What it must have seen it says itself, by the number of lines.
             Self::AtTheBench(_) => Vec::new(),
             // Another answer, or marks of other takes, do not make these untrue.
@@ -268,6 +272,7 @@ impl FilmChange {
             Self::AtTheBench(write) => write.act(production, ""),
             Self::Script(change) => change.act(production),
             Self::Titles(change) => change.act(production),
+            Self::Dub(change) => change.act(production),
             Self::MoveToPin(change) => change.act(production),
             Self::InspectRoll(change) => change.act(production),
             Self::JoinFound(change) => change.act(production),

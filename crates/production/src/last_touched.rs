@@ -38,6 +38,10 @@ pub enum FilmPart {
     Title(i64),
     /// The copy stand and the hall.
     CopyStand,
+    /// A part of the sound, by its number.
+    Dub(i64),
+    /// How the sound is mixed.
+    Mix,
 }
 
 impl FilmPart {
@@ -107,10 +111,12 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
             FilmPart::Stock
         }
         Touched::Setting(name) if name == crate::titles::STAND => FilmPart::CopyStand,
+        Touched::Setting(name) if name == crate::dub::MIX => FilmPart::Mix,
         Touched::Setting(_) => FilmPart::SignLimits,
         Touched::Bench => FilmPart::Bench,
         Touched::Script(id) => FilmPart::Script(*id),
         Touched::Title(id) => FilmPart::Title(*id),
+        Touched::Dub(id) => FilmPart::Dub(*id),
         _ => FilmPart::Notes,
     };
     touched.iter().map(one).collect()

@@ -22,6 +22,7 @@ mod cut_tables;
 mod demo;
 mod demo_titles;
 mod demo_transfers;
+mod dub;
 mod edge_numbers;
 mod error;
 mod exchange;
@@ -130,6 +131,7 @@ pub use demo::{
     open_example, write_example_script,
 };
 pub use demo_titles::write_example_titles;
+pub use dub::{CueChanged, DubChange, DubChangeKind};
 pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};
 pub use exchange::{ExchangeWritten, import_version, write_exchange};

@@ -78,6 +78,8 @@ pub(crate) enum PartDocument {
     Titles,
     /// The copy stand and the hall.
     CopyStand,
+    /// The sound: columns, cues, sounds, and how it is mixed.
+    Dub,
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -95,6 +97,7 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Stock => Self::Stock,
             FilmPart::Title(_) => Self::Titles,
             FilmPart::CopyStand => Self::CopyStand,
+            FilmPart::Dub(_) | FilmPart::Mix => Self::Dub,
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }

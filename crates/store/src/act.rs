@@ -6,8 +6,8 @@ use rusqlite::Connection;
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    ChangeRecord, CutRecord, HungTake, NoteRecord, ReelRecord, RollRecord, ScriptRecord,
-    StoreError, TakeRecord, TitleRecord, bench_lines, cuts, notes, pins, reels, rolls, script,
+    ChangeRecord, CutRecord, DubRecord, HungTake, NoteRecord, ReelRecord, RollRecord, ScriptRecord,
+    StoreError, TakeRecord, TitleRecord, bench_lines, cuts, dub, notes, pins, reels, rolls, script,
     settings, takes, titles,
 };
 
@@ -84,6 +84,15 @@ pub enum Act {
         /// What stands there afterwards.
         title: Option<TitleRecord>,
     },
+    /// Put a part of the sound in the place of whatever stood under its number, or take it
+    /// away.
+    PutDub {
+        /// Its number, from [`crate::Production::next_dub_id`] for a new one; chosen by the
+        /// caller, so that a redo gives the same.
+        id: i64,
+        /// What stands there afterwards.
+        part: Option<Box<DubRecord>>,
+    },
     /// Set something for the whole production, or strike it off.
     PutSetting {
         /// Its name.
@@ -124,6 +133,8 @@ pub enum Touched {
     Script(i64),
     /// The title with this number.
     Title(i64),
+    /// The part of the sound with this number.
+    Dub(i64),
     /// What is set for the whole production under this name.
     Setting(String),
     /// The log of the bench.
@@ -149,6 +160,7 @@ impl Act {
             Self::PutNote { .. } => BTreeSet::from([Touched::Notes]),
             Self::PutScript { id, .. } => BTreeSet::from([Touched::Script(*id)]),
             Self::PutTitle { id, .. } => BTreeSet::from([Touched::Title(*id)]),
+            Self::PutDub { id, .. } => BTreeSet::from([Touched::Dub(*id)]),
             Self::WriteBench { .. } => BTreeSet::from([Touched::Bench]),
             Self::All { acts } => acts.iter().flat_map(Self::touches).collect(),
         }
@@ -230,6 +242,10 @@ impl Act {
             Self::PutTitle { id, title } => Ok(Self::PutTitle {
                 id: *id,
                 title: titles::put(db, *id, title.as_ref())?,
+            }),
+            Self::PutDub { id, part } => Ok(Self::PutDub {
+                id: *id,
+                part: dub::put(db, *id, part.as_deref())?.map(Box::new),
             }),
             Self::WriteBench { by, lines } => {
                 bench_lines::add(db, by, lines)?;

@@ -6,6 +6,7 @@ mod backup;
 mod bench_lines;
 mod cut_records;
 mod cuts;
+mod dub;
 mod error;
 mod inspection;
 mod jobs;
@@ -36,6 +37,7 @@ mod workprint_write;
 pub use act::{Act, Touched};
 pub use bench_lines::BenchLineRecord;
 pub use cut_records::{ChangeRecord, CutRecord, PieceRecord};
+pub use dub::{DubKind, DubRecord};
 pub use error::StoreError;
 pub use inspection::{
     ConditionRecord, EdgeNumberRecord, EdgeRecord, HalfRecord, InspectionRecord, RollJoinRecord,

@@ -3,7 +3,7 @@
 
 /// Each step brings the file from its index to the next number.
 pub(crate) const STEPS: &[&str] = &[
-    FORM_1, FORM_2, FORM_3, FORM_4, FORM_5, FORM_6, FORM_7, FORM_8, FORM_9, FORM_10,
+    FORM_1, FORM_2, FORM_3, FORM_4, FORM_5, FORM_6, FORM_7, FORM_8, FORM_9, FORM_10, FORM_11,
 ];
 
 /// The form this program writes.
@@ -222,4 +222,15 @@ CREATE TABLE title (
     body TEXT NOT NULL
 ) STRICT;
 CREATE INDEX title_order ON title (place, id);
+";
+
+/// The sound of the film: sounds, columns and cues, each kept whole in `body`.
+const FORM_11: &str = "
+CREATE TABLE dub (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    kind TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    body TEXT NOT NULL
+) STRICT;
+CREATE INDEX dub_order ON dub (kind, place, id);
 ";

@@ -3,8 +3,8 @@
 use std::path::Path;
 
 use onestrand_store::{
-    Act, EdgeNumberRecord, EdgeRecord, InspectionRecord, NoteRecord, Production, ScriptPart,
-    ScriptRecord, SetupRecord, TitleRecord,
+    Act, DubKind, DubRecord, EdgeNumberRecord, EdgeRecord, InspectionRecord, NoteRecord,
+    Production, ScriptPart, ScriptRecord, SetupRecord, TitleRecord,
 };
 use rusqlite::Connection;
 
@@ -13,6 +13,7 @@ const FORM_5: &str = include_str!("../saved/form-5.sql");
 const FORM_7: &str = include_str!("../saved/form-7.sql");
 const FORM_8: &str = include_str!("../saved/form-8.sql");
 const FORM_9: &str = include_str!("../saved/form-9.sql");
+const FORM_10: &str = include_str!("../saved/form-10.sql");
 
 fn saved(dir: &Path, text: &str) {
     Connection::open(dir.join("production.db"))
@@ -205,4 +206,29 @@ fn a_production_of_form_9_keeps_its_script_and_takes_titles() {
     drop(production);
     assert_eq!(form(&dir.path().join("production-before-form-10.db")), 9);
     assert!(form(&dir.path().join("production.db")) >= 10);
+}
+
+#[test]
+fn a_production_of_form_10_keeps_its_title_and_takes_sounds() {
+    let dir = tempfile::tempdir().expect("a folder");
+    saved(dir.path(), FORM_10);
+    let mut production = Production::open(dir.path()).expect("brought forward");
+    assert_eq!(production.meta().title, "Saved by form 10");
+    let titles = production.titles().expect("the titles");
+    assert!(titles[0].1.body.contains("The Ten-Past Boat"), "{titles:?}");
+    assert_eq!(production.dub(DubKind::Sound).expect("sounds"), []);
+    let bell = DubRecord {
+        kind: DubKind::Sound,
+        place: 1,
+        body: "{\"name\":\"bell\"}".to_owned(),
+    };
+    let act = Act::PutDub {
+        id: production.next_dub_id().expect("a number"),
+        part: Some(Box::new(bell.clone())),
+    };
+    production.act("a sound", &act).expect("kept");
+    assert_eq!(production.dub(DubKind::Sound).expect("it"), [(1, bell)]);
+    drop(production);
+    assert_eq!(form(&dir.path().join("production-before-form-11.db")), 10);
+    assert!(form(&dir.path().join("production.db")) >= 11);
 }

@@ -1,5 +1,6 @@
 //! The production file from outside.
 
+mod dub;
 mod forms;
 mod journal;
 mod kept;

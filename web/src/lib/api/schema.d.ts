@@ -1674,6 +1674,27 @@ export interface components {
             /** @description What happens, or what is said. */
             text: string;
         };
+        /** @description A place that a cue, or the end of one, holds to. */
+        AnchorWords: {
+            /**
+             * Format: int32
+             * @description The frame of the roll; for a join the first frame that is shown behind it. For the
+             *     clock the running frame, counted from 0.
+             */
+            frame: number;
+            /**
+             * Format: int32
+             * @description So many frames later; earlier when negative.
+             */
+            offset: number;
+            /**
+             * @description The roll, for a frame and for a join; for a join the roll of the piece that begins
+             *     there. Empty at the clock, and where a piece of leader or a card begins.
+             */
+            roll: string;
+            /** @description What kind of place. */
+            to: components["schemas"]["HoldsToWord"];
+        };
         /** @description A place where the scan is not even. */
         AnomalyDocument: {
             /**
@@ -2808,6 +2829,45 @@ export interface components {
             /** @description What becomes of each roll. */
             rolls: components["schemas"]["RollCountDocument"][];
         };
+        /** @description A column of the dubbing chart: one source. */
+        ColumnWords: {
+            compressor: components["schemas"]["CompressorWords"] | null;
+            ducked: components["schemas"]["DuckedWords"] | null;
+            /**
+             * Format: int32
+             * @description Its level. Unit: tenths of a decibel.
+             */
+            gain: number;
+            /**
+             * Format: int32
+             * @description The highs, at 6,000 Hz. Unit: tenths of a decibel.
+             */
+            highs: number;
+            /**
+             * Format: int32
+             * @description Below this it is cut. Unit: hertz.
+             */
+            low_cut: number | null;
+            /**
+             * Format: int32
+             * @description The lows, at 200 Hz. Unit: tenths of a decibel.
+             */
+            lows: number;
+            /** @description What it is called. */
+            name: string;
+            /**
+             * Format: int32
+             * @description What makes speech plain, at 2,500 Hz. Unit: tenths of a decibel.
+             */
+            presence: number;
+            /** @description It is not heard. */
+            silent: boolean;
+            /**
+             * @description The tape it is laid on beforehand; columns on one tape share a fader. Empty: it has
+             *     a fader of its own.
+             */
+            tape: string;
+        };
         /** @description What differs between two versions, frame by frame name. */
         ComparedDocument: {
             /** @description Both versions row by row. */
@@ -2861,6 +2921,24 @@ export interface components {
             to_pieces: components["schemas"]["PieceDocument"][];
             /** @description The usual join of each. */
             usual_joins: string[];
+        };
+        /** @description A compressor, gentle on purpose. */
+        CompressorWords: {
+            /**
+             * Format: int32
+             * @description What is given back behind it. Unit: tenths of a decibel.
+             */
+            make_up: number;
+            /**
+             * Format: int32
+             * @description By how much it holds back: 20 is 2 to 1. Unit: tenths.
+             */
+            ratio: number;
+            /**
+             * Format: int32
+             * @description Above which level it works. Unit: tenths of a decibel below full scale, negative.
+             */
+            threshold: number;
         };
         /** @description In what state a roll is, in the user's words; empty where nobody looked. */
         ConditionWords: {
@@ -3029,6 +3107,75 @@ export interface components {
              */
             takes: number;
         };
+        /** @description A cue among several that are changed at once. */
+        CueChanged: {
+            /** @description As it is from now on. */
+            cue: components["schemas"]["CueWords"];
+            /**
+             * Format: int64
+             * @description Which; a new one when not said.
+             */
+            id?: number | null;
+        };
+        /** @description A cue: a sound at its place. */
+        CueWords: {
+            /**
+             * Format: int32
+             * @description Between the main stripe and the balance stripe, or left and right: −100 to 100.
+             */
+            balance: number;
+            /**
+             * Format: int64
+             * @description The column it stands in.
+             */
+            column: number;
+            end: components["schemas"]["AnchorWords"] | null;
+            /** @description How it comes. */
+            fade_in: components["schemas"]["FadeWords"];
+            /** @description How it goes. */
+            fade_out: components["schemas"]["FadeWords"];
+            /**
+             * Format: int32
+             * @description How long it is, when its end holds to nothing. Unit: frames; not said: as long as
+             *     the sound.
+             */
+            frames: number | null;
+            /**
+             * Format: int64
+             * @description How far into the sound it begins. Unit: samples of the sound as it is kept.
+             */
+            from: number;
+            laid: components["schemas"]["LaidWords"] | null;
+            /** @description It is without a place and the user has left it so. */
+            left: boolean;
+            /**
+             * Format: int32
+             * @description The level of the whole cue. Unit: tenths of a decibel.
+             */
+            level: number;
+            /** @description The level line over it, in order; none: it stays. */
+            line: components["schemas"]["LevelPointWords"][];
+            /** @description The sound goes round in its loop until the cue ends. */
+            looped: boolean;
+            /** @description What it is, as the chart says it. */
+            name: string;
+            /**
+             * Format: int64
+             * @description The sound; nothing for one that is made by hand while the mix runs.
+             */
+            sound: number | null;
+            /** @description What is said, for captions. */
+            speech: string;
+            /** @description Where it begins. */
+            start: components["schemas"]["AnchorWords"];
+            /** @description An effect of one moment: drawn as a drop. */
+            stroke: boolean;
+            /**
+             * Format: int64
+             * @description Where the sound is over; not said: at its end. Unit: samples.
+             */
+            to: number | null;
+        };
         /** @description A change of a trial cut. Positions are counted from 0. */
         CutChange: {
             /** @description Where. */
@@ -3168,6 +3315,68 @@ export interface components {
             name?: string | null;
             /** @description Its note from now on. */
             note?: string | null;
+        };
+        /** @description A change of the sound. */
+        DubChange: {
+            /**
+             * Format: int64
+             * @description Behind which of its like a new or moved one stands; the last when not said, 0 for
+             *     the first. Cues stand where they are heard and need none.
+             */
+            after?: number | null;
+            /**
+             * Format: int64
+             * @description What is changed or moved; something new when not said.
+             */
+            id?: number | null;
+            /** @description What is changed. */
+            to: components["schemas"]["DubChangeKind"];
+        };
+        /** @description What is changed in the sound. */
+        DubChangeKind: {
+            /** @description As it is from now on. */
+            sound: components["schemas"]["SoundWords"];
+            /** @enum {string} */
+            what: "sound";
+        } | {
+            /** @description As it is from now on. */
+            column: components["schemas"]["ColumnWords"];
+            /** @enum {string} */
+            what: "column";
+        } | {
+            /** @description As it is from now on. */
+            cue: components["schemas"]["CueWords"];
+            /** @enum {string} */
+            what: "cue";
+        } | {
+            /** @description Them. */
+            cues: components["schemas"]["CueChanged"][];
+            /** @enum {string} */
+            what: "cues";
+        } | {
+            /** @enum {string} */
+            what: "gone";
+        } | {
+            /** @enum {string} */
+            what: "moved";
+        } | {
+            /** @description As it is from now on. */
+            mix: components["schemas"]["MixWords"];
+            /** @enum {string} */
+            what: "mix";
+        };
+        /** @description A column that goes down while another speaks. */
+        DuckedWords: {
+            /**
+             * Format: int32
+             * @description By how much. Unit: tenths of a decibel, positive.
+             */
+            by: number;
+            /**
+             * Format: int64
+             * @description Under which column.
+             */
+            under: number;
         };
         /** @description Numbers read on the edge of a roll. */
         EdgeDocument: {
@@ -3313,6 +3522,21 @@ export interface components {
              * @description The first frame after it.
              */
             to: number;
+        };
+        /**
+         * @description How a fade goes.
+         * @enum {string}
+         */
+        FadeShapeWord: "equal_power" | "linear";
+        /** @description A fade. */
+        FadeWords: {
+            /**
+             * Format: int32
+             * @description How long. Unit: frames; 0 is none.
+             */
+            frames: number;
+            /** @description How it goes. */
+            shape: components["schemas"]["FadeShapeWord"];
         };
         /** @description What the outside of the program has to say of a scan file. */
         FileDocument: {
@@ -3496,6 +3720,9 @@ export interface components {
         }) | (components["schemas"]["TitleChange"] & {
             /** @enum {string} */
             film_change: "titles";
+        }) | (components["schemas"]["DubChange"] & {
+            /** @enum {string} */
+            film_change: "dub";
         }) | (components["schemas"]["BenchWrite"] & {
             /** @enum {string} */
             film_change: "at_the_bench";
@@ -4047,6 +4274,11 @@ export interface components {
             /** @description The roll of one of its frames. */
             roll: string;
         };
+        /**
+         * @description To what a cue holds when the cut changes.
+         * @enum {string}
+         */
+        HoldsToWord: "frame" | "join" | "clock";
         /** @description A perforation. Unit: millimetres. */
         HoleDocument: {
             /**
@@ -4284,6 +4516,21 @@ export interface components {
             /** @description What was done, in words. */
             words: string;
         };
+        /** @description Where a cue stood when it was last laid. */
+        LaidWords: {
+            /**
+             * Format: int64
+             * @description At which running frame.
+             */
+            at: number;
+            /** @description In which version. */
+            cut: string;
+            /**
+             * Format: int32
+             * @description How long it was. Unit: frames.
+             */
+            frames: number;
+        };
         /** @description One count from a landmark. */
         LandmarkCountDocument: {
             /**
@@ -4439,6 +4686,19 @@ export interface components {
             /** @description Words. */
             words: number;
         };
+        /** @description A handle on a level line. */
+        LevelPointWords: {
+            /**
+             * Format: int32
+             * @description Where, counted from the in of the cue. Unit: frames.
+             */
+            at: number;
+            /**
+             * Format: int32
+             * @description The level there. Unit: tenths of a decibel.
+             */
+            level: number;
+        };
         /** @description A take that was shot, as the lined script draws it. */
         LinedTakeDocument: {
             /**
@@ -4520,6 +4780,24 @@ export interface components {
         /** @description For which take twins are sought. */
         LookForTwins: {
             of?: components["schemas"]["TakePlace"] | null;
+        };
+        /** @description Where a sound may go round without its beat being heard. */
+        LoopWords: {
+            /**
+             * Format: int64
+             * @description How long both are heard together. Unit: samples.
+             */
+            crossed: number;
+            /**
+             * Format: int64
+             * @description Where it comes back to. Unit: samples of the sound as it is kept.
+             */
+            from: number;
+            /**
+             * Format: int64
+             * @description Where it goes back from.
+             */
+            to: number;
         };
         /** @description A reel with what is wound on it. */
         MadeUpReelDocument: {
@@ -4770,6 +5048,56 @@ export interface components {
             /** @description The roll. */
             roll: string;
             wound?: components["schemas"]["WoundWords"] | null;
+        };
+        /** @description How the mix of a film is made and played. */
+        MixWords: {
+            /**
+             * Format: int32
+             * @description No sample, and nothing between samples, gets over this. Unit: tenths of a decibel
+             *     below full scale, negative.
+             * @default -10
+             */
+            ceiling: number;
+            /**
+             * Format: int32
+             * @description The level of the whole. Unit: tenths of a decibel.
+             * @default 0
+             */
+            gain: number;
+            /**
+             * Format: int32
+             * @description How many hands there are at the faders.
+             * @default 2
+             */
+            hands: number;
+            /**
+             * Format: int32
+             * @description Leader before the first picture. Unit: frames.
+             * @default 0
+             */
+            leader: number;
+            /**
+             * @description The film carries an optical track; else a magnetic stripe.
+             * @default false
+             */
+            optical: boolean;
+            /**
+             * Format: int32
+             * @description The start mark: a tone of one frame this many frames before the first picture; none
+             *     where it is 0 or longer than the leader.
+             * @default 0
+             */
+            pop: number;
+            /**
+             * @description The speed the projector was measured at, such as `18.37`; empty: the film's own.
+             * @default
+             */
+            speed: string;
+            /**
+             * @description Two channels: main stripe and balance stripe, or left and right.
+             * @default false
+             */
+            two_channels: boolean;
         };
         /** @description The roll on the rewinds. */
         MountedDocument: {
@@ -5111,6 +5439,9 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "copy_stand";
+        } | {
+            /** @enum {string} */
+            part: "dub";
         };
         /** @description The rolls of a strip are no halves after all. */
         PartHalves: {
@@ -5753,6 +6084,17 @@ export interface components {
              * @description By how much that falls short of what is still to be shot.
              */
             short_by: number;
+        };
+        /** @description Whose a sound is. */
+        RightsWords: {
+            /** @description Who made it: composer, player, recordist. */
+            author: string;
+            /** @description The user says that it may be used. */
+            cleared: boolean;
+            /** @description Who must be asked. */
+            holder: string;
+            /** @description Under what it may be used, in the user's words. */
+            licence: string;
         };
         /** @description What becomes of one roll. */
         RollCountDocument: {
@@ -6712,6 +7054,72 @@ export interface components {
             slit: boolean;
             /** @description The strip. */
             strip: string;
+        };
+        /** @description What was found in a sound when it was read. */
+        SoundFactsWords: {
+            /**
+             * Format: int32
+             * @description Channels as it is kept: 1 or 2.
+             */
+            channels: number;
+            /**
+             * Format: int32
+             * @description Channels in the file.
+             */
+            channels_found: number;
+            /** @description What kind of samples the file has. */
+            coding: string;
+            /** @description The name of the file it came from. */
+            file: string;
+            /**
+             * Format: int32
+             * @description Its loudness. Unit: tenths of LUFS; nothing where it is too short or too soft.
+             */
+            loudness: number | null;
+            /**
+             * Format: int32
+             * @description Its highest sample. Unit: tenths of a decibel below full scale; nothing: silence.
+             */
+            peak: number | null;
+            /**
+             * Format: int32
+             * @description Samples a second, as it is kept.
+             */
+            rate: number;
+            /** @description What was amiss, in sentences. */
+            remarks: string[];
+            /**
+             * Format: int64
+             * @description How long. Unit: samples of each channel.
+             */
+            samples: number;
+        };
+        /** @description A sound of the film. */
+        SoundWords: {
+            /** @description What was found in it. */
+            facts: components["schemas"]["SoundFactsWords"];
+            /**
+             * Format: int64
+             * @description Where its first sound is. Unit: samples.
+             */
+            first_sound: number;
+            /** @description The name of its kept file in the film's folder `sounds`. */
+            kept: string;
+            /** @description What it is called. */
+            name: string;
+            /** @description The user's words. */
+            note: string;
+            /** @description The number on its tape or in its box, if it has one. */
+            number: string;
+            /**
+             * Format: int32
+             * @description It is played so much faster, with its pitch, to undo the speed of its tape. Unit:
+             *     millionths; 1,000,000 is as it is.
+             */
+            play: number;
+            /** @description Whose it is. */
+            rights: components["schemas"]["RightsWords"];
+            round: components["schemas"]["LoopWords"] | null;
         };
         /** @description Half-open frames of a roll. */
         SpanDocument: {
