@@ -18,6 +18,8 @@ const DOMAIN: &[&str] = &[
     "title",
     "lettering",
     "sound",
+    "dub",
+    "hearing",
     "example",
     "twins",
 ];

@@ -1,0 +1,9 @@
+//! What holds of cues, hands, machines and music.
+
+mod brute;
+mod cues;
+mod echoes;
+mod hands;
+mod machines;
+mod music;
+mod the_boat;
