@@ -131,7 +131,7 @@ pub use demo::{
     open_example, write_example_script,
 };
 pub use demo_titles::write_example_titles;
-pub use dub::{CueChanged, DubChange, DubChangeKind};
+pub use dub::{CueChanged, DubChange, DubChangeKind, dub_document};
 pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};
 pub use exchange::{ExchangeWritten, import_version, write_exchange};

@@ -1,11 +1,16 @@
 //! The sound of a film: what is kept of it, where each cue stands in a version, and the mix.
 
 mod changes;
+mod document;
 mod fits;
+mod hands;
 mod kept;
+mod laid;
 mod mix_kept;
+mod version;
 
 pub use changes::{CueChanged, DubChange, DubChangeKind};
+pub use document::dub_document;
 
 pub(crate) use mix_kept::MIX;
 

@@ -4,6 +4,7 @@ mod at_the_tablet;
 mod bench;
 mod camera;
 mod cut;
+mod dub;
 mod film;
 mod logs;
 mod long_work;
@@ -49,6 +50,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(scans_in_one_go::router())
         .merge(film::router())
         .merge(cut::router())
+        .merge(dub::router())
         .merge(on_action::router())
         .merge(script::router())
         .merge(script_sheets::router())

@@ -620,6 +620,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/dub": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The sound of a film as it stands in a version: columns, cues, sounds, echoes of joins,
+         *     and whose hands move what.
+         */
+        get: operations["dub"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/face": {
         parameters: {
             query?: never;
@@ -2829,6 +2849,16 @@ export interface components {
             /** @description What becomes of each roll. */
             rolls: components["schemas"]["RollCountDocument"][];
         };
+        /** @description A column with its number. */
+        ColumnDocument: {
+            /** @description What is kept of it. */
+            column: components["schemas"]["ColumnWords"];
+            /**
+             * Format: int64
+             * @description Its number.
+             */
+            id: number;
+        };
         /** @description A column of the dubbing chart: one source. */
         ColumnWords: {
             compressor: components["schemas"]["CompressorWords"] | null;
@@ -3117,6 +3147,79 @@ export interface components {
              */
             id?: number | null;
         };
+        /** @description A cue, laid to a version. */
+        CueDocument: {
+            /**
+             * Format: int64
+             * @description The running frame it begins at, before 0 in the leader; an orphan stands where it
+             *     was last.
+             */
+            at: number;
+            /** @description What is kept of it. */
+            cue: components["schemas"]["CueWords"];
+            echo?: components["schemas"]["CueEchoDocument"] | null;
+            /**
+             * Format: int32
+             * @description How long it is. Unit: frames, rounded up.
+             */
+            frames: number;
+            /** @description What its start holds to, in words. */
+            holds: string;
+            /**
+             * Format: int64
+             * @description Its number.
+             */
+            id: number;
+            /** @description Where it might go, best first. */
+            proposals: components["schemas"]["CueProposalDocument"][];
+            /**
+             * Format: int32
+             * @description Frames at its end for which the sound does not last; it is silent there.
+             */
+            short_by: number;
+            /** @description What became of it. */
+            state: components["schemas"]["CueStateWord"];
+            /**
+             * Format: int64
+             * @description Where it was last laid.
+             */
+            was?: number | null;
+        };
+        /** @description A join that is heard near a cue. */
+        CueEchoDocument: {
+            /**
+             * Format: int64
+             * @description How far that is from the cue. Unit: frames; negative when it is heard before.
+             */
+            frames_away: number;
+            /**
+             * Format: int64
+             * @description The running frame at which it is heard.
+             */
+            heard_at: number;
+            /**
+             * Format: int64
+             * @description The running frame of the join.
+             */
+            join_at: number;
+        };
+        /** @description A place that is proposed for a cue. */
+        CueProposalDocument: {
+            /** @description What it would hold to. */
+            anchor: components["schemas"]["AnchorWords"];
+            /**
+             * Format: int64
+             * @description The running frame.
+             */
+            at: number;
+            /** @description Why there, in a sentence. */
+            why: string;
+        };
+        /**
+         * @description What became of a cue since it was last laid.
+         * @enum {string}
+         */
+        CueStateWord: "held" | "moved" | "stretched" | "orphan";
         /** @description A cue: a sound at its place. */
         CueWords: {
             /**
@@ -3364,6 +3467,47 @@ export interface components {
             mix: components["schemas"]["MixWords"];
             /** @enum {string} */
             what: "mix";
+        };
+        /** @description The sound of a film, laid to one version. */
+        DubDocument: {
+            /** @description The columns, from left to right. */
+            columns: components["schemas"]["ColumnDocument"][];
+            /** @description The cues, in the order in which they begin. */
+            cues: components["schemas"]["CueDocument"][];
+            /** @description The version. */
+            cut: string;
+            /**
+             * Format: int32
+             * @description How long the version is. Unit: frames.
+             */
+            frames: number;
+            /** @description Who moves what. */
+            hands: components["schemas"]["HandScoreDocument"];
+            /** @description Changes whenever anything that is heard does: for the address of what is heard. */
+            heard: string;
+            /** @description The joins and where they are heard. */
+            joins: components["schemas"]["JoinHeardDocument"][];
+            /**
+             * Format: int64
+             * @description How many frames the sound lies ahead of its picture on this gauge; nothing where
+             *     the gauge has no such track.
+             */
+            lead?: number | null;
+            /** @description Where that figure is from. */
+            lead_source: string;
+            /** @description How it is mixed. */
+            mix: components["schemas"]["MixWords"];
+            /** @description The pieces, in order. */
+            pieces: components["schemas"]["PieceOnChartDocument"][];
+            /**
+             * Format: int64
+             * @description The state it was read in.
+             */
+            revision: number;
+            /** @description The sounds. */
+            sounds: components["schemas"]["SoundDocument"][];
+            /** @description The speed the mix is made for, as `18` or `18.37`: frames a second. */
+            speed: string;
         };
         /** @description A column that goes down while another speaks. */
         DuckedWords: {
@@ -3991,6 +4135,60 @@ export interface components {
             /** @description How it lies on the strip, in a sentence. */
             words: string;
         };
+        /** @description A move of a fader by hand. */
+        HandMoveDocument: {
+            /**
+             * Format: int64
+             * @description The column, by its number.
+             */
+            column: number;
+            /**
+             * Format: int64
+             * @description The cue it belongs to.
+             */
+            cue: number;
+            /**
+             * Format: int64
+             * @description Where it begins. Unit: running frames.
+             */
+            from: number;
+            /**
+             * Format: int64
+             * @description Where it is done.
+             */
+            to: number;
+            /** @description What is done, such as `river down`. */
+            what: string;
+        };
+        /** @description The hand score of a mix. */
+        HandScoreDocument: {
+            /**
+             * Format: int32
+             * @description The hands there are.
+             */
+            hands: number;
+            /** @description The fewest columns to lay on one tape beforehand so that the hands are enough. */
+            lay_together: number[];
+            /**
+             * Format: int32
+             * @description The most at once.
+             */
+            most: number;
+            /**
+             * Format: int64
+             * @description Where that is first. Unit: running frames.
+             */
+            most_at?: number | null;
+            /**
+             * Format: int32
+             * @description The most at once when that is done.
+             */
+            most_then: number;
+            /** @description The moves, in order. */
+            moves: components["schemas"]["HandMoveDocument"][];
+            /** @description Where there are too few. */
+            too_many: components["schemas"]["HandsFullDocument"][];
+        };
         /** @description Something was done to an original. */
         HandleRoll: {
             /** @description Who did it. */
@@ -4094,6 +4292,26 @@ export interface components {
              * @description Times wound over the rewinds of the bench, once for each time it came on them.
              */
             wound: number;
+        };
+        /** @description A place where more is to be moved than there are hands. */
+        HandsFullDocument: {
+            /** @description Which columns. */
+            columns: number[];
+            /**
+             * Format: int64
+             * @description Where it begins. Unit: running frames.
+             */
+            from: number;
+            /**
+             * Format: int32
+             * @description So many moves at once.
+             */
+            moves: number;
+            /**
+             * Format: int64
+             * @description Where it ends.
+             */
+            to: number;
         };
         /** @description A strip that hangs. */
         HangingDocument: {
@@ -4443,6 +4661,19 @@ export interface components {
             frame: number;
             /** @description The roll. */
             roll: string;
+        };
+        /** @description A join of the version and where it is heard. */
+        JoinHeardDocument: {
+            /**
+             * Format: int64
+             * @description The running frame of the join: the first frame behind it.
+             */
+            at: number;
+            /**
+             * Format: int64
+             * @description The running frame at which it is heard.
+             */
+            heard_at: number;
         };
         /** @description What one kind of join costs on this gauge. */
         JoinRowDocument: {
@@ -5517,6 +5748,30 @@ export interface components {
             slate?: string | null;
             /** @description Name of the title on a card. */
             title?: string | null;
+        };
+        /** @description A piece of the version, as the chart names it. */
+        PieceOnChartDocument: {
+            /**
+             * Format: int64
+             * @description The running frame it begins at.
+             */
+            at: number;
+            /**
+             * Format: int32
+             * @description Its first frame in the roll.
+             */
+            first: number;
+            /**
+             * Format: int32
+             * @description How long. Unit: frames.
+             */
+            frames: number;
+            /** @description Its position, counted from 1. */
+            position: number;
+            /** @description The roll; nothing for leader and cards. */
+            roll?: string | null;
+            /** @description What is to be seen: the slate and the words of the action. */
+            says: string;
         };
         /**
          * @description What a piece is made of.
@@ -7054,6 +7309,25 @@ export interface components {
             slit: boolean;
             /** @description The strip. */
             strip: string;
+        };
+        /** @description A sound with its number. */
+        SoundDocument: {
+            /**
+             * Format: int64
+             * @description Its number.
+             */
+            id: number;
+            /**
+             * Format: int64
+             * @description How long it is as it is played. Unit: thousandths of a second.
+             */
+            milliseconds: number;
+            /** @description Its kept file is not there. */
+            missing: boolean;
+            /** @description What is kept of it. */
+            sound: components["schemas"]["SoundWords"];
+            /** @description How many cues play it. */
+            used: number;
         };
         /** @description What was found in a sound when it was read. */
         SoundFactsWords: {
@@ -9778,6 +10052,38 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["WaysDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    dub: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DubDocument"];
                 };
             };
             default: {
