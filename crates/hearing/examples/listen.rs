@@ -1,0 +1,23 @@
+//! Says what is heard in a file of raw samples (32-bit floats, one channel,
+//! lowest byte first): `listen FILE RATE [loop]` prints onsets, tempo and beats
+//! as JSON, to be laid beside what another ear says.
+
+use std::error::Error;
+use std::io::Write;
+
+use onestrand_hearing::{Heard, onsets};
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let words: Vec<String> = std::env::args().collect();
+    let [_, file, rate, ..] = words.as_slice() else {
+        return Err("which file, of which rate?".into());
+    };
+    let samples: Vec<f32> = std::fs::read(file)?
+        .chunks_exact(4)
+        .map(|four| f32::from_le_bytes([four[0], four[1], four[2], four[3]]))
+        .collect();
+    let heard = Heard::new(&samples, rate.parse()?)?;
+    let found: Vec<f64> = onsets(heard)?.iter().map(|one| one.seconds).collect();
+    writeln!(std::io::stdout(), "{{\"onsets\":{found:?}}}")?;
+    Ok(())
+}
