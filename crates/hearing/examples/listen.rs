@@ -5,7 +5,7 @@
 use std::error::Error;
 use std::io::Write;
 
-use onestrand_hearing::{Heard, onsets};
+use onestrand_hearing::{Beats, Heard, beats, loop_beats, onsets};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let words: Vec<String> = std::env::args().collect();
@@ -17,7 +17,21 @@ fn main() -> Result<(), Box<dyn Error>> {
         .map(|four| f32::from_le_bytes([four[0], four[1], four[2], four[3]]))
         .collect();
     let heard = Heard::new(&samples, rate.parse()?)?;
+    let (slowest, fastest) = Beats::USUAL;
+    let mut out = std::io::stdout();
+    if words.get(3).is_some_and(|word| word == "loop") {
+        let (bpm, beats) = loop_beats(heard, slowest, fastest)?;
+        writeln!(out, "{{\"bpm\":{bpm},\"beats\":{beats}}}")?;
+        return Ok(());
+    }
     let found: Vec<f64> = onsets(heard)?.iter().map(|one| one.seconds).collect();
-    writeln!(std::io::stdout(), "{{\"onsets\":{found:?}}}")?;
+    let beat = beats(heard, slowest, fastest).ok();
+    let times = beat.as_ref().map_or(&[][..], |beat| &beat.seconds);
+    let bpm = beat.as_ref().map_or(0.0, |beat| beat.bpm);
+    let sure = beat.as_ref().map_or(0.0, |beat| beat.sure);
+    writeln!(
+        out,
+        "{{\"onsets\":{found:?},\"bpm\":{bpm},\"sure\":{sure},\"beats\":{times:?}}}"
+    )?;
     Ok(())
 }

@@ -38,7 +38,8 @@ pub fn lay_events(events: &[f64], onsets: &[f64], within: f64) -> Result<EventsL
     in_range("how far apart they may lie", within, 0.001, 1.0)?;
     for (what, list) in [("events", events), ("onsets", onsets)] {
         in_range("how many there are", list.len() as f64, 2.0, 20_000.0)?;
-        if let Some(at) = (1..list.len()).find(|&at| !(list[at] > list[at - 1])) {
+        if let Some(at) = (1..list.len()).find(|&at| list[at].is_nan() || list[at] <= list[at - 1])
+        {
             return Err(HearingError::NotForward { what, at });
         }
     }

@@ -14,7 +14,7 @@ const PIECE: f64 = 0.04;
 /// grown since a moment before, where "before" is the loudest of it and its two
 /// neighbours, so that a voice that glides is not taken for a new one.
 /// S. Böck and G. Widmer, Maximum filter vibrato suppression for onset
-/// detection, DAFx 2013; the figures here are our own.
+/// detection, `DAFx` 2013; the figures here are our own.
 pub(crate) struct Rises {
     /// All bands.
     pub(crate) all: Vec<f64>,

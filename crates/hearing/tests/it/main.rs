@@ -1,7 +1,9 @@
 //! The ear against sounds whose truth is planted.
 
+mod beats_found;
 mod laid;
 mod made;
 mod onsets_found;
+mod seams;
 mod strokes_fit;
 mod tones;

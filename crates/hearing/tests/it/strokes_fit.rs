@@ -9,12 +9,12 @@ const STORY: [f64; 7] = [2.104, 3.228, 4.262, 5.292, 6.363, 7.420, 8.510];
 fn frames(numbers: &[u32]) -> Vec<FramePos> {
     numbers
         .iter()
-        .map(|&number| FramePos::new(number).unwrap())
+        .map(|&number| FramePos::new(number).expect("a small number"))
         .collect()
 }
 
 fn measured() -> Fps {
-    "18.36".parse().unwrap()
+    "18.36".parse().expect("a speed")
 }
 
 /// Story 11 to the printed digit.

@@ -44,7 +44,7 @@ proptest! {
         let hertz = mains.hertz() * (1.0 + off);
         let mut chance = Chance::new(seed);
         let mut sound = noise(12.0, 0.1, seed);
-        let phases: Vec<f64> = (0..8).map(|_| 6.28 * chance.part()).collect();
+        let phases: Vec<f64> = (0..8).map(|_| std::f64::consts::TAU * chance.part()).collect();
         for (at, sample) in sound.iter_mut().enumerate() {
             let turn = std::f64::consts::TAU * hertz * at as f64 / f64::from(RATE);
             let wave: f64 = (1..=8).map(|k| (turn * f64::from(k) + phases[k as usize - 1]).sin()).sum();
