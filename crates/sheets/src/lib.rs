@@ -5,6 +5,7 @@ mod camera_page;
 mod cautions;
 mod changes;
 mod cutting;
+mod dub;
 mod error;
 mod forms;
 mod frame_cards;
@@ -29,6 +30,11 @@ pub use camera_page::{CameraPage, PlannedSetup, camera_page};
 pub use cautions::stand_caution_words;
 pub use changes::{ChangeList, ChangeRow, ChangedFilm};
 pub use cutting::{After, CuttingRow, CuttingSheet, Piece, Standing};
+pub use dub::{
+    CueAnchor, CueShape, CueStanding, DubColumn, DubCue, DubEcho, DubShot, DubbingChart, EffectRow,
+    EffectsList, HandMove, HandScore, LevelPoint, MixLog, MixPass, MusicList, MusicRow, PassKept,
+    RightsStanding, TapeCount, TapeTable,
+};
 pub use error::SheetError;
 pub use forms::{
     cutting_sheet, field_chart_svg, print_camera_report, print_change_list, print_cutting_sheet,
