@@ -7,6 +7,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 mod camera;
 mod cuts;
+mod dub;
 mod in_the_hand;
 mod new_production;
 mod reel_plan;
@@ -19,6 +20,7 @@ mod work;
 
 pub(crate) use camera::*;
 pub(crate) use cuts::*;
+pub(crate) use dub::{Cue, Projector, ProjectorTimings, Tape};
 pub(crate) use in_the_hand::*;
 pub(crate) use new_production::*;
 pub(crate) use reel_plan::*;
@@ -78,6 +80,15 @@ pub(crate) enum Command {
     /// Titles: how long they stand, field and light of the copy stand, the exposure sheet.
     #[command(subcommand)]
     Title(Box<Title>),
+    /// Cues: bring in, write out, list what became of them.
+    #[command(subcommand)]
+    Cue(Cue),
+    /// The projector: how fast it truly runs.
+    #[command(subcommand)]
+    Projector(Projector),
+    /// The tape recorder: what its counter means.
+    #[command(subcommand)]
+    Tape(Tape),
     /// Hang a take on another pin of the trim bin.
     Pin(Pin),
     /// The log sheet as CSV.

@@ -6,6 +6,7 @@ mod bar;
 mod camera;
 mod commands;
 mod cuts;
+mod dub;
 mod edge_numbers;
 mod in_the_hand;
 mod matching;

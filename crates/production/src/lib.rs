@@ -131,7 +131,11 @@ pub use demo::{
     open_example, write_example_script,
 };
 pub use demo_titles::write_example_titles;
-pub use dub::{CueChanged, DubChange, DubChangeKind, dub_document};
+pub use dub::{
+    CountDocument, CueChanged, CueListed, CuesImported, DubChange, DubChangeKind,
+    PredictedDocument, ProjectorDocument, TapeDocument, cue_list, cues_csv, dub_document,
+    import_cues, projector_of_timings, tape_of_timings, version_for_sound,
+};
 pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};
 pub use exchange::{ExchangeWritten, import_version, write_exchange};

@@ -3,6 +3,7 @@
 mod at_the_bench;
 mod bad_input;
 mod camera;
+mod dub;
 mod example_film;
 mod exchange;
 mod in_the_hand;

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 
 use crate::program::{call, copy_of_boat, onestrand};
 
-fn text(path: &Path) -> &str {
+pub(crate) fn text(path: &Path) -> &str {
     path.to_str().expect("a plain name")
 }
 
@@ -37,7 +37,7 @@ fn lay(film: &str, name: &str, rows: &[String]) {
 }
 
 /// The example with the second cut of story 9.
-fn boat_twice(into: &Path) -> PathBuf {
+pub(crate) fn boat_twice(into: &Path) -> PathBuf {
     let dir = copy_of_boat(into);
     let film = text(&dir);
     let mut pieces = rows(film, "v1");

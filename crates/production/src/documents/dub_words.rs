@@ -150,6 +150,10 @@ pub struct CueWords {
     #[serde(default)]
     #[schema(required = true)]
     pub stroke: bool,
+    /// The user's note.
+    #[serde(default)]
+    #[schema(required = true)]
+    pub note: String,
     /// Where it stood when it was last laid.
     #[serde(default)]
     #[schema(required = true)]

@@ -145,8 +145,34 @@ pub(super) fn cue_fits(production: &Production, cue: &CueWords) -> Result<(), Pr
         .sound
         .map(|id| Kept::<SoundWords>::one(production, id))
         .transpose()?;
+    cue_itself_fits(cue)?;
+    if let Some(sound) = &sound {
+        let all = sound.words.facts.samples;
+        let to = cue.to.unwrap_or(all);
+        if cue.from >= to || to > all {
+            return Err(unfit(
+                format!("{} has no sound between those two places", sound.words.name),
+                "begin it before it ends",
+            ));
+        }
+        if cue.looped && sound.words.round.is_none() {
+            return Err(unfit(
+                format!("{} has no loop", sound.words.name),
+                "find its seam first",
+            ));
+        }
+    }
+    anchor_fits(production, &cue.start)?;
+    cue.end
+        .as_ref()
+        .map_or(Ok(()), |end| anchor_fits(production, end))
+}
+
+/// What can be said of a cue without the rest of the film.
+pub(super) fn cue_itself_fits(cue: &CueWords) -> Result<(), ProductionError> {
     text_fits("cue", &cue.name)?;
     text_fits("words", &cue.speech)?;
+    text_fits("note", &cue.note)?;
     level_fits("the level of the cue", cue.level)?;
     for point in &cue.line {
         level_fits("a handle of the level line", point.level)?;
@@ -180,26 +206,7 @@ pub(super) fn cue_fits(production: &Production, cue: &CueWords) -> Result<(), Pr
             "give it one at least",
         ));
     }
-    if let Some(sound) = &sound {
-        let all = sound.words.facts.samples;
-        let to = cue.to.unwrap_or(all);
-        if cue.from >= to || to > all {
-            return Err(unfit(
-                format!("{} has no sound between those two places", sound.words.name),
-                "begin it before it ends",
-            ));
-        }
-        if cue.looped && sound.words.round.is_none() {
-            return Err(unfit(
-                format!("{} has no loop", sound.words.name),
-                "find its seam first",
-            ));
-        }
-    }
-    anchor_fits(production, &cue.start)?;
-    cue.end
-        .as_ref()
-        .map_or(Ok(()), |end| anchor_fits(production, end))
+    Ok(())
 }
 
 fn anchor_fits(production: &Production, anchor: &AnchorWords) -> Result<(), ProductionError> {

@@ -1,16 +1,23 @@
 //! The sound of a film: what is kept of it, where each cue stands in a version, and the mix.
 
 mod changes;
+mod cue_list;
+mod cue_sheet;
 mod document;
 mod fits;
 mod hands;
 mod kept;
 mod laid;
 mod mix_kept;
+mod timings;
 mod version;
 
 pub use changes::{CueChanged, DubChange, DubChangeKind};
+pub use cue_list::{CueListed, cue_list};
+pub use cue_sheet::{CuesImported, cues_csv, import_cues, version_for_sound};
 pub use document::dub_document;
+pub use timings::{CountDocument, PredictedDocument, ProjectorDocument, TapeDocument};
+pub use timings::{projector_of_timings, tape_of_timings};
 
 pub(crate) use mix_kept::MIX;
 

@@ -1,0 +1,100 @@
+//! Sound in words.
+
+use onestrand_production::documents::CueStateWord;
+use onestrand_production::{CueListed, CuesImported, ProjectorDocument, TapeDocument};
+
+use super::counted;
+
+pub(crate) fn cues_imported(found: &CuesImported) -> String {
+    let mut text = format!("{} cues laid to {}", found.cues, found.cut);
+    if !found.new_columns.is_empty() {
+        text.push_str(&format!("; new columns: {}", found.new_columns.join(", ")));
+    }
+    if !found.sounds_missing.is_empty() {
+        let missing = found.sounds_missing.join(", ");
+        text.push_str(&format!("\nnot brought in yet, their cues wait: {missing}"));
+    }
+    if !found.unknown_columns.is_empty() {
+        let unknown = found.unknown_columns.join(", ");
+        text.push_str(&format!("\nput into the note: {unknown}"));
+    }
+    text
+}
+
+pub(crate) fn cues(cut: &str, cues: &[CueListed]) -> String {
+    if cues.is_empty() {
+        return format!("{cut} has no sound yet. Next: onestrand cue import, or the room Dubbing");
+    }
+    let lines: Vec<String> = cues.iter().map(cue).collect();
+    lines.join("\n")
+}
+
+fn cue(cue: &CueListed) -> String {
+    let at = match cue.at_running_frame {
+        at if at < 0 => format!("-{}", counted(at.unsigned_abs())),
+        at => counted(at.unsigned_abs()),
+    };
+    let name = format!("{}: {}", cue.column, cue.sound);
+    let mut line = match (cue.state, cue.was) {
+        (CueStateWord::Orphan, _) => {
+            format!("{at:>7}  {name}: without a place, it held to {}", cue.at)
+        }
+        (CueStateWord::Moved, Some(was)) => format!("{at:>7}  {name}: moved from {was}"),
+        (CueStateWord::Stretched, _) => format!("{at:>7}  {name}: now {} frames", cue.frames),
+        _ => format!("{at:>7}  {name}"),
+    };
+    for found in &cue.proposals {
+        line.push_str(&format!(
+            "\n         might go to {}: {}",
+            found.at, found.why
+        ));
+    }
+    if let Some(echo) = &cue.echo {
+        let away = match echo.frames_away {
+            0 => "on it".to_owned(),
+            n => format!("{} frames from it", n.abs()),
+        };
+        line.push_str(&format!(
+            "\n         the join {} is heard at {}, {away}",
+            echo.join_at, echo.heard_at
+        ));
+    }
+    line
+}
+
+pub(crate) fn projector(found: &ProjectorDocument, creep: bool) -> String {
+    let bound = found.speed_error.map_or_else(
+        || "how far to trust it cannot be told from so few timings".to_owned(),
+        |error| format!("± {error:.2} (95 %)"),
+    );
+    let mut text = format!("{:.2} f/s {bound}", found.speed);
+    if creep {
+        text.push_str(&format!(", {:.2} f/s at first", found.speed_at_first));
+    }
+    for row in &found.predict {
+        let error = row
+            .error_frames
+            .map_or(String::new(), |error| format!(" ± {error:.1} frames"));
+        text.push_str(&format!(
+            "\nframe {} at {:.2} s{error}",
+            row.frame, row.seconds
+        ));
+    }
+    text
+}
+
+pub(crate) fn tape(found: &TapeDocument) -> String {
+    let mut text = format!(
+        "T = {:.6} C + {:.8} C², off by {:.2} s",
+        found.a, found.b, found.residual_seconds
+    );
+    for row in &found.predict {
+        let minutes = (row.seconds / 60.0).floor();
+        let seconds = row.seconds - 60.0 * minutes;
+        text.push_str(&format!(
+            "\ncount {} at {minutes:.0}:{seconds:05.2}",
+            row.count
+        ));
+    }
+    text
+}
