@@ -1,7 +1,15 @@
 // Where one is: which film, which room, and at what. The address of the browser
 // is the only place where this stands, so that going back and reloading work.
 
-export const ROOMS = ['script', 'rolls', 'cutting', 'titles', 'bench', 'screening'] as const;
+export const ROOMS = [
+  'script',
+  'rolls',
+  'cutting',
+  'titles',
+  'dubbing',
+  'bench',
+  'screening',
+] as const;
 export type Room = (typeof ROOMS)[number];
 
 export interface Place {
