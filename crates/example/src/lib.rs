@@ -13,6 +13,7 @@ mod painter;
 mod paper;
 mod scene;
 mod script;
+mod sound;
 mod story;
 mod test_picture;
 pub mod world;
@@ -22,6 +23,7 @@ pub use faults::{ExampleFault, FaultKind, faults};
 pub use log::{Direction, ExampleTake, FogSpan, ShotSize, TakeUse, fog_spans, takes};
 pub use painter::RollPainter;
 pub use script::{SCREENPLAY, SETUPS, WILD_SOUNDS};
+pub use sound::{ExampleSound, MARCH_BARS, MARCH_BPM, SOUND_RATE, SoundKind, march_beats, sounds};
 pub use story::{ExampleMark, ExamplePiece, MarkKind, first_cut, marks};
 pub use test_picture::numbered_picture;
 

@@ -2,7 +2,7 @@
 
 use crate::rises::{A_SECOND, Rises};
 use crate::tempo::{Candidate, FASTEST, Repeats, SLOWEST, candidates, lag_of};
-use crate::{Heard, HearingError, middle};
+use crate::{Heard, HearingError, attack, middle};
 
 /// The beat of a music.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,10 +51,11 @@ pub fn beats(heard: Heard<'_>, slowest: f64, fastest: f64) -> Result<Beats, Hear
     if places.len() < 4 {
         return Err(HearingError::NoBeat);
     }
-    let seconds: Vec<f64> = places
+    let tops: Vec<f64> = places
         .iter()
         .map(|&at| finer(&rises.all, at) / A_SECOND)
         .collect();
+    let seconds = on_their_attacks(heard, &tops);
     let (every, uneven) = even(&seconds);
     let bars = bars(&rises, &places);
     Ok(Beats {
@@ -87,8 +88,13 @@ pub fn loop_beats(
     let repeats = Repeats::of(&Rises::of(around).all);
     let least = (heard.seconds() * slowest / 60.0).ceil().max(1.0) as u32;
     let most = (heard.seconds() * fastest / 60.0).floor() as u32;
-    let best = candidates(&repeats, slowest, fastest);
-    let best = best.first().ok_or(HearingError::NoBeat)?;
+    let tempos = candidates(&repeats, slowest, fastest);
+    let off_whole = |tempo: &&Candidate| {
+        let beats = tempo.bpm * heard.seconds() / 60.0;
+        (beats - beats.round()).abs()
+    };
+    let fitting = tempos.iter().find(|tempo| off_whole(tempo) < 0.15);
+    let best = fitting.or(tempos.first()).ok_or(HearingError::NoBeat)?;
     let whole = (best.bpm * heard.seconds() / 60.0).round() as u32;
     let beats = whole.clamp(least, most.max(least));
     Ok((60.0 * f64::from(beats) / heard.seconds(), beats))
@@ -205,6 +211,19 @@ fn finer(rises: &[f64], at: usize) -> f64 {
     }
 }
 
+/// The curve rises a little before a sound begins, for it looks over a stretch:
+/// all beats moved by the middle of what lies between them and their attacks.
+fn on_their_attacks(heard: Heard<'_>, tops: &[f64]) -> Vec<f64> {
+    let gaps: Vec<f64> = tops
+        .iter()
+        .map(|&top| attack::place(heard, top) - top)
+        .collect();
+    let moved = middle::median(&gaps).clamp(-0.02, 0.02);
+    tops.iter()
+        .map(|top| (top + moved).clamp(0.0, heard.seconds()))
+        .collect()
+}
+
 /// The straight line through all beats: its step, and what is left beside it.
 fn even(seconds: &[f64]) -> (f64, f64) {
     let count = seconds.len() as f64;
@@ -224,6 +243,7 @@ fn even(seconds: &[f64]) -> (f64, f64) {
     (every, (left / count).sqrt())
 }
 
+#[derive(Clone, Copy)]
 struct Bars {
     beats: u32,
     first: usize,
@@ -231,8 +251,48 @@ struct Bars {
 }
 
 /// Bars of 2, 3 or 4 beats: the first beat of a bar strikes harder, in the bass
-/// above all. The bar is the one whose first beats stand out most from the rest.
+/// above all. Two or three beats are told apart first; a bar of two is one of
+/// four when every other one strikes harder still.
 fn bars(rises: &Rises, places: &[usize]) -> Bars {
+    let accents = accents(rises, places);
+    let mut found: Vec<Bars> = [2, 3]
+        .into_iter()
+        .flat_map(|beats| (0..beats).map(move |first| (beats, first)))
+        .map(|(beats, first)| Bars {
+            beats: beats as u32,
+            first,
+            sure: standing_out(&accents, beats, first),
+        })
+        .collect();
+    found.sort_by(|a, b| b.sure.total_cmp(&a.sure));
+    let best = &found[0];
+    let next = found.iter().find(|other| other.beats != best.beats);
+    let beyond = best.sure - next.map_or(0.0, |next| next.sure.max(0.0));
+    let sure = (beyond / best.sure.max(1e-12)).clamp(0.0, 1.0);
+    if best.beats == 3 {
+        return Bars { sure, ..*best };
+    }
+    let twos: Vec<f64> = accents
+        .iter()
+        .copied()
+        .skip(best.first)
+        .step_by(2)
+        .collect();
+    let late = usize::from(standing_out(&twos, 2, 1) > 0.0);
+    let four = standing_out(&twos, 2, late) > FOUR;
+    Bars {
+        beats: if four { 4 } else { 2 },
+        first: best.first + if four { 2 * late } else { 0 },
+        sure,
+    }
+}
+
+/// How far every other bar of two must stand out to make them bars of four, in
+/// errors of chance.
+const FOUR: f64 = 2.0;
+
+/// How hard each beat strikes, bass counted double.
+fn accents(rises: &Rises, places: &[usize]) -> Vec<f64> {
     let near = |curve: &[f64], at: usize| {
         let reach = at.saturating_sub(6)..(at + 7).min(curve.len());
         curve[reach].iter().copied().fold(0.0, f64::max)
@@ -243,33 +303,8 @@ fn bars(rises: &Rises, places: &[usize]) -> Bars {
         strength.iter().map(|one| one / mean).collect()
     };
     let (low, all) = (parts(&rises.low), parts(&rises.all));
-    let accents: Vec<f64> = low
-        .iter()
-        .zip(&all)
-        .map(|(low, all)| low + 0.5 * all)
-        .collect();
-    let mut found: Vec<(f64, u32, usize)> = Vec::new();
-    for beats in [2_u32, 3, 4] {
-        for first in 0..beats as usize {
-            found.push((standing_out(&accents, beats as usize, first), beats, first));
-        }
-    }
-    found.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-    let (best, beats, first) = found[0];
-    let rival = found
-        .iter()
-        .skip(1)
-        .find(|other| other.1 != beats || other.2 != first);
-    let next = rival.map_or(0.0, |next| next.0);
-    Bars {
-        beats,
-        first,
-        sure: if best > 0.0 {
-            (1.0 - next / best).clamp(0.0, 1.0)
-        } else {
-            0.0
-        },
-    }
+    let both = low.iter().zip(&all);
+    both.map(|(low, all)| low + 0.5 * all).collect()
 }
 
 /// How far the first beats of bars stand above the others, over the error that

@@ -2,4 +2,5 @@
 
 mod pictures;
 mod planted;
+mod sounds_made;
 mod story;
