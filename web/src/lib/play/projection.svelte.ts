@@ -28,11 +28,14 @@ export class Projection {
   /**
    * @param name the film's name in addresses.
    * @param film the film as it stands now, asked anew at each fetch.
+   * @param clock the moment that counts for a moment of the screen's clock, in ms: with
+   * sound it is the sound's.
    */
   constructor(
     name: string,
     private readonly film: () => Film,
     private readonly onEnd: () => void = () => {},
+    clock: (ms: number) => number = (ms) => ms,
   ) {
     const pictures = (roll: string) =>
       this.film().rolls.find((one) => one.roll === roll)?.pictures ?? null;
@@ -58,7 +61,7 @@ export class Projection {
         return title ? titleRoll(title) : null;
       },
       draw: (drawn, running) => this.screen?.show(drawn, this.over(running)),
-      requestFrame: (act) => requestAnimationFrame(act),
+      requestFrame: (act) => requestAnimationFrame((ms) => act(clock(ms))),
       cancelFrame: (request) => cancelAnimationFrame(request),
       onChange: () => this.view.refresh(this.projector),
       onEnd: () => this.onEnd(),
