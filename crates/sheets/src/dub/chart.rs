@@ -15,8 +15,9 @@ pub struct DubbingChart {
     pub true_speed: Fps,
     /// Whether that speed was measured.
     pub is_measured: bool,
-    /// By how many frames the sound lies ahead of its picture; below 0 behind.
-    pub lead: i32,
+    /// By how many frames the sound lies ahead of its picture, below 0 behind; none where
+    /// the gauge has no such track.
+    pub lead: Option<i32>,
     /// Running frames of the film, leaders left out.
     pub frames: u32,
     /// Feet on a sheet, 4 to 20; [`DubbingChart::USUAL_FEET`] where nothing else
@@ -109,11 +110,11 @@ pub enum CueShape {
 /// What a cue holds to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CueAnchor {
-    /// A frame of the strand: a full triangle.
+    /// A frame of the strand: a dot.
     Frame,
-    /// A join: two bars.
+    /// A join: a bar.
     Join,
-    /// The clock: a ring with a hand.
+    /// The clock: a small dial.
     Clock,
 }
 
@@ -124,7 +125,7 @@ pub enum CueStanding {
     Held,
     /// A place that is proposed for it: drawn in outline.
     Proposed,
-    /// What it held to is gone: drawn crossed out.
+    /// What it held to is gone: filled with x.
     Orphan,
 }
 

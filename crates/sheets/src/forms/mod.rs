@@ -2,6 +2,7 @@
 
 mod changes;
 mod cutting;
+mod dub;
 mod film_drawn;
 mod frame_cards;
 mod handling_ledger;
@@ -34,6 +35,10 @@ use crate::picture::{self, Placing};
 
 pub use changes::print_change_list;
 pub use cutting::{cutting_sheet, print_cutting_sheet};
+pub use dub::{
+    print_dubbing_chart, print_effects_list, print_hand_score, print_mix_log, print_music_list,
+    print_tape_table,
+};
 pub use frame_cards::print_frame_cards;
 pub use handling_ledger::print_handling_ledger;
 pub use inspection::print_inspection_sheet;

@@ -2,9 +2,11 @@
 
 mod bench;
 mod boat;
+mod boat_dub;
 mod boat_plan;
 mod camera_page;
 mod cutting;
+mod dub;
 mod looked_at;
 mod paper;
 mod plan;

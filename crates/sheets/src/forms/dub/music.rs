@@ -1,0 +1,132 @@
+//! Music and rights as a form.
+
+use onestrand_typeset::Printed;
+
+use super::furniture::{admit_missing, dub_form, time_words};
+use super::lists::{Cell, ColumnRecord, ListRecord, print};
+use crate::dub::{MusicList, MusicRow, RightsStanding};
+use crate::forms::record::Figure;
+use crate::{SheetError, words};
+
+/// What the form calls itself.
+const FORM: &str = "Music and rights";
+
+/// Prints a list of music and rights, with its pages to look at.
+///
+/// # Errors
+/// [`SheetError::Form`] when the form cannot be set.
+pub fn print_music_list(list: &MusicList) -> Result<Printed, SheetError> {
+    print(FORM, &record(list))
+}
+
+impl RightsStanding {
+    /// Every standing, in the order of the boxes on paper, with its word.
+    pub const ALL: [(Self, &'static str); 6] = [
+        (Self::NotKnown, "not known"),
+        (Self::Asked, "asked"),
+        (Self::Granted, "granted"),
+        (Self::Free, "free"),
+        (Self::Own, "our own"),
+        (Self::Refused, "refused"),
+    ];
+
+    /// The standing as a word.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        let mut all = Self::ALL.iter();
+        all.find(|(one, _)| *one == self)
+            .map_or("", |(_, word)| word)
+    }
+
+    /// Whether the piece may be shown as it stands.
+    #[must_use]
+    pub const fn is_clear(self) -> bool {
+        matches!(self, Self::Granted | Self::Free | Self::Own)
+    }
+}
+
+/// Where it is nothing that stands on paper may be taken for advice.
+const NOT_ADVICE: &str = "Two rights lie in a recorded piece: that of whoever wrote it and that of \
+whoever recorded it. Terms, schools' exceptions and fees differ from country to country, and a \
+showing on a site or at a festival is another use than one at home. Ask the society that collects \
+for authors where you show it, or a lawyer; this list only keeps what you were told.";
+
+fn record(list: &MusicList) -> ListRecord {
+    let mut form = dub_form(
+        &list.head,
+        FORM,
+        "whose it is, and what was agreed",
+        &["people"],
+    );
+    let counted = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+    let open = list
+        .rows
+        .iter()
+        .filter(|row| !(row.work.is_clear() && row.recorded.is_clear()));
+    form.figures = vec![
+        Figure::counted(counted(list.rows.len()), "piece", "pieces"),
+        Figure::new(words::count(counted(open.count())), "still to be cleared"),
+    ];
+    form.foot =
+        vec!["Keep every letter with this list: what is not in writing is not agreed.".to_owned()];
+    form.assumptions = vec![NOT_ADVICE.to_owned()];
+    let said = list
+        .rows
+        .iter()
+        .flat_map(|row| [&row.title, &row.written_by, &row.played_by, &row.agreed]);
+    let said: Vec<&str> = said.map(String::as_str).collect();
+    admit_missing(&mut form, &said);
+    ListRecord {
+        form,
+        before: Vec::new(),
+        columns: vec![
+            ColumnRecord::words("title, written by, played by", 0.0),
+            ColumnRecord::words("recording", 36.0),
+            ColumnRecord::words("heard in the film", 32.0),
+            ColumnRecord::words("the work", 25.0),
+            ColumnRecord::words("the recording", 25.0),
+            ColumnRecord::words("agreed", 34.0),
+        ],
+        rows: list.rows.iter().map(|one| row(list, one)).collect(),
+        none: "No music is laid yet.",
+        blank: list.blank_rows.min(200),
+        boxes: Vec::new(),
+    }
+}
+
+fn row(list: &MusicList, row: &MusicRow) -> Vec<Cell> {
+    let by = |what: &str, who: &str| match words::plain(who).as_str() {
+        "" => format!("{what} …………………"),
+        who => format!("{what} {who}"),
+    };
+    let used = row.used.iter().map(|(from, to)| {
+        format!(
+            "{}–{}, {}",
+            words::count(*from),
+            words::count(to.saturating_sub(1)),
+            time_words(to.saturating_sub(*from), list.head.speed)
+        )
+    });
+    let standing = |standing: RightsStanding| Cell::Boxes {
+        words: RightsStanding::ALL.iter().map(|(_, word)| *word).collect(),
+        ticked: RightsStanding::ALL
+            .iter()
+            .position(|(one, _)| *one == standing),
+    };
+    vec![
+        Cell::Words {
+            lines: vec![
+                words::plain(&row.title),
+                by("written by", &row.written_by),
+                by("played by", &row.played_by),
+            ],
+        },
+        Cell::words(words::plain(&row.recording)),
+        Cell::Words {
+            lines: used.collect(),
+        },
+        standing(row.work),
+        standing(row.recorded),
+        Cell::words(words::plain(&row.agreed)),
+    ]
+}
