@@ -3,6 +3,7 @@ import { footageText } from '$lib/film/footage';
 import { grouped } from '$lib/film/grouped';
 import { runningTime, secondsText } from '$lib/film/running_time';
 import type { Speed } from '$lib/film/speed';
+import type { ChartScale } from './chart_scale';
 import type { Cue, CueState, Dub, Sound } from './dub_types';
 import { levelText } from './level_line';
 
@@ -102,4 +103,31 @@ const NUMBERS = ['', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eig
 /** The cue that comes next, from a frame on; one that is without a place is none. */
 export function nextCue(dub: Dub, at: number): Cue | null {
   return dub.cues.find((cue) => cue.at > at && cue.state !== 'orphan') ?? null;
+}
+
+/** Orphans closer than this share one word. Unit: px. */
+const CROWDED = 22;
+
+/**
+ * Orphans that lie so close that their words would cover each other: the last of a crowd
+ * speaks for all of them, the others say nothing (0).
+ */
+export function orphanCrowds(
+  cues: readonly Cue[],
+  scale: Pick<ChartScale, 'y'>,
+): ReadonlyMap<number, number> {
+  const crowds = new Map<number, number>();
+  const lost = cues.filter((cue) => cue.state === 'orphan');
+  for (const column of new Set(lost.map((cue) => cue.cue.column))) {
+    const here = lost.filter((cue) => cue.cue.column === column).sort((a, b) => a.at - b.at);
+    let so = 0;
+    here.forEach((cue, nth) => {
+      so += 1;
+      const next = here[nth + 1];
+      const isLast = !next || scale.y(next.at - cue.at) >= CROWDED;
+      crowds.set(cue.id, isLast ? so : 0);
+      if (isLast) so = 0;
+    });
+  }
+  return crowds;
 }
