@@ -62,7 +62,8 @@ pub fn delay(first: Heard<'_>, second: Heard<'_>) -> Result<Delay, HearingError>
         .map(place)
         .fold(0.0, f64::max);
     let spread = middle::mean(&lags.map(|lag| place(lag).powi(2)).collect::<Vec<_>>()).sqrt();
-    if place(best) < STANDS_OUT * spread {
+    // What is thinned away altogether, such as a whistle none hears, tells nothing.
+    if place(best) < (STANDS_OUT * spread).max(1e-9) {
         return Err(HearingError::NothingInCommon);
     }
     let [before, here, after] = [best - 1, best, best + 1].map(place);

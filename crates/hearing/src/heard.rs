@@ -1,6 +1,10 @@
 //! A sound as the ear takes it: one channel of samples, and their rate.
 
 use crate::HearingError;
+use crate::tone::in_range;
+
+/// What no sample exceeds.
+const HIGHEST: f64 = 1_000.0;
 
 /// One channel of sound that was looked over once: its rate makes sense and all
 /// its samples are numbers.
@@ -26,16 +30,21 @@ impl<'a> Heard<'a> {
     /// Unit of `rate`: samples a second. Range: 4,000 to 768,000.
     ///
     /// # Errors
-    /// [`HearingError::Rate`], or [`HearingError::NoNumber`] for an infinite
-    /// sample or one that is no number.
+    /// [`HearingError::Rate`], [`HearingError::NoNumber`] for an infinite sample or
+    /// one that is no number, [`HearingError::OutOfRange`] for one beyond ±1,000,
+    /// 60 dB above full scale, which no sound is.
     pub fn new(samples: &'a [f32], rate: u32) -> Result<Self, HearingError> {
         if !(4_000..=768_000).contains(&rate) {
             return Err(HearingError::Rate { rate });
         }
-        match samples.iter().position(|sample| !sample.is_finite()) {
-            Some(at) => Err(HearingError::NoNumber { at }),
-            None => Ok(Self { samples, rate }),
+        if let Some(at) = samples.iter().position(|sample| !sample.is_finite()) {
+            return Err(HearingError::NoNumber { at });
         }
+        let highest = samples
+            .iter()
+            .fold(0.0_f32, |high, sample| high.max(sample.abs()));
+        in_range("the highest sample", f64::from(highest), 0.0, HIGHEST)?;
+        Ok(Self { samples, rate })
     }
 
     /// The samples.

@@ -7,3 +7,4 @@ mod onsets_found;
 mod seams;
 mod strokes_fit;
 mod tones;
+mod whatever_comes;
