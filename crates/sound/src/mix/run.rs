@@ -1,0 +1,488 @@
+//! A mix being played or written.
+
+use std::collections::VecDeque;
+use std::f64::consts::PI;
+
+use super::dynamics::{Ducking, Follower, Pressing, STEP};
+use super::envelope::Envelope;
+use super::filter::Bands;
+use super::{Mix, MixColumn, Round, START_MARK_DB};
+use crate::decibel::amplitude;
+use crate::limiter::Limiter;
+use crate::{RATE, SoundError, SoundReader};
+
+/// Samples that are worked out together, on a grid that does not depend on who asks.
+const BLOCK: u64 = 1024;
+
+/// How far before a place a mix is begun that is asked for from its middle, so that filters,
+/// compressors and the limiter are as they would be. Unit: samples; ten seconds.
+pub const WARM_UP: u64 = 10 * RATE as u64;
+
+/// How loud something was since it was last asked.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Meter {
+    /// The highest sample.
+    pub peak: f64,
+    /// The root of the mean square.
+    pub rms: f64,
+}
+
+#[derive(Debug, Clone, Copy, Default)]
+struct Loudest {
+    peak: f64,
+    squares: f64,
+    count: u64,
+}
+
+impl Loudest {
+    fn hear(&mut self, sample: f64) {
+        self.peak = self.peak.max(sample.abs());
+        self.squares += sample * sample;
+        self.count += 1;
+    }
+
+    fn take(&mut self) -> Meter {
+        let now = std::mem::take(self);
+        let rms = match now.count {
+            0 => 0.0,
+            count => (now.squares / count as f64).sqrt(),
+        };
+        Meter {
+            peak: now.peak,
+            rms,
+        }
+    }
+}
+
+/// A cue laid to samples.
+#[derive(Debug)]
+struct LaidCue {
+    column: usize,
+    sound: usize,
+    start: i64,
+    /// Unit: samples.
+    length: u64,
+    first: u64,
+    last: u64,
+    round: Option<Round>,
+    envelope: Envelope,
+    sides: [f32; 2],
+}
+
+/// A column at work.
+#[derive(Debug)]
+struct Working {
+    bands: Vec<Bands>,
+    follower: Follower,
+    pressing: Option<Pressing>,
+    ducking: Option<(usize, Ducking)>,
+    /// The gain at the beginning and at the end of this step.
+    gain: (f64, f64),
+    fader: f64,
+    level_db: f64,
+    meter: Loudest,
+    buffer: Vec<f32>,
+}
+
+impl Working {
+    fn of(column: &MixColumn, channels: usize) -> Self {
+        let make_up = column.compressor.map_or(0.0, |press| press.make_up_db);
+        let gain = amplitude(make_up);
+        Self {
+            bands: vec![Bands::of(&column.equaliser); channels],
+            follower: Follower::default(),
+            pressing: column.compressor.map(Pressing::of),
+            ducking: column
+                .ducked
+                .map(|ducked| (ducked.under, Ducking::by(ducked.by_db))),
+            gain: (gain, gain),
+            fader: if column.silent {
+                0.0
+            } else {
+                amplitude(column.db)
+            },
+            level_db: -120.0,
+            meter: Loudest::default(),
+            buffer: vec![0.0; BLOCK as usize * channels],
+        }
+    }
+}
+
+/// A mix being played or written, block by block.
+pub struct MixRun {
+    mix: Mix,
+    readers: Vec<Box<dyn SoundReader>>,
+    cues: Vec<LaidCue>,
+    columns: Vec<Working>,
+    limiter: Limiter,
+    /// The next block to be worked out.
+    next_block: u64,
+    /// Samples that are worked out and not asked for yet, and the place of the first.
+    ready: VecDeque<f32>,
+    ready_at: i64,
+    stem: Option<usize>,
+    meter: Loudest,
+    scratch: Vec<f32>,
+    crossing: Vec<f32>,
+}
+
+impl std::fmt::Debug for MixRun {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("MixRun")
+            .field("mix", &self.mix)
+            .finish_non_exhaustive()
+    }
+}
+
+impl MixRun {
+    /// A mix with the sounds its cues name by their places. Cues of sounds that are not
+    /// there are silent.
+    #[must_use]
+    pub fn new(mix: Mix, readers: Vec<Box<dyn SoundReader>>) -> Self {
+        let channels = mix.channels.clamp(1, 2);
+        let mix = Mix { channels, ..mix };
+        let mut run = Self {
+            cues: laid(&mix, &readers),
+            columns: Vec::new(),
+            limiter: Limiter::new(mix.ceiling_db, channels),
+            next_block: 0,
+            ready: VecDeque::new(),
+            ready_at: 0,
+            stem: None,
+            meter: Loudest::default(),
+            scratch: Vec::new(),
+            crossing: Vec::new(),
+            mix,
+            readers,
+        };
+        run.begin_at(0);
+        run
+    }
+
+    /// One column of it alone, as it goes into the mix, before the ceiling is watched.
+    #[must_use]
+    pub fn stem(mut self, column: usize) -> Self {
+        self.stem = Some(column);
+        self.begin_at(0);
+        self
+    }
+
+    /// The mix.
+    #[must_use]
+    pub const fn mix(&self) -> &Mix {
+        &self.mix
+    }
+
+    /// 1 or 2.
+    #[must_use]
+    pub const fn channels(&self) -> usize {
+        self.mix.channels
+    }
+
+    /// How loud each column and the whole were since this was last asked.
+    pub fn meters(&mut self) -> (Vec<Meter>, Meter) {
+        let columns = self.columns.iter_mut().map(|column| column.meter.take());
+        (columns.collect(), self.meter.take())
+    }
+
+    /// What the limiter keeps back. Unit: samples.
+    fn delay(&self) -> u64 {
+        if self.stem.is_some() {
+            0
+        } else {
+            Limiter::delay() as u64
+        }
+    }
+
+    /// Everything as it is before the block in which a sample lies.
+    fn begin_at(&mut self, sample: u64) {
+        self.next_block = sample / BLOCK;
+        let channels = self.channels();
+        self.columns = self
+            .mix
+            .columns
+            .iter()
+            .map(|column| Working::of(column, channels))
+            .collect();
+        self.limiter = Limiter::new(self.mix.ceiling_db, channels);
+        self.ready.clear();
+        let at = i64::try_from(self.next_block * BLOCK).unwrap_or(i64::MAX);
+        self.ready_at = at - i64::try_from(self.delay()).unwrap_or(0);
+        self.meter = Loudest::default();
+    }
+
+    /// Fills `out` with the mix from a sample on, channels side by side; what lies behind
+    /// its end is silence. To go on where it stopped costs nothing; anywhere else it begins
+    /// [`WARM_UP`] before.
+    ///
+    /// # Errors
+    /// [`SoundError`] of a sound that cannot be read.
+    pub fn render(&mut self, first: u64, out: &mut [f32]) -> Result<(), SoundError> {
+        let channels = self.channels();
+        let wanted = i64::try_from(first).unwrap_or(i64::MAX);
+        let far = wanted - self.ready_at > i64::try_from(WARM_UP).unwrap_or(0) * 2;
+        if wanted < self.ready_at || far {
+            self.begin_at(first.saturating_sub(WARM_UP));
+        }
+        let end = self.mix.samples();
+        for (nth, frame) in out.chunks_mut(channels).enumerate() {
+            let at = wanted + nth as i64;
+            if at.unsigned_abs() >= end {
+                frame.fill(0.0);
+                continue;
+            }
+            while self.ready_at < at || self.ready.is_empty() {
+                if self.ready.is_empty() {
+                    self.block()?;
+                    continue;
+                }
+                let skip = usize::try_from(at - self.ready_at).unwrap_or(usize::MAX);
+                let skip = skip.min(self.ready.len() / channels);
+                self.ready.drain(..skip * channels);
+                self.ready_at += skip as i64;
+            }
+            for sample in frame {
+                *sample = self.ready.pop_front().unwrap_or(0.0);
+            }
+            self.ready_at += 1;
+        }
+        Ok(())
+    }
+
+    /// Works the next block out.
+    fn block(&mut self) -> Result<(), SoundError> {
+        let channels = self.channels();
+        let from = self.next_block * BLOCK;
+        self.next_block += 1;
+        for column in &mut self.columns {
+            column.buffer.fill(0.0);
+        }
+        for nth in 0..self.cues.len() {
+            self.cue(nth, from)?;
+        }
+        let whole = amplitude(self.mix.db);
+        for step in 0..BLOCK / STEP {
+            let levels: Vec<f64> = self.columns.iter().map(|column| column.level_db).collect();
+            let range = (step * STEP) as usize * channels..((step + 1) * STEP) as usize * channels;
+            for column in &mut self.columns {
+                worked(column, range.clone(), channels, &levels);
+            }
+            for place in range.step_by(channels) {
+                let at = from + (place / channels) as u64;
+                let mut sample = [0.0_f32; 2];
+                for (side, out) in sample.iter_mut().take(channels).enumerate() {
+                    *out = self.summed(place + side, at, whole);
+                }
+                let sample = if self.stem.is_some() {
+                    sample
+                } else {
+                    self.limiter.pass(sample)
+                };
+                for out in sample.iter().take(channels) {
+                    self.meter.hear(f64::from(*out));
+                    self.ready.push_back(*out);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// What all columns, or the one that is wanted, come to at a place of the block.
+    fn summed(&self, place: usize, at: u64, whole: f64) -> f32 {
+        if let Some(stem) = self.stem {
+            let column = self.columns.get(stem);
+            let alone = column.map_or(0.0, |column| f64::from(column.buffer[place]));
+            return (alone * whole) as f32;
+        }
+        let all: f64 = self
+            .columns
+            .iter()
+            .map(|column| f64::from(column.buffer[place]))
+            .sum();
+        (all * whole + self.start_mark(at)) as f32
+    }
+
+    /// The start mark at a sample.
+    fn start_mark(&self, at: u64) -> f64 {
+        let Some(before) = self
+            .mix
+            .start_mark
+            .filter(|n| (1..=self.mix.leader).contains(n))
+        else {
+            return 0.0;
+        };
+        let first = self.mix.sample_of(-i64::from(before));
+        let last = self.mix.sample_of(1 - i64::from(before));
+        let at = i64::try_from(at).unwrap_or(i64::MAX);
+        if at < first || at >= last {
+            return 0.0;
+        }
+        let turn = 2.0 * PI * 1000.0 * (at - first) as f64 / f64::from(RATE);
+        amplitude(START_MARK_DB) * turn.sin()
+    }
+
+    /// Adds what a cue has in the block that begins at a sample.
+    fn cue(&mut self, nth: usize, from: u64) -> Result<(), SoundError> {
+        let cue = &self.cues[nth];
+        let begin = i64::try_from(from).unwrap_or(i64::MAX);
+        let start = cue.start.max(begin);
+        let cue_end = cue
+            .start
+            .saturating_add(i64::try_from(cue.length).unwrap_or(i64::MAX));
+        let end = cue_end.min(begin + BLOCK as i64);
+        if start >= end {
+            return Ok(());
+        }
+        let count = usize::try_from(end - start).unwrap_or(0);
+        let into = u64::try_from(start - cue.start).unwrap_or(0);
+        let reader = &mut self.readers[cue.sound];
+        let own = reader.channels();
+        self.scratch.resize(count * own, 0.0);
+        played(
+            cue,
+            reader.as_mut(),
+            into,
+            &mut self.scratch,
+            &mut self.crossing,
+        )?;
+        cue.envelope.lay_upon(into, &mut self.scratch, own);
+        let channels = self.mix.channels;
+        let offset = usize::try_from(start - begin).unwrap_or(0) * channels;
+        let buffer = &mut self.columns[cue.column].buffer[offset..];
+        let both = self.scratch.chunks(own).zip(buffer.chunks_mut(channels));
+        for (sound, out) in both {
+            let (left, right) = (sound[0], sound[own - 1]);
+            match out {
+                [one] => *one += f32::midpoint(left, right),
+                [a, b] => {
+                    *a += left * cue.sides[0];
+                    *b += right * cue.sides[1];
+                }
+                _ => {}
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Cues laid to samples; what plays nothing is left out.
+fn laid(mix: &Mix, readers: &[Box<dyn SoundReader>]) -> Vec<LaidCue> {
+    let one = |cue: &super::MixCue| {
+        let reader = readers.get(cue.sound)?;
+        let start = mix.sample_of(cue.at);
+        let end = mix.sample_of(cue.at + i64::from(cue.frames));
+        let length = u64::try_from(end - start).ok()?;
+        let last = cue.last.min(reader.length());
+        let there = last.checked_sub(cue.first)?;
+        let cut_off = cue.round.is_some() || there > length || last < reader.length();
+        if cue.column >= mix.columns.len() || length == 0 {
+            return None;
+        }
+        let heard = if cue.round.is_some() {
+            length
+        } else {
+            length.min(there)
+        };
+        let side = |toward: f64| (1.0 - toward.clamp(0.0, 1.0)) as f32;
+        Some(LaidCue {
+            column: cue.column,
+            sound: cue.sound,
+            start,
+            length: heard,
+            first: cue.first,
+            last,
+            round: cue
+                .round
+                .filter(|round| round.from < round.to && round.to <= reader.length()),
+            envelope: Envelope::of(mix, cue, length, heard, cut_off),
+            sides: [side(cue.balance), side(-cue.balance)],
+        })
+    };
+    mix.cues.iter().filter_map(one).collect()
+}
+
+/// The sound of a cue from so far into it, round and round where it does.
+fn played(
+    cue: &LaidCue,
+    reader: &mut dyn SoundReader,
+    into: u64,
+    out: &mut [f32],
+    crossing: &mut Vec<f32>,
+) -> Result<(), SoundError> {
+    let channels = reader.channels();
+    let Some(round) = cue.round else {
+        reader.read(cue.first + into, out)?;
+        let left = usize::try_from(cue.last.saturating_sub(cue.first + into)).unwrap_or(usize::MAX);
+        if let Some(behind) = out.get_mut(left.saturating_mul(channels)..) {
+            behind.fill(0.0);
+        }
+        return Ok(());
+    };
+    let period = round.to - round.from;
+    let mut done = 0;
+    while done < out.len() {
+        let straight = cue.first + into + (done / channels) as u64;
+        let at = match straight.checked_sub(round.to) {
+            None => straight,
+            Some(over) => round.from + over % period,
+        };
+        let left = usize::try_from(round.to - at).unwrap_or(usize::MAX);
+        let count = left.min((out.len() - done) / channels);
+        let part = &mut out[done..done + count * channels];
+        reader.read(at, part)?;
+        let crossed = round.crossed.min(round.from).min(period);
+        let begins = round.to - crossed;
+        if crossed > 0 && at + count as u64 > begins {
+            crossing.resize(part.len(), 0.0);
+            // What is heard as well lies a whole round earlier.
+            let earlier = at.max(begins) - period;
+            let skip = usize::try_from(begins.saturating_sub(at)).unwrap_or(0) * channels;
+            let both = &mut crossing[skip..];
+            reader.read(earlier, both)?;
+            for (nth, place) in (skip..part.len()).step_by(channels).enumerate() {
+                let way = (at.max(begins) - begins + nth as u64) as f64 / crossed as f64;
+                let (comes, goes) = (way * PI / 2.0).sin_cos();
+                for side in place..place + channels {
+                    let mixed = f64::from(part[side]) * goes + f64::from(crossing[side]) * comes;
+                    part[side] = mixed as f32;
+                }
+            }
+        }
+        done += count * channels;
+    }
+    Ok(())
+}
+
+/// A column worked through one step.
+fn worked(column: &mut Working, range: std::ops::Range<usize>, channels: usize, levels: &[f64]) {
+    let (now, next) = column.gain;
+    let slow = column.pressing.is_some() || column.ducking.is_some();
+    let filtered = !column.bands[0].is_empty();
+    for (nth, frame) in column.buffer[range].chunks_mut(channels).enumerate() {
+        let gain = now + (next - now) * nth as f64 / STEP as f64;
+        let mut loudest = 0.0_f64;
+        for (sample, bands) in frame.iter_mut().zip(&mut column.bands) {
+            let mut x = f64::from(*sample);
+            if filtered {
+                x = bands.pass(x);
+            }
+            loudest = loudest.max(x.abs());
+            let y = x * gain * column.fader;
+            column.meter.hear(y);
+            *sample = y as f32;
+        }
+        column.follower.hear(loudest);
+    }
+    column.level_db = column.follower.step();
+    if !slow {
+        return;
+    }
+    let mut db = 0.0;
+    if let Some(pressing) = &mut column.pressing {
+        db += pressing.step(column.level_db);
+    }
+    if let Some((under, ducking)) = &mut column.ducking {
+        db += ducking.step(levels.get(*under).copied().unwrap_or(-120.0));
+    }
+    column.gain = (next, 10_f64.powf(db / 20.0));
+}
