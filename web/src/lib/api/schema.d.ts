@@ -796,6 +796,63 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/recordings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recordings that are being made or were left half, as by a crash. */
+        get: operations["recordings"];
+        put?: never;
+        /** Begins a recording. */
+        post: operations["begin_recording"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/recordings/{recording}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Keeps samples of a recording: 32-bit floating point, least byte first, channels in turn.
+         *     They are on the disk when this is answered; sent again, they are written again in the
+         *     same place.
+         */
+        post: operations["keep_recorded"];
+        /** Throws a recording away that is not a sound of the film. */
+        delete: operations["throw_recording_away"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/recordings/{recording}/done": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Makes a recording a sound of the film; asked again, it says the same. */
+        post: operations["finish_recording"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/redo": {
         parameters: {
             query?: never;
@@ -3262,6 +3319,8 @@ export interface components {
             looped: boolean;
             /** @description What it is, as the chart says it. */
             name: string;
+            /** @description The user's note. */
+            note: string;
             /**
              * Format: int64
              * @description The sound; nothing for one that is made by hand while the mix runs.
@@ -3913,6 +3972,15 @@ export interface components {
              * @description Its length. Unit: frames.
              */
             frames: number;
+        };
+        /** @description How a recording is finished. */
+        FinishRecording: {
+            /**
+             * Format: int64
+             * @description How far into it the frame is heard that it was recorded from: the count-in and how
+             *     late the machine is. Unit: samples.
+             */
+            offset: number;
         };
         /** @description A floor plan under its number in the store. */
         FloorPlanDocument: {
@@ -4746,6 +4814,14 @@ export interface components {
             undo?: string | null;
             /** @description What was done, in words. */
             words: string;
+        };
+        /** @description What is kept of a recording. */
+        KeptSamplesDocument: {
+            /**
+             * Format: int64
+             * @description Samples of each channel.
+             */
+            samples: number;
         };
         /** @description Where a cue stood when it was last laid. */
         LaidWords: {
@@ -6024,6 +6100,63 @@ export interface components {
              * @description Frames beyond them.
              */
             rest: number;
+        };
+        /** @description A recording that has become a sound of the film. */
+        RecordedDocument: {
+            /**
+             * Format: int64
+             * @description Where in it the first frame is heard that it was recorded to: the `from` of its cue.
+             */
+            from: number;
+            /**
+             * Format: int64
+             * @description The number of the sound.
+             */
+            id: number;
+            /**
+             * Format: int32
+             * @description Its highest sample. Unit: tenths of a decibel below full scale; nothing: silence.
+             */
+            peak?: number | null;
+            /**
+             * Format: int64
+             * @description How long it is. Unit: samples of each channel.
+             */
+            samples: number;
+        };
+        /** @description A recording that is being made, or that was left half. */
+        RecordingDocument: {
+            /** @description What it was begun with. */
+            about: components["schemas"]["RecordingWords"];
+            /** @description Its name in addresses. */
+            recording: string;
+            /**
+             * Format: int64
+             * @description What is kept of it. Unit: samples of each channel.
+             */
+            samples: number;
+        };
+        /** @description What a recording is begun with. */
+        RecordingWords: {
+            /**
+             * Format: int64
+             * @description From which running frame on the picture ran.
+             */
+            at: number;
+            /**
+             * Format: int32
+             * @description 1 or 2.
+             */
+            channels: number;
+            /** @description To which version it was recorded; empty when to none. */
+            cut: string;
+            /** @description What is recorded: voice, pass 2. */
+            name: string;
+            /**
+             * Format: int32
+             * @description Samples a second, as the microphone gives them.
+             */
+            rate: number;
         };
         /** @description A reel that could be used. */
         ReelChoiceDocument: {
@@ -10396,6 +10529,169 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PlanDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    recordings: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecordingDocument"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    begin_recording: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordingWords"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecordingDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    keep_recorded: {
+        parameters: {
+            query: {
+                /** @description The sample of each channel that the first of them is. */
+                at: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+                recording: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptSamplesDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    throw_recording_away: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                recording: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecordingDocument"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    finish_recording: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                recording: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FinishRecording"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecordedDocument"];
                 };
             };
             default: {

@@ -30,7 +30,7 @@ async function opened() {
   return { desk, room };
 }
 /** The cues that were asked to be kept, in order. */
-const kept = (desk: PretendDubDesk): { id: number | null | undefined; cue: CueWords }[] =>
+const kept = (desk: PretendDubDesk): { id?: number | null; cue: CueWords }[] =>
   desk.changes.flatMap(({ change: { id, to } }) =>
     to.what === 'cue' ? [{ id: id ?? null, cue: to.cue }] : to.what === 'cues' ? to.cues : [],
   );

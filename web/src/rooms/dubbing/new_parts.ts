@@ -37,6 +37,7 @@ export function blankCue(column: number, start: Anchor, sound: number | null): C
     fade_out: NO_FADE,
     balance: 0,
     stroke: false,
+    note: '',
     laid: null,
     left: false,
   };
