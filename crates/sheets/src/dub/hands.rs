@@ -22,7 +22,7 @@ pub struct HandScore {
 }
 
 /// One move of a fader.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct HandMove {
     /// What is done, such as `river down`.
     pub what: String,

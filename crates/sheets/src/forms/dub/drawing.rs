@@ -126,7 +126,7 @@ impl Lettering {
         let letter = self.size * if self.figures { 0.155 } else { 0.185 };
         let in_a_line = (self.wide / letter).floor().max(1.0);
         let lines = (self.words.chars().count() as f64 / in_a_line).ceil();
-        lines.max(1.0) * self.size * 0.42 + 0.4
+        lines.max(1.0) * self.size * 0.37 + 0.5
     }
 }
 

@@ -110,10 +110,10 @@ fn furniture(score: &HandScore) -> FormRecord {
 
 fn row(score: &HandScore, one: &HandMove) -> Vec<String> {
     let long = one.to.saturating_sub(one.from);
-    let level = |level: Option<f64>| {
-        level.map_or("silent".to_owned(), |db| {
-            format!("{db:+.0}").replace('-', "−")
-        })
+    let level = |level: Option<f64>| match level {
+        None => "silent".to_owned(),
+        Some(db) if db.abs() < 0.5 => "0".to_owned(),
+        Some(db) => format!("{db:+.0}").replace('-', "−"),
     };
     vec![
         words::plain(&one.what),
@@ -166,7 +166,8 @@ fn drawing(score: &HandScore, faders: &[String], measure: &Measure) -> Drawing {
 }
 
 fn feet(drawing: &mut Drawing, measure: &Measure) {
-    for foot in measure.from / measure.per_foot..measure.to / measure.per_foot {
+    let last = (measure.to - 1).div_euclid(measure.per_foot);
+    for foot in measure.from / measure.per_foot..=last {
         let y = measure.y(foot * measure.per_foot);
         drawing.line([0.0, y], [WIDE, y], Pen::Grid);
         let number = format!("{} ft", frame_words(foot));

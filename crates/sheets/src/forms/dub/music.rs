@@ -69,6 +69,7 @@ fn record(list: &MusicList) -> ListRecord {
     ];
     form.foot =
         vec!["Keep every letter with this list: what is not in writing is not agreed.".to_owned()];
+    form.got = "What this list is";
     form.assumptions = vec![NOT_ADVICE.to_owned()];
     let said = list
         .rows
@@ -81,11 +82,11 @@ fn record(list: &MusicList) -> ListRecord {
         before: Vec::new(),
         columns: vec![
             ColumnRecord::words("title, written by, played by", 0.0),
-            ColumnRecord::words("recording", 36.0),
-            ColumnRecord::words("heard in the film", 32.0),
-            ColumnRecord::words("the work", 25.0),
-            ColumnRecord::words("the recording", 25.0),
-            ColumnRecord::words("agreed", 34.0),
+            ColumnRecord::words("recording", 30.0),
+            ColumnRecord::words("heard in the film", 30.0),
+            ColumnRecord::words("the work", 29.0),
+            ColumnRecord::words("the recording", 29.0),
+            ColumnRecord::words("agreed", 30.0),
         ],
         rows: list.rows.iter().map(|one| row(list, one)).collect(),
         none: "No music is laid yet.",
@@ -96,7 +97,7 @@ fn record(list: &MusicList) -> ListRecord {
 
 fn row(list: &MusicList, row: &MusicRow) -> Vec<Cell> {
     let by = |what: &str, who: &str| match words::plain(who).as_str() {
-        "" => format!("{what} …………………"),
+        "" => format!("{what} …………"),
         who => format!("{what} {who}"),
     };
     let used = row.used.iter().map(|(from, to)| {

@@ -1,9 +1,8 @@
 //! Where joins are heard.
 
-use super::super::drawing::{Drawing, Lettering, Pen, Place};
+use super::super::drawing::{Drawing, Pen, Place};
 use super::measure::{Lanes, Measure};
 use crate::dub::{DubEcho, DubbingChart};
-use crate::words;
 
 pub(super) fn draw(drawing: &mut Drawing, lanes: &Lanes, chart: &DubbingChart, measure: &Measure) {
     for echo in &chart.echoes {
@@ -12,7 +11,7 @@ pub(super) fn draw(drawing: &mut Drawing, lanes: &Lanes, chart: &DubbingChart, m
 }
 
 /// A dotted line from the join down to where it is heard: as far as the shots where it lies
-/// on nothing, as far as its column where a cue is near, with its thump there.
+/// on nothing, as far as its column where a cue is near; what is said of it stands with the cue.
 fn one(drawing: &mut Drawing, lanes: &Lanes, echo: &DubEcho, measure: &Measure) {
     let (join, heard) = (i64::from(echo.join_at), i64::from(echo.heard_at));
     if !measure.meets(join.min(heard), join.max(heard) + 1) {
@@ -41,20 +40,6 @@ fn one(drawing: &mut Drawing, lanes: &Lanes, echo: &DubEcho, measure: &Measure) 
     }
     if measure.holds(heard) {
         thump(drawing, [to, measure.y(heard)], column.is_some());
-    }
-    let (Some((_, said)), Some((x, wide))) = (&echo.near, column) else {
-        return;
-    };
-    if measure.holds(heard) {
-        let said = words::short(&words::plain(said), 90);
-        let said = Lettering::new([x + 0.8, 0.0], wide - 1.6, 9.0, said).on_white();
-        let high = said.about_high();
-        let y = (measure.y(heard) - high - 4.6).max(super::TOP);
-        drawing.words(Lettering {
-            at: [x + 0.8, y],
-            ..said
-        });
-        drawing.line([x + 0.5, y], [x + 0.5, measure.y(heard)], Pen::Bold);
     }
 }
 

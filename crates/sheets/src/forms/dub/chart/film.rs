@@ -139,19 +139,23 @@ fn said(drawing: &mut Drawing, lanes: &Lanes, shot: &DubShot, measure: &Measure)
     let action = words::plain(&shot.action);
     let lettering = Lettering::new(
         [x + indent, y],
-        wide - indent - 0.6,
+        wide - indent - 1.6,
         if high < 4.6 { 8.0 } else { 9.5 },
         action,
     );
     let long = lettering.about_high();
     let used = long.min(room);
-    drawing.words(lettering.cut_at(room.max(2.6)));
+    drawing.words(lettering.on_white().cut_at(room.max(2.6)));
     if room > used + 3.4 {
         let from = match begins {
             true => format!("from {}", words::count(shot.from)),
             false => format!("goes on from {}", words::count(shot.from)),
         };
         let at = [x + indent, y + used + 0.3];
-        drawing.words(Lettering::new(at, wide - indent, 9.0, from).figures());
+        drawing.words(
+            Lettering::new(at, wide - indent - 1.4, 9.0, from)
+                .figures()
+                .on_white(),
+        );
     }
 }

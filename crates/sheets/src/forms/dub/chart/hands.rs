@@ -3,6 +3,7 @@
 use super::super::drawing::{Drawing, Fill, Lettering, Pen};
 use super::measure::{Lane, Measure};
 use crate::dub::HandMove;
+use crate::words;
 
 /// A bar and the space behind it. Unit: mm.
 const BAR: f64 = 2.6;
@@ -88,13 +89,25 @@ pub(super) fn draw(
         };
         let at = [x + 0.8 + lane as f64 * STEP, top];
         drawing.rectangle(at, [BAR, high], Pen::Plain, fill);
+        let alone = moves
+            .iter()
+            .all(|other| other.from >= one.to || other.to <= one.from || other == one);
+        if alone && measure.holds(i64::from(one.from)) {
+            let what = words::short(&words::plain(&one.what), 24);
+            let at = [x + 1.2 + STEP, top];
+            drawing.words(Lettering::new(at, wide - STEP - 2.4, 9.0, what).on_white());
+        }
     }
     for crowd in crowds {
         if measure.holds(i64::from(crowd.from)) {
-            let words = format!("{} at once", crowd.most);
-            let y = (measure.y_kept(i64::from(crowd.to)) + 0.4).min(measure.bottom - 4.0);
+            let said = format!("{} at once", crowd.most);
+            let last = moves
+                .iter()
+                .filter(|one| one.from < crowd.to && one.to > crowd.from);
+            let last = last.map(|one| one.to).max().unwrap_or(crowd.to);
+            let y = (measure.y_kept(i64::from(last)) + 0.5).min(measure.bottom - 4.0);
             drawing.words(
-                Lettering::new([x + 0.6, y], wide - 1.0, 9.5, words)
+                Lettering::new([x + 0.6, y], wide - 2.0, 9.5, said)
                     .bold()
                     .on_white(),
             );

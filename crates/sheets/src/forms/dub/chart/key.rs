@@ -43,13 +43,16 @@ pub(super) fn key() -> Drawing {
     drawing.hatch(&wedge, 1.1, true);
     drawing.shape(wedge.to_vec(), Pen::Plain, Fill::None);
     drawing.words(Lettering::new([11.0, 7.0], 24.0, 10.0, "a fade"));
+    let may = vec![[82.0, 7.0], [87.2, 7.0], [84.6, 9.9]];
+    drawing.shape(may, Pen::Dashed, Fill::None);
+    drawing.words(Lettering::new([88.8, 7.0], 26.0, 10.0, "a place for it"));
     let drop = vec![[40.0, 7.0], [45.2, 7.0], [42.6, 9.9]];
     drawing.shape(drop, Pen::Plain, Fill::Black);
     drawing.words(Lettering::new(
         [47.0, 7.0],
         50.0,
         10.0,
-        "a short sound, its frame at the point",
+        "its point is its frame",
     ));
     let gone = [[116.0, 7.0], [124.0, 7.0], [124.0, 10.6], [116.0, 10.6]];
     drawing.hatch(&gone, 1.8, false);

@@ -6,7 +6,7 @@ use super::room;
 use crate::dub::DubbingChart;
 
 /// How wide the drawing is: both papers have it. Unit: mm.
-pub(in crate::forms::dub) const WIDE: f64 = 188.0;
+pub(in crate::forms::dub) const WIDE: f64 = 190.0;
 /// Where the film begins under the heads. Unit: mm.
 pub(in crate::forms::dub) const TOP: f64 = 11.0;
 /// The columns that are always there. Unit: mm.
@@ -14,6 +14,8 @@ const RUNNING: f64 = 15.0;
 const FILM: f64 = 15.0;
 const SHOT: f64 = 32.0;
 const HANDS: f64 = 19.0;
+/// Room behind the end, for what is written there. Unit: mm.
+const BEHIND: f64 = 8.0;
 /// Before the first picture, at most so many feet are drawn.
 const FEET_BEFORE: i64 = 10;
 
@@ -70,21 +72,20 @@ pub(in crate::forms::dub) fn sheets_of(
 ) -> Vec<Measure> {
     let per_foot = i64::from(gauge.spec().frames_per_foot);
     let first = from.div_euclid(per_foot);
-    let last = (to + per_foot - 1).div_euclid(per_foot).max(first + 1);
     let mm = (high - TOP - 1.0) / (feet * per_foot) as f64;
+    let end = to.max(first * per_foot + 1) + (BEHIND / mm).ceil() as i64;
     let one = |nth: i64| {
-        let begin = first + nth * feet;
-        // A foot is kept free behind the end, for what is written there.
-        let end = (begin + feet).min(last + 1);
+        let begin = (first + nth * feet) * per_foot;
+        let end = (begin + feet * per_foot).min(end);
         Measure {
-            from: begin * per_foot,
-            to: end * per_foot,
+            from: begin,
+            to: end,
             per_foot,
             mm,
-            bottom: TOP + ((end - begin) * per_foot) as f64 * mm,
+            bottom: TOP + (end - begin) as f64 * mm,
         }
     };
-    let sheets = (last - first + feet - 1) / feet;
+    let sheets = (end - first * per_foot + feet * per_foot - 1) / (feet * per_foot);
     (0..sheets).map(one).collect()
 }
 

@@ -74,8 +74,8 @@ pub(super) struct DrawnRecord {
 /// How high the drawings of a sheet may be. Unit: mm.
 pub(super) const fn room(paper: Paper) -> f64 {
     match paper {
-        Paper::A4 => 226.0,
-        Paper::Letter => 208.0,
+        Paper::A4 => 248.0,
+        Paper::Letter => 230.0,
     }
 }
 
@@ -83,13 +83,13 @@ fn furniture(chart: &DubbingChart) -> FormRecord {
     let mut form = dub_form(&chart.head, FORM, "time runs down the page", &["hearing"]);
     let speed = speed_words(chart.true_speed);
     let measured = match chart.is_measured {
-        true => format!("true speed {speed} f/s"),
+        true => format!("truly {speed}"),
         false => "projector not measured".to_owned(),
     };
     let lead = chart.lead.map(|lead| match lead {
         0 => "sound beside its picture".to_owned(),
-        ahead if ahead > 0 => format!("sound {ahead} frames ahead"),
-        behind => format!("sound {} frames behind", behind.unsigned_abs()),
+        ahead if ahead > 0 => format!("sound lead {ahead}"),
+        behind => format!("sound lag {}", behind.unsigned_abs()),
     });
     let further = lead.map_or(String::new(), |lead| format!(", {lead}"));
     form.facts = format!("{}, {measured}{further}", form.facts);
@@ -146,11 +146,18 @@ fn drawing(chart: &DubbingChart, shots: &[Vec<film::Taken>], measure: &Measure) 
     let lanes = Lanes::of(chart);
     let mut drawing = Drawing::new(WIDE, measure.bottom + 1.0);
     grid(&mut drawing, &lanes, chart, measure);
+    end_of_film(&mut drawing, &lanes, chart, measure);
+    echoes::draw(&mut drawing, &lanes, chart, measure);
     film::draw(&mut drawing, &lanes, chart, shots, measure);
     for (nth, column) in chart.columns.iter().take(DubbingChart::COLUMNS).enumerate() {
-        cues::draw(&mut drawing, lanes.columns[nth], column, chart, measure);
+        cues::draw(
+            &mut drawing,
+            (nth, lanes.columns[nth]),
+            column,
+            chart,
+            measure,
+        );
     }
-    echoes::draw(&mut drawing, &lanes, chart, measure);
     hands::draw(
         &mut drawing,
         lanes.hands,
@@ -158,7 +165,6 @@ fn drawing(chart: &DubbingChart, shots: &[Vec<film::Taken>], measure: &Measure) 
         chart.hands,
         measure,
     );
-    end_of_film(&mut drawing, chart, measure);
     drawing
 }
 
@@ -170,7 +176,7 @@ fn grid(drawing: &mut Drawing, lanes: &Lanes, chart: &DubbingChart, measure: &Me
         drawing.words(Lettering::new([x + 0.8, 1.4], wide - 1.0, 10.0, name).bold());
     }
     drawing.line([0.0, 6.6], [WIDE, 6.6], Pen::Bold);
-    feet(drawing, lanes, measure);
+    feet(drawing, lanes, chart, measure);
     for x in lanes.rules() {
         drawing.line([x, 6.6], [x, measure.bottom], Pen::Thin);
     }
@@ -178,10 +184,11 @@ fn grid(drawing: &mut Drawing, lanes: &Lanes, chart: &DubbingChart, measure: &Me
 }
 
 /// A line a foot with its number, a tick for each eighth.
-fn feet(drawing: &mut Drawing, lanes: &Lanes, measure: &Measure) {
+fn feet(drawing: &mut Drawing, lanes: &Lanes, chart: &DubbingChart, measure: &Measure) {
     let (left, wide) = lanes.running;
     let first = measure.from.div_euclid(measure.per_foot);
-    let last = measure.to.div_euclid(measure.per_foot);
+    let end = measure.to.min(i64::from(chart.frames));
+    let last = end.div_euclid(measure.per_foot);
     for foot in first..=last {
         let frame = foot * measure.per_foot;
         if !measure.holds(frame) {
@@ -201,7 +208,7 @@ fn feet(drawing: &mut Drawing, lanes: &Lanes, measure: &Measure) {
         for eighth in 1..8 {
             let frame = frame as f64 + measure.per_foot as f64 * f64::from(eighth) / 8.0;
             let y = measure.y_of(frame);
-            if y < measure.bottom {
+            if y < measure.bottom && frame < f64::from(chart.frames) {
                 let long = if eighth == 4 { 2.6 } else { 1.4 };
                 drawing.line([left + wide - long, y], [left + wide, y], Pen::Thin);
             }
@@ -210,7 +217,7 @@ fn feet(drawing: &mut Drawing, lanes: &Lanes, measure: &Measure) {
 }
 
 /// Where the film is over.
-fn end_of_film(drawing: &mut Drawing, chart: &DubbingChart, measure: &Measure) {
+fn end_of_film(drawing: &mut Drawing, lanes: &Lanes, chart: &DubbingChart, measure: &Measure) {
     let end = i64::from(chart.frames);
     if end > measure.from && end <= measure.to {
         let y = measure.y(end);
@@ -219,7 +226,7 @@ fn end_of_film(drawing: &mut Drawing, chart: &DubbingChart, measure: &Measure) {
         }
         let words = format!("end of film, {}", words::count(chart.frames));
         drawing.words(
-            Lettering::new([0.6, y + 1.6], 60.0, 10.0, words)
+            Lettering::new([lanes.shot.0 + 0.8, y + 1.6], 60.0, 10.0, words)
                 .bold()
                 .on_white(),
         );
