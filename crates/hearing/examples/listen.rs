@@ -1,11 +1,11 @@
 //! Says what is heard in a file of raw samples (32-bit floats, one channel,
-//! lowest byte first): `listen FILE RATE [loop]` prints onsets, tempo and beats
+//! lowest byte first): `listen FILE RATE [loop|seam]` prints onsets, tempo and beats
 //! as JSON, to be laid beside what another ear says.
 
 use std::error::Error;
 use std::io::Write;
 
-use onestrand_hearing::{Beats, Heard, beats, loop_beats, onsets};
+use onestrand_hearing::{Beats, Heard, LoopWish, beats, best_seam, loop_beats, onsets};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let words: Vec<String> = std::env::args().collect();
@@ -22,6 +22,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     if words.get(3).is_some_and(|word| word == "loop") {
         let (bpm, beats) = loop_beats(heard, slowest, fastest)?;
         writeln!(out, "{{\"bpm\":{bpm},\"beats\":{beats}}}")?;
+        return Ok(());
+    }
+    if words.get(3).is_some_and(|word| word == "seam") {
+        let least = (heard.seconds() / 2.5).max(1.0);
+        let fade = (least / 8.0).min(1.0);
+        writeln!(out, "{:?}", best_seam(heard, LoopWish { least, fade })?)?;
         return Ok(());
     }
     let found: Vec<f64> = onsets(heard)?.iter().map(|one| one.seconds).collect();

@@ -4,6 +4,7 @@ mod beats_found;
 mod laid;
 mod made;
 mod onsets_found;
+mod real_sounds;
 mod seams;
 mod strokes_fit;
 mod tones;
