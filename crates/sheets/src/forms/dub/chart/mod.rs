@@ -5,6 +5,7 @@ mod echoes;
 mod film;
 mod hands;
 mod key;
+mod labels;
 mod measure;
 
 use onestrand_typeset::Printed;
