@@ -20,7 +20,7 @@ mod work;
 
 pub(crate) use camera::*;
 pub(crate) use cuts::*;
-pub(crate) use dub::{Cue, Projector, ProjectorTimings, Tape};
+pub(crate) use dub::{Cue, CueSheets, Projector, ProjectorTimings, Tape};
 pub(crate) use in_the_hand::*;
 pub(crate) use new_production::*;
 pub(crate) use reel_plan::*;

@@ -23,6 +23,7 @@ mod demo;
 mod demo_titles;
 mod demo_transfers;
 mod dub;
+mod dub_sheets;
 mod edge_numbers;
 mod error;
 mod exchange;
@@ -132,9 +133,13 @@ pub use demo::{
 };
 pub use demo_titles::write_example_titles;
 pub use dub::{
-    CountDocument, CueChanged, CueListed, CuesImported, DubChange, DubChangeKind,
-    PredictedDocument, ProjectorDocument, TapeDocument, cue_list, cues_csv, dub_document,
-    import_cues, projector_of_timings, tape_of_timings, version_for_sound,
+    CaptionsDocument, CountDocument, CueChanged, CueListed, CuesImported, DubChange, DubChangeKind,
+    PredictedDocument, ProjectorDocument, TapeDocument, captions, cue_list, cues_csv, dub_document,
+    import_cues, projector_of_timings, tape_of_timings, version_for_sound, write_captions,
+};
+pub use dub_sheets::{
+    DubSheetName, DubSheetsAsked, DubSheetsDocument, DubSheetsToPrint, dub_sheets,
+    gather_dub_sheets, timings_form,
 };
 pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};

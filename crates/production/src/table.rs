@@ -31,6 +31,15 @@ impl Table {
     /// all is an error.
     pub(crate) fn read(path: &Path, wanted: &[&str]) -> Result<Self, ProductionError> {
         let bytes = std::fs::read(path).map_err(crate::error::file("read", path))?;
+        Self::wanting(path, bytes, wanted)
+    }
+
+    /// Reads a form that is at hand; the path is only its name. As [`Table::read`].
+    pub(crate) fn wanting(
+        path: &Path,
+        bytes: Vec<u8>,
+        wanted: &[&str],
+    ) -> Result<Self, ProductionError> {
         let mut table = Self::of(path, bytes)?;
         if table.header.iter().all(String::is_empty) {
             let text = format!(

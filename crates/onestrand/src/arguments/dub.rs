@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand};
 
+use super::Paper;
+
 /// Cues: sounds at their places.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Cue {
@@ -34,6 +36,46 @@ pub(crate) enum Cue {
         #[arg(long)]
         cut: Option<String>,
     },
+    /// The paper of the dub: chart, effects list, hand score, mix log, tape table, music and
+    /// rights. Lists are written as CSV too.
+    Sheets(CueSheets),
+    /// What the cues say, as captions (WebVTT) at the speed of the mix, from the first
+    /// picture on.
+    Captions {
+        /// The production.
+        dir: PathBuf,
+        /// The version; the newest when not said.
+        #[arg(long)]
+        cut: Option<String>,
+        /// The file to write; to the screen when not said.
+        #[arg(long, value_name = "FILE")]
+        out: Option<PathBuf>,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CueSheets {
+    /// The production's folder.
+    pub(crate) dir: PathBuf,
+    /// The version; the newest when not said.
+    #[arg(long)]
+    pub(crate) cut: Option<String>,
+    /// The folder to print into.
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: PathBuf,
+    /// Only this one: dubbing-chart, effects-list, hand-score, mix-log, tape-table or
+    /// music-list.
+    #[arg(long, value_name = "SHEET")]
+    pub(crate) only: Option<String>,
+    /// Timings of the tape's counter for the tape table: a form count,seconds.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) timings: Option<PathBuf>,
+    /// The machine and the tape, to stand on the tape table.
+    #[arg(long, value_name = "WORDS", default_value = "")]
+    pub(crate) tape: String,
+    /// The paper.
+    #[arg(long, value_enum, default_value_t = Paper::A4)]
+    pub(crate) paper: Paper,
 }
 
 /// The projector.

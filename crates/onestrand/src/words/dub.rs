@@ -1,7 +1,9 @@
 //! Sound in words.
 
 use onestrand_production::documents::CueStateWord;
-use onestrand_production::{CueListed, CuesImported, ProjectorDocument, TapeDocument};
+use onestrand_production::{
+    CaptionsDocument, CueListed, CuesImported, DubSheetsDocument, ProjectorDocument, TapeDocument,
+};
 
 use super::counted;
 
@@ -17,6 +19,39 @@ pub(crate) fn cues_imported(found: &CuesImported) -> String {
     if !found.unknown_columns.is_empty() {
         let unknown = found.unknown_columns.join(", ");
         text.push_str(&format!("\nput into the note: {unknown}"));
+    }
+    text
+}
+
+pub(crate) fn captions(found: &CaptionsDocument, file: Option<&str>) -> String {
+    let left: Vec<String> = found
+        .left_out
+        .iter()
+        .map(|why| format!("left out: {why}"))
+        .collect();
+    let Some(file) = file else {
+        // What is left out would spoil the form, were it put to a file from the screen; it
+        // stands in it as a remark of its own.
+        let notes: Vec<String> = left.iter().map(|why| format!("\nNOTE {why}\n")).collect();
+        let notes = notes.concat().replace("-->", "->");
+        return format!("{}{notes}", found.vtt).trim_end().to_owned();
+    };
+    let count = found.captions;
+    let mut lines = vec![format!(
+        "{file}: {count} captions of {} at {} f/s, from the first picture on",
+        found.cut, found.speed
+    )];
+    if count == 0 && left.is_empty() {
+        lines.push("no cue says anything yet. Next: write what is said on its card".to_owned());
+    }
+    lines.extend(left);
+    lines.join("\n")
+}
+
+pub(crate) fn dub_sheets(found: &DubSheetsDocument) -> String {
+    let mut text = super::sheets(found);
+    for left in &found.left_out {
+        text.push_str(&format!("\nleft out: {left} (--timings FILE)"));
     }
     text
 }

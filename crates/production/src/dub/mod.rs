@@ -1,5 +1,6 @@
 //! The sound of a film: what is kept of it, where each cue stands in a version, and the mix.
 
+mod captions;
 mod changes;
 mod cue_list;
 mod cue_sheet;
@@ -12,6 +13,7 @@ mod mix_kept;
 mod timings;
 mod version;
 
+pub use captions::{CaptionsDocument, captions, write_captions};
 pub use changes::{CueChanged, DubChange, DubChangeKind};
 pub use cue_list::{CueListed, cue_list};
 pub use cue_sheet::{CuesImported, cues_csv, import_cues, version_for_sound};
@@ -19,7 +21,8 @@ pub use document::dub_document;
 pub use timings::{CountDocument, PredictedDocument, ProjectorDocument, TapeDocument};
 pub use timings::{projector_of_timings, tape_of_timings};
 
-pub(crate) use mix_kept::MIX;
+pub(crate) use mix_kept::{MIX, mix_of, speed_of};
+pub(crate) use timings::timings_of_text;
 
 use std::path::PathBuf;
 

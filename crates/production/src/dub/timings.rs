@@ -127,7 +127,20 @@ fn round(value: f64, digits: i32) -> f64 {
 
 /// The rows of a form of two columns, the second in seconds.
 fn pairs(path: &Path, first: &'static str) -> Result<Vec<(f64, f64)>, ProductionError> {
-    let mut table = Table::read(path, &[first, "seconds"])?;
+    pairs_of(Table::read(path, &[first, "seconds"])?, first)
+}
+
+/// Timings of a tape's counter out of the text of a form `count,seconds`.
+///
+/// # Errors
+/// [`ProductionError::Import`] with every problem of the form.
+pub(crate) fn timings_of_text(text: &str) -> Result<Vec<(f64, f64)>, ProductionError> {
+    let (name, wanted) = (Path::new("timings"), ["count", "seconds"]);
+    let table = Table::wanting(name, text.as_bytes().to_vec(), &wanted)?;
+    pairs_of(table, "count")
+}
+
+fn pairs_of(mut table: Table, first: &'static str) -> Result<Vec<(f64, f64)>, ProductionError> {
     let mut problems = Vec::new();
     let number = |text: &str| {
         let read = text.trim().replace(',', ".").parse::<f64>();
