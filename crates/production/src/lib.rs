@@ -141,6 +141,10 @@ pub use dub_sheets::{
     DubSheetName, DubSheetsAsked, DubSheetsDocument, DubSheetsToPrint, dub_sheets,
     gather_dub_sheets, timings_form,
 };
+pub use dub::{
+    RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
+    finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,
+};
 pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};
 pub use exchange::{ExchangeWritten, import_version, write_exchange};

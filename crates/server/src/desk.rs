@@ -6,7 +6,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use onestrand_production::documents::{CutDocument, RollLogDocument};
 use onestrand_production::{
     FilmChange, FilmPart, LastTouched, MatchMemory, Production, ProductionError, cut_document,
-    parts_touched, roll_log,
+    parts_touched, roll_log, sweep_recordings,
 };
 use onestrand_store::{Stepped, Workprints};
 use serde::{Deserialize, Serialize};
@@ -90,6 +90,7 @@ impl Desk {
         let dir = production.dir().to_owned();
         Workprints::sweep(&dir)?;
         copies::sweep(&dir);
+        sweep_recordings(&dir);
         let prints = Workprints::open(&dir)?;
         let touched = LastTouched::of(&production.lately()?);
         Ok(Self {

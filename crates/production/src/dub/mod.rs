@@ -10,6 +10,8 @@ mod hands;
 mod kept;
 mod laid;
 mod mix_kept;
+mod recording;
+mod recording_file;
 mod timings;
 mod version;
 
@@ -18,17 +20,26 @@ pub use changes::{CueChanged, DubChange, DubChangeKind};
 pub use cue_list::{CueListed, cue_list};
 pub use cue_sheet::{CuesImported, cues_csv, import_cues, version_for_sound};
 pub use document::dub_document;
+pub use recording::{
+    RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
+    finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,
+};
 pub use timings::{CountDocument, PredictedDocument, ProjectorDocument, TapeDocument};
 pub use timings::{projector_of_timings, tape_of_timings};
 
 pub(crate) use mix_kept::{MIX, mix_of, speed_of};
 pub(crate) use timings::timings_of_text;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use onestrand_store::Production;
 
 /// Where the sounds of a film are kept.
 pub(crate) fn sounds_folder(production: &Production) -> PathBuf {
-    production.dir().join("sounds")
+    sounds_of(production.dir())
+}
+
+/// The same, of a film by its folder.
+pub(crate) fn sounds_of(film: &Path) -> PathBuf {
+    film.join("sounds")
 }

@@ -19,6 +19,7 @@ mod one_roll;
 mod paper_roll;
 mod put_together;
 mod read_by_an_older;
+mod recordings;
 mod reel_plans;
 mod reels_and_halves;
 mod roll_sheets;

@@ -11,6 +11,7 @@ mod long_work;
 mod on_action;
 mod pictures;
 mod places;
+mod recordings;
 mod roster;
 mod scans_in_one_go;
 mod script;
@@ -51,6 +52,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(film::router())
         .merge(cut::router())
         .merge(dub::router())
+        .merge(recordings::router())
         .merge(on_action::router())
         .merge(script::router())
         .merge(script_sheets::router())

@@ -12,6 +12,7 @@ mod listener;
 mod logs;
 mod pictures;
 mod reading;
+mod recordings;
 mod refusals;
 mod rosters;
 mod runs;
