@@ -178,6 +178,12 @@ pub enum IntakeError {
         /// As named.
         path: PathBuf,
     },
+    /// The file holds no sound.
+    #[error("no sound in this file: {}", .path.display())]
+    NoSoundTrack {
+        /// As named.
+        path: PathBuf,
+    },
     /// The pictures are too small to be film.
     #[error("the pictures are {width}×{height}, smaller than {least}×{least}: {}", .path.display())]
     TooSmall {

@@ -60,6 +60,13 @@ pub(crate) fn film_input(path: &Path, container: Container) -> Vec<OsString> {
     arguments.into_vec()
 }
 
+/// A sound file as input, for the prober; FFmpeg wants `-i` before the last of it.
+pub(crate) fn sound_input(path: &Path, demuxer: &str) -> Vec<OsString> {
+    let mut arguments = guarded(demuxer);
+    arguments.push(file_url(path));
+    arguments.into_vec()
+}
+
 /// A private folder of links 00000000.ext, 00000001.ext … in reading order.
 ///
 /// FFmpeg gets an explicit list that way, without a pattern over the user's

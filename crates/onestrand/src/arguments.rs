@@ -20,7 +20,7 @@ mod work;
 
 pub(crate) use camera::*;
 pub(crate) use cuts::*;
-pub(crate) use dub::{Cue, CueSheets, Projector, ProjectorTimings, Tape};
+pub(crate) use dub::*;
 pub(crate) use in_the_hand::*;
 pub(crate) use new_production::*;
 pub(crate) use reel_plan::*;
@@ -80,6 +80,16 @@ pub(crate) enum Command {
     /// Titles: how long they stand, field and light of the copy stand, the exposure sheet.
     #[command(subcommand)]
     Title(Box<Title>),
+    /// Sounds: bring in, list.
+    #[command(subcommand)]
+    Sound(Sound),
+    /// Writes the mix of a version.
+    Mix(MixOut),
+    /// How loud a sound is, to EBU R 128.
+    Loudness {
+        /// The file.
+        file: PathBuf,
+    },
     /// Cues: bring in, write out, list what became of them.
     #[command(subcommand)]
     Cue(Cue),

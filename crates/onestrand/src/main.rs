@@ -10,6 +10,7 @@ mod dub;
 mod edge_numbers;
 mod in_the_hand;
 mod matching;
+mod mixing;
 mod new_production;
 mod open_page;
 mod print_sheets;

@@ -23,7 +23,7 @@ use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest
 
 pub(crate) use camera::camera;
 pub(crate) use comparison::compared;
-pub(crate) use dub::{captions, cues, cues_imported, dub_sheets, projector, tape};
+pub(crate) use dub::*;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
 pub(crate) use matched::{matched, twins};
 pub(crate) use plan::{plan, script, script_imported};

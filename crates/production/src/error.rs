@@ -37,6 +37,9 @@ pub enum ProductionError {
     /// Making the finish.
     #[error(transparent)]
     Finish(#[from] FinishError),
+    /// Sound.
+    #[error(transparent)]
+    Sound(#[from] onestrand_sound::SoundError),
     /// Printing.
     #[error(transparent)]
     Sheets(#[from] SheetError),
@@ -169,6 +172,7 @@ impl ProductionError {
             Self::Intake(e) => e.code(),
             Self::Compose(e) => e.code(),
             Self::Finish(e) => e.code(),
+            Self::Sound(e) => e.code(),
             Self::Sheets(e) => e.code(),
             Self::Unit(e) => e.code(),
             Self::Camera(e) => e.code(),
@@ -199,6 +203,7 @@ impl ProductionError {
             Self::Intake(e) => e.hint().to_string(),
             Self::Compose(e) => e.hint(),
             Self::Finish(e) => e.hint(),
+            Self::Sound(e) => e.hint().to_owned(),
             Self::Sheets(e) => e.hint().to_string(),
             Self::Unit(e) => e.hint(),
             Self::Camera(e) => e.hint(),
@@ -265,6 +270,7 @@ impl ProductionError {
             self,
             Self::Stopped
                 | Self::Intake(IntakeError::Cancelled { .. })
+                | Self::Sound(onestrand_sound::SoundError::Stopped)
                 | Self::Finish(
                     FinishError::Cancelled { .. }
                         | FinishError::Intake(IntakeError::Cancelled { .. })

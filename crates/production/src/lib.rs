@@ -137,13 +137,17 @@ pub use dub::{
     PredictedDocument, ProjectorDocument, TapeDocument, captions, cue_list, cues_csv, dub_document,
     import_cues, projector_of_timings, tape_of_timings, version_for_sound, write_captions,
 };
-pub use dub_sheets::{
-    DubSheetName, DubSheetsAsked, DubSheetsDocument, DubSheetsToPrint, dub_sheets,
-    gather_dub_sheets, timings_form,
+pub use dub::{
+    LoudnessDocument, MixAsked, MixSaid, MixSet, MixWritten, SoundAdded, SoundFile, add_sound,
+    keep_sound, loudness_of_file, sound_added, sound_file, sound_list, sounds_folder, write_mix,
 };
 pub use dub::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
     finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,
+};
+pub use dub_sheets::{
+    DubSheetName, DubSheetsAsked, DubSheetsDocument, DubSheetsToPrint, dub_sheets,
+    gather_dub_sheets, timings_form,
 };
 pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};

@@ -8,7 +8,7 @@ use onestrand_production::{
     FilmChange, FilmPart, LastTouched, MatchMemory, Production, ProductionError, cut_document,
     parts_touched, roll_log, sweep_recordings,
 };
-use onestrand_store::{Stepped, Workprints};
+use onestrand_store::{Act, Stepped, Workprints};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -183,6 +183,25 @@ impl Desk {
         };
         // The change knows more closely than its act what another window must
         // have seen; what another must ask for anew, the act knows.
+        self.touched().note(parts, stepped.revision.number());
+        self.tell(&stepped);
+        self.answer(&production, stepped)
+    }
+
+    /// Carries out what was made outside a change of the page, such as a sound that came.
+    ///
+    /// # Errors
+    /// [`ServerError::Act`].
+    pub(crate) fn act(&self, words: &str, act: &Act) -> Result<KeptDocument, ServerError> {
+        let mut production = self.production();
+        let revision = production.act(words, act)?;
+        let stepped = Stepped {
+            words: words.to_owned(),
+            touched: act.touches(),
+            revision,
+            already: false,
+        };
+        let parts = parts_touched(&stepped.touched);
         self.touched().note(parts, stepped.revision.number());
         self.tell(&stepped);
         self.answer(&production, stepped)

@@ -10,6 +10,7 @@ use crate::drawn_titles::DrawnTitles;
 use crate::events::Events;
 use crate::jobs::Jobs;
 use crate::places::Places;
+use crate::playing::PlayingMixes;
 use crate::problem::ServerError;
 use crate::reading;
 use crate::shelf::{NewFilm, Opened, Shelf, ShelvedDocument};
@@ -27,6 +28,8 @@ pub(crate) struct House {
     pub(crate) tablets: Arc<TabletDoor>,
     /// Titles that were drawn lately.
     pub(crate) titles: DrawnTitles,
+    /// Mixes that are being heard.
+    pub(crate) playing: PlayingMixes,
     /// The film the program was opened with, if with one.
     pub(crate) first: Option<String>,
 }
@@ -48,6 +51,7 @@ impl House {
             events,
             turns: Turns::default(),
             titles: DrawnTitles::default(),
+            playing: PlayingMixes::default(),
             first,
         }
     }

@@ -11,6 +11,7 @@ mod house;
 mod jobs;
 mod page;
 mod places;
+mod playing;
 mod printing;
 mod problem;
 mod reading;

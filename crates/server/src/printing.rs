@@ -3,10 +3,11 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use onestrand_production::{
-    BenchPaper, ChangesToPrint, PrintedSheet, Production, RollSheet, RollSheetToPrint, ScriptSheet,
-    ScriptSheetsAsked, ScriptSheetsToPrint, SheetName, SheetOptions, SheetsToPrint, TitleSheetName,
-    TitleSheetsAsked, TitleSheetsToPrint, gather_changes, gather_roll_sheet, gather_script_sheets,
-    gather_sheets, gather_title_sheets,
+    BenchPaper, ChangesToPrint, DubSheetName, DubSheetsAsked, DubSheetsToPrint, PrintedSheet,
+    Production, RollSheet, RollSheetToPrint, ScriptSheet, ScriptSheetsAsked, ScriptSheetsToPrint,
+    SheetName, SheetOptions, SheetsToPrint, TitleSheetName, TitleSheetsAsked, TitleSheetsToPrint,
+    gather_changes, gather_dub_sheets, gather_roll_sheet, gather_script_sheets, gather_sheets,
+    gather_title_sheets,
 };
 
 use crate::desk::Desk;
@@ -28,6 +29,8 @@ pub(crate) enum Subject {
     Script(ScriptSheet, ScriptSheetsAsked),
     /// The titles, or one of them.
     Titles(TitleSheetName, TitleSheetsAsked),
+    /// The sound of a version.
+    Dub(String, DubSheetName, DubSheetsAsked),
 }
 
 /// What a sheet was printed from.
@@ -148,6 +151,7 @@ enum Gathered {
     Rolls(Box<RollSheetToPrint>),
     Script(Box<ScriptSheetsToPrint>, ScriptSheet),
     Titles(Box<TitleSheetsToPrint>, TitleSheetName),
+    Dub(Box<DubSheetsToPrint>, DubSheetName),
 }
 
 impl Gathered {
@@ -187,6 +191,14 @@ impl Gathered {
                 let gathered = gather_title_sheets(production, &asked)?;
                 Self::Titles(Box::new(gathered), *sheet)
             }
+            Subject::Dub(cut, sheet, asked) => {
+                let asked = DubSheetsAsked {
+                    letter: from.letter,
+                    ..asked.clone()
+                };
+                let gathered = gather_dub_sheets(production, cut, &asked)?;
+                Self::Dub(Box::new(gathered), *sheet)
+            }
         })
     }
 
@@ -212,6 +224,9 @@ impl Gathered {
             },
             Self::Script(gathered, sheet) => Printed::of_plan(gathered.print_one(sheet)?, revision),
             Self::Titles(gathered, sheet) => Printed::of_plan(gathered.print_one(sheet)?, revision),
+            Self::Dub(mut gathered, sheet) => {
+                Printed::of_plan(gathered.print_one(sheet)?, revision)
+            }
         })
     }
 }

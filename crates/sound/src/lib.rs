@@ -2,6 +2,7 @@
 #![deny(missing_docs)]
 
 mod decibel;
+mod keep;
 mod limiter;
 mod loudness;
 mod mix;
@@ -13,6 +14,7 @@ mod stripe;
 mod wave_out;
 
 pub use decibel::{SILENT_DB, amplitude, decibels};
+pub use keep::{KeepSound, KeptFacts};
 pub use loudness::{Loudness, LoudnessMeter};
 pub use mix::{
     Compressor, Ducked, Equaliser, Fade, FadeShape, LevelPoint, Meter, Mix, MixColumn, MixCue,

@@ -39,6 +39,41 @@ pub enum SoundError {
     Stopped,
 }
 
+impl SoundError {
+    /// A stable name for programs.
+    #[must_use]
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::Disk { source, .. } if is_full(source) => "sound.disk_full",
+            Self::Disk { .. } => "sound.disk",
+            Self::NotKept { .. } => "sound.not_kept",
+            Self::Speed { .. } => "sound.speed",
+            Self::Stopped => "sound.stopped",
+        }
+    }
+
+    /// What to do.
+    #[must_use]
+    pub fn hint(&self) -> &'static str {
+        match self {
+            Self::Disk { source, .. } if is_full(source) => {
+                "make room on the disk and try again; what was kept before is there"
+            }
+            Self::Disk { .. } => "look whether the disk is there and can be written to",
+            Self::NotKept { .. } => "bring the sound in again from its own file",
+            Self::Speed { .. } => "write a speed between a twentieth and twenty times its own",
+            Self::Stopped => "begin again whenever you like: nothing half-made is left",
+        }
+    }
+}
+
+fn is_full(source: &io::Error) -> bool {
+    matches!(
+        source.kind(),
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded | io::ErrorKind::FileTooLarge
+    )
+}
+
 pub(crate) fn disk(
     doing: &'static str,
     path: &std::path::Path,

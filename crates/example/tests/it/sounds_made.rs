@@ -105,7 +105,10 @@ fn an_ear_finds_the_strokes() {
         for truth in sound.onsets() {
             let near = strong.iter().any(|time| (time - truth).abs() < 0.003);
             // The fork is held to the microphone, not struck at it.
-            assert!(near || (truth - 0.15).abs() < 1e-9, "{name}: {truth} not in {strong:?}");
+            assert!(
+                near || (truth - 0.15).abs() < 1e-9,
+                "{name}: {truth} not in {strong:?}"
+            );
         }
         let more = strong.len().saturating_sub(sound.onsets().len());
         // Bubbles come after a splash, and each is a sound of its own.

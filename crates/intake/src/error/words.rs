@@ -28,6 +28,7 @@ impl IntakeError {
             Self::GapTooWide { .. } => "intake.gap_too_wide",
             Self::UnlikePictures { .. } => "intake.unlike_pictures",
             Self::NoPictureTrack { .. } => "intake.no_picture_track",
+            Self::NoSoundTrack { .. } => "intake.no_sound_track",
             Self::TooSmall { .. } => "intake.too_small",
             Self::TooLarge { .. } => "intake.too_large",
             Self::NoFrameTable { .. } => "intake.no_frame_table",
@@ -145,6 +146,9 @@ impl IntakeError {
             }
             Self::NoPictureTrack { .. } => {
                 "this is a sound file or holds no picture; name the film file that goes with it"
+            }
+            Self::NoSoundTrack { .. } => {
+                "name a file with sound: WAV, FLAC, MP3, Ogg, AIFF, or a film that has some"
             }
             Self::TooSmall { .. } => {
                 "this is no scan of film; name the scan itself, not an icon or a test picture"

@@ -109,3 +109,42 @@ pub(crate) enum Tape {
         predict: Vec<f64>,
     },
 }
+
+/// Sounds.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Sound {
+    /// Bring sounds in: any kind that FFmpeg reads. They are copied into the film's folder.
+    Add {
+        /// The production.
+        dir: PathBuf,
+        /// The files.
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+    },
+    /// The sounds of the film.
+    List {
+        /// The production.
+        dir: PathBuf,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct MixOut {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The version; the newest when not said.
+    #[arg(long)]
+    pub(crate) cut: Option<String>,
+    /// The file: WAV, 48 kHz, 24 bits, Broadcast Wave.
+    #[arg(long)]
+    pub(crate) out: PathBuf,
+    /// The speed of the projector; the film's when not said.
+    #[arg(long)]
+    pub(crate) speed: Option<String>,
+    /// Leader before the first picture, in frames.
+    #[arg(long)]
+    pub(crate) leader: Option<u32>,
+    /// Writes each column alone beside it: MIX-1-river.wav and so on.
+    #[arg(long)]
+    pub(crate) stems: bool,
+}

@@ -6,6 +6,8 @@ use onestrand_production::{
 };
 
 use super::counted;
+use onestrand_production::documents::{SoundDocument, SoundWords};
+use onestrand_production::{LoudnessDocument, MixWritten, SoundAdded};
 
 pub(crate) fn cues_imported(found: &CuesImported) -> String {
     let mut text = format!("{} cues laid to {}", found.cues, found.cut);
@@ -131,5 +133,78 @@ pub(crate) fn tape(found: &TapeDocument) -> String {
             row.count
         ));
     }
+    text
+}
+
+pub(crate) fn sounds_added(added: &[SoundAdded]) -> String {
+    let one = |added: &SoundAdded| {
+        let mut line = sound(&added.sound);
+        if added.cues > 0 {
+            line.push_str(&format!("\n  {} cues waited for it", added.cues));
+        }
+        line
+    };
+    added.iter().map(one).collect::<Vec<_>>().join("\n")
+}
+
+pub(crate) fn sounds(sounds: &[SoundDocument]) -> String {
+    if sounds.is_empty() {
+        return "no sounds yet. Next: onestrand sound add DIR FILE".to_owned();
+    }
+    let lines: Vec<String> = sounds.iter().map(|known| sound(&known.sound)).collect();
+    lines.join("\n")
+}
+
+fn sound(sound: &SoundWords) -> String {
+    let facts = &sound.facts;
+    let seconds = facts.samples as f64 / f64::from(facts.rate.max(1));
+    let loud = facts.loudness.map_or_else(
+        || "too short or too soft for a loudness".to_owned(),
+        |tenths| format!("{:.1} LUFS", f64::from(tenths) / 10.0),
+    );
+    let channels = if facts.channels == 2 {
+        "stereo"
+    } else {
+        "mono"
+    };
+    let mut line = format!(
+        "{}: {seconds:.2} s, {} Hz, {channels}, {loud}",
+        sound.name, facts.rate
+    );
+    for remark in &facts.remarks {
+        line.push_str(&format!("\n  {remark}"));
+    }
+    line
+}
+
+pub(crate) fn loudness(found: &LoudnessDocument) -> String {
+    let told = |value: Option<f64>, unit: &str| {
+        value.map_or_else(|| "none".to_owned(), |v| format!("{v:.1} {unit}"))
+    };
+    format!(
+        "loudness {}, range {}, loudest 0.4 s {}, loudest 3 s {}, true peak {}",
+        told(found.integrated_lufs, "LUFS"),
+        told(found.loudness_range_lu, "LU"),
+        told(found.max_momentary_lufs, "LUFS"),
+        told(found.max_short_term_lufs, "LUFS"),
+        told(found.true_peak_dbtp, "dBTP"),
+    )
+}
+
+pub(crate) fn mixed(written: &MixWritten, stems: &[MixWritten]) -> String {
+    let mut text = format!(
+        "{}: {} at {} f/s, leader {}, {} samples, {} cues\n{}",
+        written.path,
+        written.cut,
+        written.speed,
+        written.leader,
+        counted(written.samples),
+        written.cues,
+        loudness(&written.loudness)
+    );
+    for stem in stems {
+        text.push_str(&format!("\n{}", stem.path));
+    }
+    text.push_str("\nmind your ears: set the level low before you play it for the first time");
     text
 }

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::program::call;
 use crate::recut::{boat_twice, text};
 
-const CUES: &str = "\
+pub(crate) const CUES: &str = "\
 column,sound,anchor,at,in,out,gain_db,fade_in,fade_out,note
 effects,splash,frame,R2·580,,,-6,,,
 effects,bell 1,frame,R2·2441,,,,,,first stroke

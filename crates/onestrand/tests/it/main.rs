@@ -4,6 +4,7 @@ mod at_the_bench;
 mod bad_input;
 mod camera;
 mod dub;
+mod dub_sheets;
 mod example_film;
 mod exchange;
 mod in_the_hand;

@@ -34,19 +34,7 @@ pub fn dub_document(production: &Production, cut: &str) -> Result<DubDocument, P
         joins: joins.clone(),
         marks: Laying::marks(production)?,
     };
-    let used = |id: i64| {
-        let plays = |kept: &&Kept<CueWords>| kept.words.sound == Some(id);
-        kept_cues.iter().filter(plays).count()
-    };
-    let folder = super::sounds_folder(production);
-    let sound = |kept: &Kept<SoundWords>| SoundDocument {
-        id: kept.id,
-        milliseconds: milliseconds(&kept.words),
-        used: used(kept.id),
-        missing: !crate::kept_files::is_there(&folder, &kept.words.kept),
-        sound: kept.words.clone(),
-    };
-    let sound_documents: Vec<SoundDocument> = sounds.iter().map(sound).collect();
+    let sound_documents = sound_documents(production, &sounds, &kept_cues);
     let mut cues: Vec<CueDocument> = kept_cues
         .iter()
         .map(|kept| laying.document(kept.clone()))
@@ -83,6 +71,35 @@ pub fn dub_document(production: &Production, cut: &str) -> Result<DubDocument, P
     };
     document.heard = fingerprint(&document);
     Ok(document)
+}
+
+fn sound_documents(
+    production: &Production,
+    sounds: &[Kept<SoundWords>],
+    cues: &[Kept<CueWords>],
+) -> Vec<SoundDocument> {
+    let folder = super::sounds_folder(production);
+    let one = |kept: &Kept<SoundWords>| SoundDocument {
+        id: kept.id,
+        milliseconds: milliseconds(&kept.words),
+        used: cues
+            .iter()
+            .filter(|cue| cue.words.sound == Some(kept.id))
+            .count(),
+        missing: !crate::kept_files::is_there(&folder, &kept.words.kept),
+        sound: kept.words.clone(),
+    };
+    sounds.iter().map(one).collect()
+}
+
+/// The sounds of a film.
+///
+/// # Errors
+/// [`ProductionError::Store`] when they cannot be read.
+pub fn sound_list(production: &Production) -> Result<Vec<SoundDocument>, ProductionError> {
+    let sounds = Kept::<SoundWords>::all(production)?;
+    let cues = Kept::<CueWords>::all(production)?;
+    Ok(sound_documents(production, &sounds, &cues))
 }
 
 /// How far the sound lies ahead on the film's gauge, and where that is from. A figure that

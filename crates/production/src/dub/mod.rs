@@ -10,8 +10,11 @@ mod hands;
 mod kept;
 mod laid;
 mod mix_kept;
+mod mixing;
 mod recording;
 mod recording_file;
+mod recording_place;
+mod sounds;
 mod timings;
 mod version;
 
@@ -19,11 +22,15 @@ pub use captions::{CaptionsDocument, captions, write_captions};
 pub use changes::{CueChanged, DubChange, DubChangeKind};
 pub use cue_list::{CueListed, cue_list};
 pub use cue_sheet::{CuesImported, cues_csv, import_cues, version_for_sound};
-pub use document::dub_document;
+pub use document::{dub_document, sound_list};
+pub use mixing::{
+    LoudnessDocument, MixAsked, MixSaid, MixSet, MixWritten, loudness_of_file, write_mix,
+};
 pub use recording::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
     finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,
 };
+pub use sounds::{SoundAdded, SoundFile, add_sound, keep_sound, sound_added, sound_file};
 pub use timings::{CountDocument, PredictedDocument, ProjectorDocument, TapeDocument};
 pub use timings::{projector_of_timings, tape_of_timings};
 
@@ -35,7 +42,8 @@ use std::path::{Path, PathBuf};
 use onestrand_store::Production;
 
 /// Where the sounds of a film are kept.
-pub(crate) fn sounds_folder(production: &Production) -> PathBuf {
+#[must_use]
+pub fn sounds_folder(production: &Production) -> PathBuf {
     sounds_of(production.dir())
 }
 

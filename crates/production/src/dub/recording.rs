@@ -2,15 +2,15 @@
 //! and what a crash or a full disk leaves is found again.
 
 use std::fs::File;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use onestrand_store::{Production, StoreError};
+use onestrand_store::Production;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::changes::{DubChange, DubChangeKind};
 use super::kept::Kept;
-use super::recording_file::Layout;
+use super::recording_place::{BEFORE, Finished, Place, Slip, layout, not_there, numbers};
 use super::sounds_of;
 use crate::ProductionError;
 use crate::documents::{SoundFactsWords, SoundWords};
@@ -57,107 +57,6 @@ pub struct RecordedDocument {
     pub from: u64,
     /// Its highest sample. Unit: tenths of a decibel below full scale; nothing: silence.
     pub peak: Option<i32>,
-}
-
-/// What stands beside a recording on the disk.
-#[derive(Debug, Clone, Serialize, Deserialize)]
-struct Slip {
-    about: RecordingWords,
-    /// Set before the file gets its lasting name.
-    finished: Option<Finished>,
-    /// The sound it has become.
-    sound: Option<i64>,
-}
-
-#[derive(Debug, Clone, Serialize, Deserialize)]
-struct Finished {
-    kept: String,
-    facts: SoundFactsWords,
-}
-
-/// The files of one recording.
-struct Place {
-    part: PathBuf,
-    slip: PathBuf,
-    folder: PathBuf,
-    name: String,
-}
-
-const BEFORE: &str = "recording-";
-
-impl Place {
-    /// The place of a recording by its name in addresses.
-    fn named(film: &Path, name: &str) -> Result<Self, ProductionError> {
-        let number = name.strip_prefix(BEFORE).unwrap_or_default();
-        if number.is_empty() || number.len() > 9 || !number.bytes().all(|b| b.is_ascii_digit()) {
-            return Err(not_there(name));
-        }
-        let folder = sounds_of(film);
-        Ok(Self {
-            part: folder.join(format!("{name}.wav.part")),
-            slip: folder.join(format!("{name}.json")),
-            folder,
-            name: name.to_owned(),
-        })
-    }
-
-    /// Its slip; one made from the head of the file where a crash came before it was
-    /// written.
-    fn read(&self) -> Result<Slip, ProductionError> {
-        let written = std::fs::read(&self.slip).ok();
-        if let Some(slip) = written.and_then(|bytes| serde_json::from_slice(&bytes).ok()) {
-            return Ok(slip);
-        }
-        let Layout { rate, channels } =
-            Layout::read(&self.part).ok_or_else(|| not_there(&self.name))?;
-        Ok(Slip {
-            about: RecordingWords {
-                name: self.name.clone(),
-                rate,
-                channels,
-                cut: String::new(),
-                at: 0,
-            },
-            finished: None,
-            sound: None,
-        })
-    }
-
-    fn write(&self, slip: &Slip) -> Result<(), ProductionError> {
-        let half = self.slip.with_extension("json.part");
-        let failed = || file("write the slip of the recording", &self.slip);
-        let words = serde_json::to_vec(slip).map_err(StoreError::from)?;
-        std::fs::write(&half, words).map_err(failed())?;
-        File::open(&half)
-            .and_then(|f| f.sync_all())
-            .map_err(failed())?;
-        std::fs::rename(&half, &self.slip).map_err(failed())
-    }
-
-    fn document(&self, slip: Slip) -> RecordingDocument {
-        let samples = match &slip.finished {
-            Some(finished) => finished.facts.samples,
-            None => layout(&slip.about).moments(&self.part),
-        };
-        RecordingDocument {
-            recording: self.name.clone(),
-            about: slip.about,
-            samples,
-        }
-    }
-}
-
-fn layout(about: &RecordingWords) -> Layout {
-    Layout {
-        rate: about.rate,
-        channels: about.channels,
-    }
-}
-
-fn not_there(name: &str) -> ProductionError {
-    let name = name.to_owned();
-    let what = "recording";
-    StoreError::NotFound { what, name }.into()
 }
 
 /// Begins a recording in the folder of a film.
@@ -212,22 +111,6 @@ pub fn begin_recording(
             }
         }
     }
-}
-
-/// The numbers of all recordings that have left a file.
-fn numbers(folder: &Path) -> Vec<u32> {
-    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
-    let names = entries.filter_map(|entry| entry.file_name().into_string().ok());
-    let number = |name: String| {
-        let plain = name
-            .strip_suffix(".wav.part")
-            .or(name.strip_suffix(".json"))?;
-        plain.strip_prefix(BEFORE)?.parse().ok()
-    };
-    let mut all: Vec<u32> = names.filter_map(number).collect();
-    all.sort_unstable();
-    all.dedup();
-    all
 }
 
 /// Keeps what was recorded from sample `at` on: 32-bit floating point, least byte first,

@@ -5,6 +5,7 @@ mod bench;
 mod camera;
 mod cut;
 mod dub;
+mod dub_sheets;
 mod film;
 mod logs;
 mod long_work;
@@ -19,6 +20,7 @@ mod script_sheets;
 mod sheets;
 mod shelf;
 mod showing;
+mod sounds;
 mod tablets;
 mod title_sheets;
 mod titles;
@@ -52,6 +54,8 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(film::router())
         .merge(cut::router())
         .merge(dub::router())
+        .merge(dub_sheets::router())
+        .merge(sounds::router())
         .merge(recordings::router())
         .merge(on_action::router())
         .merge(script::router())

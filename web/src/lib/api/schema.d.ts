@@ -640,6 +640,108 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/dub/heard": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A piece of the mix, 32-bit floating point at 48 kHz, two channels side by side. */
+        get: operations["dub_heard"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/dub/loudness": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How loud the mix of a version is, to EBU R 128. */
+        get: operations["dub_loudness"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/dub/mix.wav": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The mix of a version, or a column of it, as a Broadcast Wave. */
+        get: operations["dub_mix"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/dub/sheets/{sheet}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Prints a sheet of the dub and says what came of it. */
+        get: operations["dub_sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/dub/sheets/{sheet}/pages/{page}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One page of a sheet of the dub as a drawing, pages counted from 1. */
+        get: operations["dub_sheet_page"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/dub/sheets/{sheet}/pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A sheet of the dub as a PDF. */
+        get: operations["dub_sheet_pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/face": {
         parameters: {
             query?: never;
@@ -1261,6 +1363,57 @@ export interface paths {
         post: operations["read_shelf"];
         /** The user has seen what came of the shelf. */
         delete: operations["put_shelf_away"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/sounds": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Brings a sound in: any kind that FFmpeg reads. It is written down as it comes. */
+        post: operations["add_sound"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/sounds/{id}/heard": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A piece of a sound alone, 32-bit floating point at 48 kHz, two channels side by side. */
+        get: operations["sound_heard"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/sounds/{id}/peaks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The outline of a sound: for each column the lowest and the highest as two signed bytes. */
+        get: operations["sound_peaks"];
+        put?: never;
+        post?: never;
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -5106,6 +5259,34 @@ export interface components {
              */
             to: number;
         };
+        /** @description How loud something is, as the command line tells it. */
+        LoudnessDocument: {
+            /**
+             * Format: double
+             * @description The whole, gated. Unit: LUFS; nothing for silence.
+             */
+            integrated_lufs?: number | null;
+            /**
+             * Format: double
+             * @description How far soft and loud parts lie apart. Unit: LU.
+             */
+            loudness_range_lu?: number | null;
+            /**
+             * Format: double
+             * @description The loudest 0.4 s. Unit: LUFS.
+             */
+            max_momentary_lufs?: number | null;
+            /**
+             * Format: double
+             * @description The loudest three seconds. Unit: LUFS.
+             */
+            max_short_term_lufs?: number | null;
+            /**
+             * Format: double
+             * @description The highest between samples too. Unit: dBTP.
+             */
+            true_peak_dbtp?: number | null;
+        };
         /** @description A reel with what is wound on it. */
         MadeUpReelDocument: {
             /**
@@ -7442,6 +7623,18 @@ export interface components {
             slit: boolean;
             /** @description The strip. */
             strip: string;
+        };
+        /** @description A sound that came. */
+        SoundCame: {
+            /** @description How many cues waited for it. */
+            cues: number;
+            /**
+             * Format: int64
+             * @description Its number.
+             */
+            id: number;
+            /** @description How it was kept. */
+            kept: components["schemas"]["KeptDocument"];
         };
         /** @description A sound with its number. */
         SoundDocument: {
@@ -10229,6 +10422,232 @@ export interface operations {
             };
         };
     };
+    dub_heard: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+                /** @description The first sample at 48 kHz, counted from the first picture; below 0 in the leader. */
+                first: number;
+                /** @description How many; at most ten seconds. */
+                count: number;
+                /** @description The name of what is heard, from the document: with another the sound is another. */
+                heard?: string;
+                /** @description Through the stripe. */
+                through?: boolean;
+                /** @description Columns heard alone, with commas between; all when empty. */
+                solo?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    dub_loudness: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LoudnessDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    dub_mix: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+                /** @description One column of it alone, by its number. */
+                stem?: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "audio/wav": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    dub_sheet: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description Timings of the tape's counter for its table: the text of a form `count,seconds`. */
+                timings?: string;
+                /** @description The machine and the tape, to stand on that table. */
+                tape?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    dub_sheet_page: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description Timings of the tape's counter for its table: the text of a form `count,seconds`. */
+                timings?: string;
+                /** @description The machine and the tape, to stand on that table. */
+                tape?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+                page: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    dub_sheet_pdf: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+                /** @description Timings of the tape's counter for its table: the text of a form `count,seconds`. */
+                timings?: string;
+                /** @description The machine and the tape, to stand on that table. */
+                tape?: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     face: {
         parameters: {
             query?: never;
@@ -11568,6 +11987,114 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ShelfTold"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    add_sound: {
+        parameters: {
+            query: {
+                /** @description Its name. */
+                name: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SoundCame"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    sound_heard: {
+        parameters: {
+            query: {
+                /** @description The first sample at 48 kHz. */
+                first: number;
+                /** @description How many; at most ten seconds. */
+                count: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    sound_peaks: {
+        parameters: {
+            query: {
+                /** @description The first sample, at 48 kHz and as it is played. */
+                first: number;
+                /** @description How many samples. */
+                count: number;
+                /** @description Into how many columns. */
+                width: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": number[];
                 };
             };
             default: {

@@ -1,11 +1,12 @@
 // The browser's microphone, as it hears: nothing is cancelled, lifted or cleaned.
 import catcher from './catcher.worklet.js?url';
+import type { LoopBack } from './measure_latency';
 import type { Microphone } from './recorder.svelte';
 
 const RATE = 48_000;
 
 /** Opens the microphone; the browser asks the user once. */
-export async function openMicrophone(channels: 1 | 2 = 1): Promise<Microphone> {
+export async function openMicrophone(channels: 1 | 2 = 1): Promise<Microphone & LoopBack> {
   if (!('mediaDevices' in navigator)) {
     throw new DOMException('no microphone from an address that is not safe', 'SecurityError');
   }
@@ -24,7 +25,7 @@ export async function openMicrophone(channels: 1 | 2 = 1): Promise<Microphone> {
   return new BrowserMicrophone(stream, context, channels);
 }
 
-class BrowserMicrophone implements Microphone {
+class BrowserMicrophone implements Microphone, LoopBack {
   readonly rate: number;
   private node: AudioWorkletNode | null = null;
   private over: (() => void) | null = null;
@@ -90,5 +91,3 @@ class BrowserMicrophone implements Microphone {
     if (this.context.state !== 'closed') await this.context.close();
   }
 }
-
-export type { BrowserMicrophone };

@@ -20,7 +20,8 @@ const STEADY_MS = 5;
 
 /**
  * The click: a chirp from 1 to 6 kHz within 8 ms, faded at both ends. Its like does not come
- * up in room noise, and unlike a single sample it is heard through a small loudspeaker.
+ * up in room noise, and unlike a single sample it is heard through a small loudspeaker. It is
+ * soft, 12 dB below full, for whoever still has headphones on.
  */
 export function click(rate: number): Float32Array {
   const length = Math.round(0.008 * rate);
@@ -29,7 +30,7 @@ export function click(rate: number): Float32Array {
     const t = nth / rate;
     const phase = 2 * Math.PI * (1000 * t + (5000 / 0.016) * t * t);
     const window = 0.5 - 0.5 * Math.cos((2 * Math.PI * nth) / (length - 1));
-    made[nth] = 0.5 * window * Math.sin(phase);
+    made[nth] = 0.25 * window * Math.sin(phase);
   }
   return made;
 }

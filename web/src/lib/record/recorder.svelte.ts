@@ -91,7 +91,7 @@ export class Recorder {
     try {
       microphone = await this.parts.open();
     } catch (why) {
-      this.state = { is: 'refused', ...refusalWords(why) };
+      this.refuse(why);
       return;
     }
     this.microphone = microphone;
@@ -154,6 +154,11 @@ export class Recorder {
     else this.fail(tape.failed, tape.kept / microphone.rate);
   }
 
+  /** There is no microphone: why, in words. */
+  refuse(why: unknown): void {
+    this.state = { is: 'refused', ...refusalWords(why) };
+  }
+
   private fail(why: unknown, seconds = 0): void {
     const said =
       seconds > 0
@@ -165,7 +170,7 @@ export class Recorder {
 
 /** Why there is no microphone, in words, with the next step. */
 export function refusalWords(why: unknown): { said: string; next: string } {
-  const name = why instanceof Error ? why.name : '';
+  const name = typeof why === 'object' && why !== null && 'name' in why ? why.name : '';
   switch (name) {
     case 'NotAllowedError':
     case 'SecurityError':
