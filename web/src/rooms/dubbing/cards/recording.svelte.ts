@@ -1,0 +1,162 @@
+// Recording in the Dubbing room: passes, what was left half, and how late this machine is.
+import { problemOf } from '$lib/api/server';
+import type { Problem } from '$lib/api/wire';
+import { openMicrophone } from '$lib/record/browser_microphone';
+import type { HalfRecording, Recorded } from '$lib/record/film_recordings';
+import type { Latency } from '$lib/record/loop_back';
+import { type LoopBack, measureLatency } from '$lib/record/measure_latency';
+import {
+  type Microphone,
+  type Pass,
+  Recorder,
+  type RecordingPlace,
+} from '$lib/record/recorder.svelte';
+
+/** Where recordings are kept; `FilmRecordings` in the page. */
+export interface Recordings extends RecordingPlace {
+  finish(pass: Pick<Pass, 'recording' | 'offset'>): Promise<Recorded>;
+  half(): Promise<HalfRecording[]>;
+  throwAway(recording: string): Promise<HalfRecording[]>;
+}
+
+/** A pass that has become a sound. */
+export interface KeptPass {
+  readonly id: number;
+  readonly name: string;
+  readonly seconds: number;
+  readonly from: number;
+  /** The running frame that it was recorded from. */
+  readonly at: number;
+}
+
+/** What the room gives. */
+export interface AroundRecording {
+  /** The running frame under the rule. */
+  at(): number;
+  /** The picture runs with the mix from there, or stands. */
+  run(): void;
+  stand(): void;
+  /** A sound has come: the room asks for its sounds anew. */
+  came(): Promise<void>;
+}
+
+/** Of the machine, and the same for every film: measured once while the page is open. */
+let measured = $state.raw<{ latency: Latency; rate: number } | null>(null);
+
+export class Recording {
+  name = $state('voice');
+  passes = $state.raw<readonly KeptPass[]>([]);
+  half = $state.raw<readonly HalfRecording[]>([]);
+  measures = $state(false);
+  trouble = $state.raw<Problem | null>(null);
+  readonly recorder: Recorder;
+  private at = 0;
+  private said = '';
+
+  constructor(
+    private readonly place: Recordings,
+    private readonly around: AroundRecording,
+    private readonly open: () => Promise<Microphone & LoopBack> = () => openMicrophone(),
+  ) {
+    this.recorder = new Recorder({
+      open,
+      place,
+      latency: () => (this.latency?.kind === 'found' ? this.latency.samples : 0),
+    });
+  }
+
+  get latency(): Latency | null {
+    return measured?.latency ?? null;
+  }
+
+  get rate(): number {
+    return measured?.rate ?? 48_000;
+  }
+
+  /** What the next pass is called. */
+  get nextName(): string {
+    const name = this.name.trim() || 'recording';
+    return `${name}, pass ${this.passes.filter((one) => one.name.startsWith(`${name}, pass`)).length + 1}`;
+  }
+
+  get from(): number {
+    return this.at;
+  }
+
+  /** Counts in and records from the frame under the rule; or ends the pass. */
+  async startOrStop(): Promise<void> {
+    if (this.recorder.busy) {
+      await this.stop();
+      return;
+    }
+    this.trouble = null;
+    this.at = this.around.at();
+    this.said = this.nextName;
+    await this.recorder.start(() => this.around.run());
+  }
+
+  /** Ends the pass, which becomes a sound at once: nothing waits to be saved. */
+  async stop(): Promise<void> {
+    const before = this.recorder.passes.length;
+    this.around.stand();
+    await this.recorder.stop();
+    const pass = this.recorder.passes[before];
+    if (pass) await this.finish(pass, this.said, this.at);
+    else await this.look();
+  }
+
+  private async finish(
+    pass: Pick<Pass, 'recording' | 'offset' | 'rate'>,
+    name: string,
+    at: number,
+  ): Promise<void> {
+    try {
+      const { id, samples, from } = await this.place.finish(pass);
+      this.passes = [...this.passes, { id, name, seconds: samples / pass.rate, from, at }];
+      await this.around.came();
+    } catch (why) {
+      // It lies on the disk and is offered among what was left half.
+      this.trouble = problemOf(why);
+    }
+    await this.look();
+  }
+
+  /** What was left half, as by a crash. */
+  async look(): Promise<void> {
+    try {
+      this.half = this.recorder.busy ? [] : await this.place.half();
+    } catch (why) {
+      this.trouble = problemOf(why);
+    }
+  }
+
+  async keepHalf({ recording, about }: HalfRecording): Promise<void> {
+    await this.finish({ recording, offset: 0, rate: about.rate }, about.name, about.at);
+  }
+
+  async throwAway({ recording }: HalfRecording): Promise<void> {
+    try {
+      this.half = await this.place.throwAway(recording);
+    } catch (why) {
+      this.trouble = problemOf(why);
+    }
+  }
+
+  async measure(): Promise<void> {
+    if (this.measures || this.recorder.busy) return;
+    this.measures = true;
+    this.trouble = null;
+    try {
+      const device = await this.open();
+      measured = { latency: await measureLatency(device), rate: device.rate };
+    } catch (why) {
+      this.recorder.refuse(why);
+    }
+    this.measures = false;
+  }
+
+  /** The room is left: a pass that runs is ended and kept. */
+  leave(): void {
+    if (this.recorder.busy) void this.stop();
+  }
+}

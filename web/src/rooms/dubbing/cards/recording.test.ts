@@ -1,0 +1,114 @@
+import { cleanup, render, screen } from '@testing-library/svelte';
+import { afterEach, expect, it } from 'vitest';
+import type { LoopBack } from '$lib/record/measure_latency';
+import type { Microphone } from '$lib/record/recorder.svelte';
+import { type KeptPass, Recording, type Recordings } from './recording.svelte';
+import RecordingCard from './RecordingCard.svelte';
+
+afterEach(cleanup);
+const settle = () => new Promise((done) => setTimeout(done, 0));
+
+class PretendPlace implements Recordings {
+  finished: { recording: string; offset: number }[] = [];
+  lies = [
+    {
+      recording: 'recording-4',
+      about: { name: 'voice, pass 9', rate: 48_000, channels: 1, cut: 'v1', at: 7 },
+      samples: 96_000,
+    },
+  ];
+  begin = () => Promise.resolve('recording-5');
+  keep = (_recording: string, at: number, samples: Float32Array) =>
+    Promise.resolve(at + samples.length);
+  mayHelp = () => false;
+  finish = (pass: { recording: string; offset: number }) => {
+    this.finished.push({ recording: pass.recording, offset: pass.offset });
+    this.lies = this.lies.filter((one) => one.recording !== pass.recording);
+    return Promise.resolve({
+      id: 70 + this.finished.length,
+      samples: 96_000,
+      from: pass.offset,
+      peak: -30,
+    });
+  };
+  half = () => Promise.resolve(this.lies);
+  throwAway = (recording: string) => {
+    this.lies = this.lies.filter((one) => one.recording !== recording);
+    return Promise.resolve(this.lies);
+  };
+}
+
+class PretendMicrophone implements Microphone, LoopBack {
+  readonly rate = 48_000;
+  readonly channels = 1 as const;
+  heard: (at: number, samples: Float32Array) => void = () => {};
+  listen(heard: (at: number, samples: Float32Array) => void) {
+    this.heard = heard;
+    return Promise.resolve();
+  }
+  stop = () => Promise.resolve();
+  onGone() {}
+  now = () => 0;
+  play = () => 0;
+}
+
+function room(open: () => Promise<Microphone & LoopBack>) {
+  const place = new PretendPlace();
+  const did: string[] = [];
+  const recording = new Recording(
+    place,
+    {
+      at: () => 120,
+      run: () => did.push('run'),
+      stand: () => did.push('stand'),
+      came: () => {
+        did.push('came');
+        return Promise.resolve();
+      },
+    },
+    open,
+  );
+  return { place, did, recording };
+}
+
+it('offers what was left half, and keeps it as a sound or throws it away', async () => {
+  const { place, did, recording } = room(() => Promise.resolve(new PretendMicrophone()));
+  render(RecordingCard, { recording });
+  await settle();
+  expect(screen.getByText(/left half: voice, pass 9/)).toBeTruthy();
+  screen.getByRole('button', { name: 'Keep it as a sound' }).click();
+  await settle();
+  await settle();
+  expect(place.finished).toEqual([{ recording: 'recording-4', offset: 0 }]);
+  expect(did).toEqual(['came']);
+  expect(screen.queryByText(/left half/)).toBeNull();
+});
+
+it('makes each pass a sound at once, and lays it where it was recorded', async () => {
+  const microphone = new PretendMicrophone();
+  const { place, did, recording } = room(() => Promise.resolve(microphone));
+  const laid: KeptPass[] = [];
+  render(RecordingCard, { recording, onlay: (pass: KeptPass) => laid.push(pass) });
+  screen.getByRole('button', { name: 'Record voice, pass 1' }).click();
+  await settle();
+  microphone.heard(0, new Float32Array(96_000));
+  await settle();
+  // Stopped while it counts in: what was recorded is kept all the same.
+  screen.getByRole('button', { name: 'Stop' }).click();
+  await settle();
+  await settle();
+  expect(place.finished.at(-1)?.recording).toBe('recording-5');
+  expect(did).toContain('stand');
+  expect(recording.nextName).toBe('voice, pass 2');
+  screen.getByRole('button', { name: 'Lay it where it was recorded' }).click();
+  expect(laid[0]).toMatchObject({ name: 'voice, pass 1', at: 120, seconds: 2 });
+});
+
+it('says what to do when the microphone is refused', async () => {
+  const { recording } = room(() => Promise.reject(new DOMException('', 'NotAllowedError')));
+  render(RecordingCard, { recording });
+  screen.getByRole('button', { name: 'Record voice, pass 1' }).click();
+  await settle();
+  await settle();
+  expect(screen.getByText(/allow the microphone, and start again/)).toBeTruthy();
+});
