@@ -47,7 +47,8 @@ fn the_paper_of_the_dub_says_where_the_sounds_lie() {
     ] {
         assert!(chart.contains(said), "{said}: {chart}");
     }
-    assert!(chart.contains("18 frames ahead"), "{chart}");
+    let on_one_line = chart.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(on_one_line.contains("sound lead 18"), "{chart}");
 
     let rows = std::fs::read_to_string(path_of(&printed, "v2-effects-list.csv")).expect("rows");
     let at = |sound: &str| {
@@ -104,7 +105,7 @@ fn the_table_of_the_tape_wants_its_timings() {
     assert_eq!(cells[..3], ["023.4", "1:32.1", "1,658"], "{lever}");
 }
 
-/// Says a cue's words, and how fast the projector was found to run.
+/// What a cue says.
 fn say(film: &Path, cue_name: &str, speech: &str) {
     change_cue(film, cue_name, |cue| cue.speech = speech.to_owned());
 }
@@ -135,8 +136,8 @@ fn what_is_said_becomes_captions_at_the_speed_of_the_mix() {
     say(&film, "bell 1", "Ding");
     let asked = ["cue", "captions", text(&film), "--cut", "v2"];
     let found = call(asked).ok();
-    // The march lies from 1,734 on for 44 s: 792 frames of 18 f/s, 126 of them... clipped
-    // to the film. 20 letters and 9 share the time from 96.333 s to the end.
+    // The march lies from 1,734 on, as long as its form says, and no longer than the film.
+    // 20 letters and 9 share its time.
     let frames = dub_document(&Production::open(&film).expect("the film"), "v2")
         .expect("the dub")
         .frames;
@@ -149,7 +150,7 @@ fn what_is_said_becomes_captions_at_the_speed_of_the_mix() {
     let told = format!(
         "WEBVTT\n\n1\n{} --> {}\nBack &lt;slowly&gt; &amp; over\n\n2\n{1} --> {}\nthe river\n",
         stamp(from),
-        stamp((between * 1000.0).floor() / 1000.0),
+        stamp(between),
         stamp(to)
     );
     assert_eq!(found["vtt"], told);

@@ -121,17 +121,14 @@ fn of_cue(
     speed: Fps,
 ) -> Vec<Caption> {
     let clip = |frame: i64| frame.clamp(0, i64::from(document.frames)).unsigned_abs();
-    let (from, to) = (
-        milliseconds(clip(cue.at), speed),
-        milliseconds(clip(end(cue)), speed),
-    );
     let letters = |part: &[String]| -> u64 {
         let of = part.iter().map(|line| line.chars().count() as u64);
         of.sum()
     };
     let whole: u64 = said.iter().map(|part| letters(part)).sum();
     let mut read = 0;
-    let place = |read: u64| from + to.saturating_sub(from) * read / whole.max(1);
+    let frames = (clip(cue.at), clip(end(cue)));
+    let place = |read: u64| shared(frames, (read, whole.max(1)), speed);
     let one = |lines: Vec<String>| {
         let begins = place(read);
         read += letters(&lines);
@@ -164,11 +161,13 @@ fn plain(line: &str) -> String {
     kept.collect::<String>().trim().to_owned()
 }
 
-/// When a running frame comes, from the first picture. Unit: thousandths of a second,
-/// rounded.
-fn milliseconds(frame: u64, speed: Fps) -> u64 {
-    let over = u128::from(frame) * u128::from(speed.den()) * 1000;
-    let under = u128::from(speed.num());
+/// When so much of the time between two running frames is over, from the first picture.
+/// Rounded once, at the end. Unit: thousandths of a second.
+fn shared((from, to): (u64, u64), (part, whole): (u64, u64), speed: Fps) -> u64 {
+    let (part, whole) = (u128::from(part), u128::from(whole));
+    let frames = u128::from(from) * whole + u128::from(to.saturating_sub(from)) * part;
+    let over = frames * u128::from(speed.den()) * 1000;
+    let under = u128::from(speed.num()) * whole;
     u64::try_from((over + under / 2) / under).unwrap_or(u64::MAX)
 }
 
@@ -215,10 +214,10 @@ mod tests {
     #[test]
     fn times_are_those_of_the_speed() {
         // Reckoned by hand: 1734 / 18 = 96.3333… s.
-        assert_eq!(milliseconds(1734, Fps::EIGHTEEN), 96_333);
+        assert_eq!(shared((1734, 1734), (0, 1), Fps::EIGHTEEN), 96_333);
         let measured: Fps = "18.37".parse().expect("a speed");
         // 1734 / 18.37 = 94.39303… s, reckoned by hand.
-        assert_eq!(milliseconds(1734, measured), 94_393);
+        assert_eq!(shared((1734, 1734), (0, 1), measured), 94_393);
         assert_eq!(stamp(94_393), "00:01:34.393");
         assert_eq!(stamp(3_600_000 * 101 + 59_999), "101:00:59.999");
     }
