@@ -10,7 +10,7 @@ use std::time::Duration;
 
 use crate::container::{Sniffed, sniff};
 use crate::guard::sound_input;
-use crate::process::{Launch, Limits};
+use crate::process::{Launch, Limits, Running};
 use crate::{Cancel, Ffmpeg, IntakeError};
 
 /// What a file says of its sound.
@@ -227,6 +227,31 @@ pub fn read_sound(
     arguments.extend(out.iter().map(OsString::from));
     let launch = Launch::new(ffmpeg.ffmpeg_path(), arguments, Limits::pipes_only());
     let mut running = launch.start()?;
+    let count = decoded(&mut running, &facts, &path, cancel, sink)?;
+    let ended = running.wait()?;
+    if count == 0 {
+        return Err(IntakeError::NotUnderstood {
+            said: ended.complaint(),
+            path,
+        });
+    }
+    let complaint =
+        Some(ended.complaint()).filter(|said| !said.is_empty() && !ended.said.is_empty());
+    Ok(SoundRead {
+        facts,
+        samples: count,
+        complaint,
+    })
+}
+
+/// Hands on what FFmpeg writes, to its end; how many samples of each channel came.
+fn decoded(
+    running: &mut Running,
+    facts: &SoundFacts,
+    path: &Path,
+    cancel: &Cancel,
+    sink: &mut dyn SoundSink,
+) -> Result<u64, IntakeError> {
     let mut stdout = running
         .take_stdout()
         .expect("standard output was piped at the start");
@@ -242,7 +267,13 @@ pub fn read_sound(
         let read = match stdout.read(&mut bytes[kept..]) {
             Ok(read) => read,
             Err(error) if error.kind() == std::io::ErrorKind::Interrupted => continue,
-            Err(source) => return Err(IntakeError::from_io("reading the sound", path, source)),
+            Err(source) => {
+                return Err(IntakeError::from_io(
+                    "reading the sound",
+                    path.to_owned(),
+                    source,
+                ));
+            }
         };
         let there = kept + read;
         let whole = there / frame * frame;
@@ -257,21 +288,7 @@ pub fn read_sound(
             break;
         }
     }
-    drop(stdout);
-    let ended = running.wait()?;
-    if count == 0 {
-        return Err(IntakeError::NotUnderstood {
-            said: ended.complaint(),
-            path,
-        });
-    }
-    let complaint =
-        Some(ended.complaint()).filter(|said| !said.is_empty() && !ended.said.is_empty());
-    Ok(SoundRead {
-        facts,
-        samples: count,
-        complaint,
-    })
+    Ok(count)
 }
 
 #[cfg(test)]

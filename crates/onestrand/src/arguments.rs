@@ -86,10 +86,7 @@ pub(crate) enum Command {
     /// Writes the mix of a version.
     Mix(MixOut),
     /// How loud a sound is, to EBU R 128.
-    Loudness {
-        /// The file.
-        file: PathBuf,
-    },
+    Loudness(LoudnessOf),
     /// Cues: bring in, write out, list what became of them.
     #[command(subcommand)]
     Cue(Cue),

@@ -74,7 +74,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Title(command) => crate::titles::title(*command, &cancel, &mut bar),
         Command::Sound(command) => crate::mixing::sound(command, &cancel, &mut bar),
         Command::Mix(given) => crate::mixing::mix(given, &cancel, &mut bar),
-        Command::Loudness { file } => crate::mixing::loudness(&file, &cancel, &mut bar),
+        Command::Loudness(given) => crate::mixing::loudness(&given.file, &cancel, &mut bar),
         Command::Cue(command) => crate::dub::cue(command, &cancel, &mut bar),
         Command::Projector(command) => crate::dub::projector(command),
         Command::Tape(command) => crate::dub::tape(command),

@@ -148,3 +148,9 @@ pub(crate) struct MixOut {
     #[arg(long)]
     pub(crate) stems: bool,
 }
+
+#[derive(Debug, Args)]
+pub(crate) struct LoudnessOf {
+    /// The file.
+    pub(crate) file: PathBuf,
+}

@@ -4,11 +4,13 @@ mod captions;
 mod changes;
 mod cue_list;
 mod cue_sheet;
+mod cue_table;
 mod document;
 mod fits;
 mod hands;
 mod kept;
 mod laid;
+mod loudness_of;
 mod mix_kept;
 mod mixing;
 mod recording;
@@ -21,11 +23,11 @@ mod version;
 pub use captions::{CaptionsDocument, captions, write_captions};
 pub use changes::{CueChanged, DubChange, DubChangeKind};
 pub use cue_list::{CueListed, cue_list};
-pub use cue_sheet::{CuesImported, cues_csv, import_cues, version_for_sound};
+pub use cue_sheet::{CuesImported, import_cues, version_for_sound};
+pub use cue_table::cues_csv;
 pub use document::{dub_document, sound_list};
-pub use mixing::{
-    LoudnessDocument, MixAsked, MixSaid, MixSet, MixWritten, loudness_of_file, write_mix,
-};
+pub use loudness_of::{LoudnessDocument, loudness_of_file};
+pub use mixing::{MixAsked, MixSaid, MixSet, MixWritten, write_mix};
 pub use recording::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
     finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,

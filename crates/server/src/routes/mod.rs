@@ -9,6 +9,7 @@ mod dub_sheets;
 mod film;
 mod logs;
 mod long_work;
+mod mix_file;
 mod on_action;
 mod pictures;
 mod places;
@@ -56,6 +57,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(dub::router())
         .merge(dub_sheets::router())
         .merge(sounds::router())
+        .merge(mix_file::router())
         .merge(recordings::router())
         .merge(on_action::router())
         .merge(script::router())

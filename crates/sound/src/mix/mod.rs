@@ -3,6 +3,7 @@
 mod dynamics;
 mod envelope;
 pub(crate) mod filter;
+mod laid;
 mod run;
 
 use onestrand_film::{Fps, SampleCount};
