@@ -141,6 +141,18 @@ export class DubbingRoom {
     return done;
   }
 
+  /** Something done beside a change, such as a sound brought in; false when refused. */
+  async carriedOut(act: () => Promise<void>): Promise<boolean> {
+    try {
+      await act();
+      this.refused = null;
+      return true;
+    } catch (why) {
+      this.refused = problemOf(why);
+      return false;
+    }
+  }
+
   /** What was refused is put away; the chart shows what is kept. */
   async putBack(): Promise<void> {
     this.refused = null;

@@ -3,10 +3,11 @@ import { NotReached, Refused, type Server, told } from '$lib/api/server';
 import type { Problem } from '$lib/api/wire';
 import type { FilmDesk } from '$lib/desk/film_desk.svelte';
 import { speedFrom } from '$lib/film/speed';
-import { samplesOf } from '$lib/sound/sample_places';
+import { sampleOf, samplesOf } from '$lib/sound/sample_places';
 import type { Heard } from '$lib/sound/sound_player';
 import type { DubDesk, HeardAsked } from './dub_desk';
-import type { Dub, DubChange } from './dub_types';
+import type { Dub, DubChange, Sound } from './dub_types';
+import type { Peaks } from './wave';
 
 export class FilmDubDesk implements DubDesk {
   constructor(
@@ -25,10 +26,11 @@ export class FilmDubDesk implements DubDesk {
   }
 
   async heard({ dub, solo, first, count }: HeardAsked, signal: AbortSignal): Promise<Heard> {
+    const speed = speedFrom(dub.speed);
     const query = new URLSearchParams({
       cut: dub.cut,
-      first: String(first),
-      count: String(count),
+      first: String(sampleOf(first, speed)),
+      count: String(samplesOf(first, count, speed)),
       // Another mix, another address: the browser may keep what it has heard.
       heard: dub.heard,
       ...(solo === null ? {} : { solo: String(solo) }),
@@ -44,11 +46,42 @@ export class FilmDubDesk implements DubDesk {
       const problem = (await answer.json().catch(() => SILENT)) as Problem;
       throw new Refused(problem, answer.status);
     }
-    const samples = new Float32Array(await answer.arrayBuffer());
-    const one = samplesOf(first, count, speedFrom(dub.speed));
-    return { channels: samples.length >= 2 * one ? 2 : 1, samples };
+    return { channels: 2, samples: new Float32Array(await answer.arrayBuffer()) };
+  }
+
+  async outline(sound: Sound): Promise<Peaks> {
+    const params = {
+      path: { film: this.desk.name, id: sound.id },
+      query: { first: 0, count: Math.max(1, sound.milliseconds * 48), width: OUTLINE },
+    };
+    const answer = await told(
+      this.server.GET('/api/films/{film}/sounds/{id}/peaks', { params, parseAs: 'arrayBuffer' }),
+    );
+    const bytes = new Int8Array(answer as unknown as ArrayBuffer);
+    return Array.from({ length: bytes.length / 2 }, (_, nth) => {
+      const [low, high] = [bytes[2 * nth] ?? 0, bytes[2 * nth + 1] ?? 0];
+      return Math.max(Math.abs(low), Math.abs(high)) / 127;
+    });
+  }
+
+  async bring(file: File): Promise<void> {
+    const query = new URLSearchParams({ name: file.name });
+    const path = `/api/films/${encodeURIComponent(this.desk.name)}/sounds?${query.toString()}`;
+    const answer = await fetch(path, {
+      method: 'POST',
+      body: file,
+      credentials: 'same-origin',
+      headers: { 'content-type': 'application/octet-stream' },
+    }).catch((why: unknown) => {
+      throw new NotReached(why);
+    });
+    if (answer.ok) return;
+    throw new Refused((await answer.json().catch(() => SILENT)) as Problem, answer.status);
   }
 }
+
+/** Columns of an outline: a march of a minute gets one for each half frame. */
+const OUTLINE = 2048;
 
 const SILENT: Problem = {
   code: 'page.not_heard',
