@@ -11,6 +11,7 @@ mod in_the_hand;
 mod killed;
 mod matching;
 mod media;
+mod mixing;
 mod page_killed;
 mod plan;
 mod program;
