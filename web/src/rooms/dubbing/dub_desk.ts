@@ -7,6 +7,8 @@ export interface HeardAsked {
   readonly dub: Dub;
   /** A column that is heard alone. */
   readonly solo: number | null;
+  /** As the stripe of the film will let it through. */
+  readonly through: boolean;
   readonly first: number;
   readonly count: number;
 }

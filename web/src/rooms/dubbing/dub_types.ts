@@ -18,5 +18,6 @@ export type PieceOnChart = Schemas['PieceOnChartDocument'];
 export type JoinHeard = Schemas['JoinHeardDocument'];
 export type HandScore = Schemas['HandScoreDocument'];
 export type HandMove = Schemas['HandMoveDocument'];
+export type MixLoudness = Schemas['LoudnessDocument'];
 export type MixWords = Schemas['MixWords'];
 export type DubChange = Schemas['DubChange'];

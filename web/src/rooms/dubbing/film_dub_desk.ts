@@ -6,7 +6,7 @@ import { speedFrom } from '$lib/film/speed';
 import { sampleOf, samplesOf } from '$lib/sound/sample_places';
 import type { Heard } from '$lib/sound/sound_player';
 import type { DubDesk, HeardAsked } from './dub_desk';
-import type { Dub, DubChange, Sound } from './dub_types';
+import type { Dub, DubChange, MixLoudness, Sound } from './dub_types';
 import type { Peaks } from './wave';
 
 export class FilmDubDesk implements DubDesk {
@@ -25,7 +25,10 @@ export class FilmDubDesk implements DubDesk {
     return kept.revision;
   }
 
-  async heard({ dub, solo, first, count }: HeardAsked, signal: AbortSignal): Promise<Heard> {
+  async heard(
+    { dub, solo, through, first, count }: HeardAsked,
+    signal: AbortSignal,
+  ): Promise<Heard> {
     const speed = speedFrom(dub.speed);
     const query = new URLSearchParams({
       cut: dub.cut,
@@ -34,6 +37,7 @@ export class FilmDubDesk implements DubDesk {
       // Another mix, another address: the browser may keep what it has heard.
       heard: dub.heard,
       ...(solo === null ? {} : { solo: String(solo) }),
+      ...(through ? { through: 'true' } : {}),
     });
     const path = `/api/films/${encodeURIComponent(this.desk.name)}/dub/heard?${query.toString()}`;
     const answer = await fetch(path, { signal, credentials: 'same-origin' }).catch(
@@ -47,6 +51,11 @@ export class FilmDubDesk implements DubDesk {
       throw new Refused(problem, answer.status);
     }
     return { channels: 2, samples: new Float32Array(await answer.arrayBuffer()) };
+  }
+
+  loudness(cut: string): Promise<MixLoudness> {
+    const params = { path: { film: this.desk.name }, query: { cut } };
+    return told(this.server.GET('/api/films/{film}/dub/loudness', { params }));
   }
 
   async outline(sound: Sound): Promise<Peaks> {

@@ -22,6 +22,8 @@ export class Listening {
   cautions = $state(false);
   /** How loud it is heard here, 0 to 1; the mix is not changed by it. */
   level = $state(LOW);
+  /** It is heard as the stripe of the film will let it through. */
+  through = $state(false);
   /** The highest sample lately, 0 to 1 and over. */
   peak = $state(0);
   /** Why nothing is heard. */
@@ -66,6 +68,7 @@ export class Listening {
     $effect(() => {
       void this.room.dub?.heard;
       void this.room.solo;
+      void this.through;
       void this.player?.changed();
     });
     $effect(() => {
@@ -131,7 +134,8 @@ export class Listening {
       machine,
       (first, count, signal) => {
         if (!room.dub) throw new Error('no dub is open');
-        return dubDesk.heard({ dub: room.dub, solo: room.solo, first, count }, signal);
+        const { dub, solo } = room;
+        return dubDesk.heard({ dub, solo, through: this.through, first, count }, signal);
       },
       (why) => (this.trouble = problemOf(why)),
     );
