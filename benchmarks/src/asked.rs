@@ -12,6 +12,7 @@ usage: ./bench                     all five parts
        ./bench check               strand check, remedies, edits
        ./bench recut               price and order of a new version of a cut film
        ./bench titles              cards lettered in every design
+       ./bench mix                 a mix of eight columns and forty cues
        ./bench page                the page in the browser
        ./bench SET=DIR             score the clips of DIR against its shot_changes.csv";
 
@@ -34,15 +35,18 @@ pub(crate) enum Part {
     Recut,
     /// Cards lettered in every design.
     Titles,
+    /// A mix.
+    Mix,
 }
 
 /// Every part, in the order in which they run.
-const EVERY: [Part; 5] = [
+const EVERY: [Part; 6] = [
     Part::Reading,
     Part::Store,
     Part::Check,
     Part::Recut,
     Part::Titles,
+    Part::Mix,
 ];
 
 /// What the person asked for.
@@ -78,6 +82,7 @@ impl Asked {
                 Some("check") => asked.parts.push(Part::Check),
                 Some("recut") => asked.parts.push(Part::Recut),
                 Some("titles") => asked.parts.push(Part::Titles),
+                Some("mix") => asked.parts.push(Part::Mix),
                 other => {
                     let frames = other
                         .and_then(|text| text.strip_prefix("FRAMES=")?.parse().ok())

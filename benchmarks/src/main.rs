@@ -12,6 +12,7 @@ mod cost;
 mod figures;
 mod invented;
 mod memory;
+mod mix;
 mod reading;
 mod recut;
 mod set;
@@ -50,6 +51,7 @@ fn run(asked: &Asked) -> Result<(), Trouble> {
             Part::Check => check::measure()?,
             Part::Recut => recut::measure()?,
             Part::Titles => titles::measure()?,
+            Part::Mix => mix::measure()?,
         }
     }
     match &asked.set {

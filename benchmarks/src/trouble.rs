@@ -27,6 +27,9 @@ pub(crate) enum Trouble {
     /// A card cannot be lettered.
     #[error(transparent)]
     Lettering(#[from] onestrand_lettering::LetteringError),
+    /// A sound cannot be read.
+    #[error(transparent)]
+    Sound(#[from] onestrand_sound::SoundError),
     /// A file or folder cannot be used.
     #[error("cannot {what}: {source}: {}", .path.display())]
     File {
@@ -72,6 +75,7 @@ impl Trouble {
             Self::Example(error) => error.hint().into(),
             Self::Refused(error) => error.hint().into(),
             Self::Lettering(error) => error.hint(),
+            Self::Sound(e) => e.hint().to_owned(),
             Self::File { .. } => {
                 "check the name and the rights; the clips need some 3 GB where TMPDIR points".into()
             }
