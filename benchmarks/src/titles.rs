@@ -70,7 +70,7 @@ fn lettered(asked: &CardAsked, ground: &[u8]) -> Result<Vec<u8>, LetteringError>
 }
 
 /// What this process has used so far. Unit: seconds.
-fn processor() -> Result<f64, Trouble> {
+pub(crate) fn processor() -> Result<f64, Trouble> {
     let used = getrusage(UsageWho::RUSAGE_SELF)?;
     let both = used.user_time() + used.system_time();
     Ok(both.num_microseconds() as f64 / 1e6)

@@ -5,10 +5,12 @@ mod envelope;
 pub(crate) mod filter;
 mod laid;
 mod run;
+mod working;
 
 use onestrand_film::{Fps, SampleCount};
 
-pub use run::{Meter, MixRun, WARM_UP};
+pub use run::{MixRun, WARM_UP};
+pub use working::Meter;
 
 use crate::RATE;
 

@@ -3,95 +3,19 @@
 use std::collections::VecDeque;
 use std::f64::consts::PI;
 
-use super::dynamics::{Ducking, Follower, Pressing, STEP};
-use super::filter::Bands;
 use super::laid::{LaidCue, laid, played};
-use super::{Mix, MixColumn, START_MARK_DB};
+use super::working::{Loudest, Meter, Working, on_two_threads};
+use super::{Mix, START_MARK_DB};
 use crate::decibel::amplitude;
 use crate::limiter::Limiter;
 use crate::{RATE, SoundError, SoundReader};
 
 /// Samples that are worked out together, on a grid that does not depend on who asks.
-const BLOCK: u64 = 1024;
+pub(super) const BLOCK: u64 = 4096;
 
 /// How far before a place a mix is begun that is asked for from its middle, so that filters,
 /// compressors and the limiter are as they would be. Unit: samples; ten seconds.
 pub const WARM_UP: u64 = 10 * RATE as u64;
-
-/// How loud something was since it was last asked.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Meter {
-    /// The highest sample.
-    pub peak: f64,
-    /// The root of the mean square.
-    pub rms: f64,
-}
-
-#[derive(Debug, Clone, Copy, Default)]
-struct Loudest {
-    peak: f64,
-    squares: f64,
-    count: u64,
-}
-
-impl Loudest {
-    fn hear(&mut self, sample: f64) {
-        self.peak = self.peak.max(sample.abs());
-        self.squares += sample * sample;
-        self.count += 1;
-    }
-
-    fn take(&mut self) -> Meter {
-        let now = std::mem::take(self);
-        let rms = match now.count {
-            0 => 0.0,
-            count => (now.squares / count as f64).sqrt(),
-        };
-        Meter {
-            peak: now.peak,
-            rms,
-        }
-    }
-}
-
-/// A column at work.
-#[derive(Debug)]
-struct Working {
-    bands: Vec<Bands>,
-    follower: Follower,
-    pressing: Option<Pressing>,
-    ducking: Option<(usize, Ducking)>,
-    /// The gain at the beginning and at the end of this step.
-    gain: (f64, f64),
-    fader: f64,
-    level_db: f64,
-    meter: Loudest,
-    buffer: Vec<f32>,
-}
-
-impl Working {
-    fn of(column: &MixColumn, channels: usize) -> Self {
-        let make_up = column.compressor.map_or(0.0, |press| press.make_up_db);
-        let gain = amplitude(make_up);
-        Self {
-            bands: vec![Bands::of(&column.equaliser); channels],
-            follower: Follower::default(),
-            pressing: column.compressor.map(Pressing::of),
-            ducking: column
-                .ducked
-                .map(|ducked| (ducked.under, Ducking::by(ducked.by_db))),
-            gain: (gain, gain),
-            fader: if column.silent {
-                0.0
-            } else {
-                amplitude(column.db)
-            },
-            level_db: -120.0,
-            meter: Loudest::default(),
-            buffer: vec![0.0; BLOCK as usize * channels],
-        }
-    }
-}
 
 /// A mix being played or written, block by block.
 pub struct MixRun {
@@ -245,31 +169,44 @@ impl MixRun {
         for nth in 0..self.cues.len() {
             self.cue(nth, from)?;
         }
+        self.work_columns();
         let whole = amplitude(self.mix.db);
-        for step in 0..BLOCK / STEP {
-            let levels: Vec<f64> = self.columns.iter().map(|column| column.level_db).collect();
-            let range = (step * STEP) as usize * channels..((step + 1) * STEP) as usize * channels;
-            for column in &mut self.columns {
-                worked(column, range.clone(), channels, &levels);
+        for place in (0..BLOCK as usize * channels).step_by(channels) {
+            let at = from + (place / channels) as u64;
+            let mut sample = [0.0_f32; 2];
+            for (side, out) in sample.iter_mut().take(channels).enumerate() {
+                *out = self.summed(place + side, at, whole);
             }
-            for place in range.step_by(channels) {
-                let at = from + (place / channels) as u64;
-                let mut sample = [0.0_f32; 2];
-                for (side, out) in sample.iter_mut().take(channels).enumerate() {
-                    *out = self.summed(place + side, at, whole);
-                }
-                let sample = if self.stem.is_some() {
-                    sample
-                } else {
-                    self.limiter.pass(sample)
-                };
-                for out in sample.iter().take(channels) {
-                    self.meter.hear(f64::from(*out));
-                    self.ready.push_back(*out);
-                }
+            let sample = if self.stem.is_some() {
+                sample
+            } else {
+                self.limiter.pass(sample)
+            };
+            for out in sample.iter().take(channels) {
+                self.meter.hear(f64::from(*out));
+                self.ready.push_back(*out);
             }
         }
         Ok(())
+    }
+
+    /// Filters and gains of all columns over the block, half of them on a thread of its own.
+    /// How loud a column is depends on no other; how far one goes down depends on how loud
+    /// others were a step before, so it comes second.
+    fn work_columns(&mut self) {
+        let channels = self.channels();
+        let before: Vec<f64> = self.columns.iter().map(|column| column.level_db).collect();
+        on_two_threads(&mut self.columns, &|column| column.filter(channels));
+        let levels: Vec<Vec<f64>> = self
+            .columns
+            .iter()
+            .zip(before)
+            .map(|(column, before)| {
+                let earlier = column.levels.iter().copied();
+                std::iter::once(before).chain(earlier).collect()
+            })
+            .collect();
+        on_two_threads(&mut self.columns, &|column| column.gains(channels, &levels));
     }
 
     /// What all columns, or the one that is wanted, come to at a place of the block.
@@ -348,38 +285,4 @@ impl MixRun {
         }
         Ok(())
     }
-}
-
-/// A column worked through one step.
-fn worked(column: &mut Working, range: std::ops::Range<usize>, channels: usize, levels: &[f64]) {
-    let (now, next) = column.gain;
-    let slow = column.pressing.is_some() || column.ducking.is_some();
-    let filtered = !column.bands[0].is_empty();
-    for (nth, frame) in column.buffer[range].chunks_mut(channels).enumerate() {
-        let gain = now + (next - now) * nth as f64 / STEP as f64;
-        let mut loudest = 0.0_f64;
-        for (sample, bands) in frame.iter_mut().zip(&mut column.bands) {
-            let mut x = f64::from(*sample);
-            if filtered {
-                x = bands.pass(x);
-            }
-            loudest = loudest.max(x.abs());
-            let y = x * gain * column.fader;
-            column.meter.hear(y);
-            *sample = y as f32;
-        }
-        column.follower.hear(loudest);
-    }
-    column.level_db = column.follower.step();
-    if !slow {
-        return;
-    }
-    let mut db = 0.0;
-    if let Some(pressing) = &mut column.pressing {
-        db += pressing.step(column.level_db);
-    }
-    if let Some((under, ducking)) = &mut column.ducking {
-        db += ducking.step(levels.get(*under).copied().unwrap_or(-120.0));
-    }
-    column.gain = (next, 10_f64.powf(db / 20.0));
 }
