@@ -4,6 +4,7 @@
 use std::fs::File;
 use std::io::{BufReader, BufWriter, Write};
 use std::path::Path;
+use std::sync::atomic::{AtomicU64, Ordering};
 
 use rubato::audioadapter_buffers::direct::InterleavedSlice;
 use rubato::{
@@ -25,6 +26,9 @@ pub struct Ready {
     pub peaks: Peaks,
 }
 
+/// Half-written files so far, so that each has a name of its own.
+static HALVES: AtomicU64 = AtomicU64::new(0);
+
 /// Samples of each channel that go in at a time.
 const CHUNK: usize = 4096;
 
@@ -41,7 +45,9 @@ pub fn make_ready(
     into: &Path,
     go_on: &mut dyn FnMut(u64) -> bool,
 ) -> Result<Ready, SoundError> {
-    let half = into.with_extension("part");
+    // Two who ask for one sound at once each write their own; either is as good.
+    let number = HALVES.fetch_add(1, Ordering::Relaxed);
+    let half = into.with_extension(format!("{}-{number}.part", std::process::id()));
     let made = write_ready(kept, play, &half, go_on);
     match made {
         Ok(ready) => {

@@ -9,7 +9,7 @@ use super::kept::{Kept, Part};
 use super::mix_kept;
 use crate::documents::{ColumnWords, CueWords, MixWords, SoundWords};
 use crate::error::unfit;
-use crate::list_places::{anew, between};
+use crate::list_places::{Behind, anew, behind};
 use crate::{FilmPart, ProductionError};
 
 /// A change of the sound.
@@ -238,22 +238,15 @@ fn place<T: Part>(
 ) -> Result<(i64, Vec<Act>), ProductionError> {
     let mut others = Kept::<T>::all(production)?;
     others.retain(|kept| Some(kept.id) != itself);
-    let at = match after {
-        None => others.len(),
-        Some(0) => 0,
-        Some(after) => {
-            let found = others.iter().position(|kept| kept.id == after);
-            1 + found.ok_or_else(|| StoreError::NotFound {
-                what: T::KIND.word(),
-                name: after.to_string(),
-            })?
-        }
+    let parts: Vec<(i64, i64)> = others.iter().map(|kept| (kept.id, kept.place)).collect();
+    let place = behind(&parts, after).ok_or_else(|| StoreError::NotFound {
+        what: T::KIND.word(),
+        name: after.unwrap_or_default().to_string(),
+    })?;
+    let at = match place {
+        Behind::Room(place) => return Ok((place, Vec::new())),
+        Behind::Anew(at) => at,
     };
-    let low = at.checked_sub(1).map(|at| others[at].place);
-    let high = others.get(at).map(|other| other.place);
-    if let Some(place) = between(low, high) {
-        return Ok((place, Vec::new()));
-    }
     // No room is left: all of them stand anew.
     let mut acts = Vec::new();
     for (nth, mut kept) in others.into_iter().enumerate() {

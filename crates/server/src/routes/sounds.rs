@@ -1,6 +1,5 @@
 //! Sounds of a film: brought in, drawn, heard alone and in the mix.
 
-use std::path::PathBuf;
 use std::sync::Arc;
 
 use axum::Json;
@@ -16,6 +15,7 @@ use onestrand_production::{
 };
 use onestrand_sound::{LoudnessMeter, RATE, SoundReader, Stripe};
 use serde::{Deserialize, Serialize};
+use tempfile::TempPath;
 use tokio::io::AsyncWriteExt;
 use utoipa::{IntoParams, ToSchema};
 use utoipa_axum::router::OpenApiRouter;
@@ -78,8 +78,7 @@ async fn add(
         sounds_folder(&production)
     };
     let half = come(&folder, body).await?;
-    let done = half.clone();
-    let came = away(move || {
+    away(move || {
         let cancel = Cancel::new();
         let sound = keep_sound(&folder, &half, &incoming.name, &cancel, &mut Quiet)?;
         let desk = house.film(&film)?;
@@ -87,14 +86,12 @@ async fn add(
         let kept = desk.act(&format!("sound {}", sound.name), &act)?;
         Ok(Json(SoundCame { id, cues, kept }))
     })
-    .await;
-    // What came is kept in its own form; this was only on the way.
-    let _gone = std::fs::remove_file(&done);
-    came
+    .await
 }
 
-/// Writes a body into a file of its own in the folder.
-async fn come(folder: &std::path::Path, body: Body) -> Result<PathBuf, ServerError> {
+/// Writes a body into a file of its own in the folder; the file is gone when what is given
+/// back goes, however it went.
+async fn come(folder: &std::path::Path, body: Body) -> Result<TempPath, ServerError> {
     let wrong = |source: std::io::Error| ServerError::Unreadable {
         why: source.to_string(),
     };
@@ -104,15 +101,12 @@ async fn come(folder: &std::path::Path, body: Body) -> Result<PathBuf, ServerErr
         .suffix(".part")
         .tempfile_in(folder)
         .map_err(wrong)?;
-    let (_, path) = place.keep().map_err(|e| wrong(e.error))?;
-    let mut file = tokio::fs::File::create(&path).await.map_err(wrong)?;
+    let (file, path) = place.into_parts();
+    let mut file = tokio::fs::File::from_std(file);
     let mut pieces = body.into_data_stream();
     while let Some(piece) = pieces.next().await {
         let piece = piece.map_err(|e| ServerError::Unreadable { why: e.to_string() })?;
-        if let Err(source) = file.write_all(&piece).await {
-            let _gone = std::fs::remove_file(&path);
-            return Err(wrong(source));
-        }
+        file.write_all(&piece).await.map_err(wrong)?;
     }
     file.flush().await.map_err(wrong)?;
     Ok(path)
