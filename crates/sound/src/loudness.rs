@@ -1,6 +1,15 @@
 //! Loudness to ITU-R BS.1770 and EBU R 128, by the library `ebur128`.
 
+use std::collections::VecDeque;
+
 use ebur128::{Channel, EbuR128, Mode};
+
+/// What BS.1770 takes off the energy. Unit: dB.
+const OFFSET_DB: f64 = 0.691;
+/// Looks in 0.4 s, the momentary window (EBU Tech 3341).
+const MOMENTARY: usize = 40;
+/// Looks in three seconds, the short-term window (EBU Tech 3341).
+const SHORT_TERM: usize = 300;
 
 /// How loud a sound is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +38,10 @@ pub struct LoudnessMeter {
     momentary: f64,
     short_term: f64,
     rest: Vec<f32>,
+    /// The energy of each of the last looks, three seconds of them. The library sums its
+    /// long windows anew each time it is asked; asked every 10 ms that was three quarters
+    /// of the time a sound took to come in.
+    energies: VecDeque<f64>,
 }
 
 impl std::fmt::Debug for LoudnessMeter {
@@ -67,6 +80,7 @@ impl LoudnessMeter {
             momentary: f64::NEG_INFINITY,
             short_term: f64::NEG_INFINITY,
             rest: Vec::new(),
+            energies: VecDeque::with_capacity(SHORT_TERM + 1),
         })
     }
 
@@ -87,18 +101,25 @@ impl LoudnessMeter {
             return;
         }
         self.heard += (hop.len() / self.channels) as u64;
-        let rate = u64::from(self.rate);
+        let now = self.meter.loudness_window(10).unwrap_or(f64::NEG_INFINITY);
+        self.energies.push_back(10_f64.powf((now + OFFSET_DB) / 10.0));
+        if self.energies.len() > SHORT_TERM {
+            self.energies.pop_front();
+        }
         // A window that is not full yet would count the silence before the sound.
-        if self.heard * 10 >= rate * 4
-            && let Ok(now) = self.meter.loudness_momentary()
-        {
-            self.momentary = self.momentary.max(now);
+        if let Some(loud) = self.window(MOMENTARY) {
+            self.momentary = self.momentary.max(loud);
         }
-        if self.heard >= rate * 3
-            && let Ok(now) = self.meter.loudness_shortterm()
-        {
-            self.short_term = self.short_term.max(now);
+        if let Some(loud) = self.window(SHORT_TERM) {
+            self.short_term = self.short_term.max(loud);
         }
+    }
+
+    /// How loud the last looks were together; nothing before there are so many. Unit: LUFS.
+    fn window(&self, looks: usize) -> Option<f64> {
+        let before = self.energies.len().checked_sub(looks)?;
+        let sum: f64 = self.energies.iter().skip(before).sum();
+        Some(10.0 * (sum / looks as f64).log10() - OFFSET_DB)
     }
 
     /// The loudest 0.4 s and three seconds since the last time this was asked, for a meter
