@@ -2,6 +2,7 @@
 #![deny(missing_docs)]
 
 mod draw;
+mod dub;
 pub mod edge_code;
 mod error;
 mod faults;
@@ -18,6 +19,7 @@ mod story;
 mod test_picture;
 pub mod world;
 
+pub use dub::{ExampleColumn, ExampleCue, Hold, Place, columns, cues, goes_round};
 pub use error::ExampleError;
 pub use faults::{ExampleFault, FaultKind, faults};
 pub use log::{Direction, ExampleTake, FogSpan, ShotSize, TakeUse, fog_spans, takes};
