@@ -9,6 +9,7 @@ mod machines;
 mod music;
 mod orphan;
 mod placed;
+mod sync;
 
 pub use anchor::{Anchor, CueState, Laid, state};
 pub use dub_error::DubError;
@@ -24,3 +25,4 @@ pub use music::{
 };
 pub use orphan::{Mark, Proposal, Why, proposals};
 pub use placed::{Placed, PlacedPiece, Shows};
+pub use sync::SyncLimit;

@@ -8,6 +8,7 @@ mod commands;
 mod cuts;
 mod dub;
 mod edge_numbers;
+mod hearing;
 mod in_the_hand;
 mod matching;
 mod mixing;

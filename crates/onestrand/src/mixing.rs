@@ -28,6 +28,7 @@ pub(crate) fn sound(command: Sound, cancel: &Cancel, bar: &mut Bar) -> Outcome {
             let words = words::sounds(&sounds);
             Ok(Answer::yes(&sounds, words))
         }
+        Sound::Listen(given) => crate::hearing::listen(given, cancel, bar),
     }
 }
 

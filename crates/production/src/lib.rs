@@ -137,9 +137,11 @@ pub use dub::{
     PredictedDocument, ProjectorDocument, TapeDocument, captions, cue_list, cues_csv, dub_document,
     import_cues, projector_of_timings, tape_of_timings, version_for_sound, write_captions,
 };
+pub use dub::{Listening, column_named, round_heard, sound_named};
 pub use dub::{
     LoudnessDocument, MixAsked, MixSaid, MixSet, MixWritten, SoundAdded, SoundFile, add_sound,
-    keep_sound, loudness_of_file, sound_added, sound_file, sound_list, sounds_folder, write_mix,
+    keep_sound, lay_example_sound, loudness_of_file, sound_added, sound_file, sound_list,
+    sounds_folder, write_mix,
 };
 pub use dub::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,

@@ -14,6 +14,7 @@ use utoipa::ToSchema;
 
 use crate::copies;
 use crate::events::{EventDocument, Events};
+use crate::listening::Listened;
 use crate::printing::Press;
 use crate::problem::ServerError;
 
@@ -31,6 +32,8 @@ pub(crate) struct Desk {
     pub(crate) press: Press,
     /// Takes that were laid beside each other lately.
     pub(crate) matched: Mutex<MatchMemory>,
+    /// What was found in sounds lately.
+    pub(crate) listened: Listened,
     /// Held by whoever looks for twins.
     pub(crate) searching: Mutex<()>,
     events: Events,
@@ -101,6 +104,7 @@ impl Desk {
             touched: Mutex::new(touched),
             press: Press::default(),
             matched: Mutex::default(),
+            listened: Listened::default(),
             searching: Mutex::default(),
             dir,
             events,

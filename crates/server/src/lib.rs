@@ -9,6 +9,7 @@ mod events;
 mod hosts;
 mod house;
 mod jobs;
+mod listening;
 mod page;
 mod places;
 mod playing;

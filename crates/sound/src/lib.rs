@@ -3,6 +3,8 @@
 
 mod decibel;
 mod keep;
+mod kept_mono;
+mod kept_outline;
 mod limiter;
 mod loudness;
 mod mix;
@@ -15,6 +17,8 @@ mod wave_out;
 
 pub use decibel::{SILENT_DB, amplitude, decibels};
 pub use keep::{KeepSound, KeptFacts};
+pub use kept_mono::{KeptMono, kept_mono};
+pub use kept_outline::kept_outline;
 pub use loudness::{Loudness, LoudnessMeter};
 pub use mix::{
     Compressor, Ducked, Equaliser, Fade, FadeShape, LevelPoint, Meter, Mix, MixColumn, MixCue,

@@ -6,4 +6,5 @@ mod echoes;
 mod hands;
 mod machines;
 mod music;
+mod sync;
 mod the_boat;

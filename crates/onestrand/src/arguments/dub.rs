@@ -126,6 +126,71 @@ pub(crate) enum Sound {
         /// The production.
         dir: PathBuf,
     },
+    /// Listens to a sound: for a loop, its speed, strokes that fit marked frames, its beat.
+    /// Nothing is kept.
+    Listen(ListenTo),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ListenTo {
+    /// The production.
+    pub(crate) dir: PathBuf,
+    /// The sound, by its name or its number.
+    pub(crate) sound: String,
+    /// From where, in seconds; from its beginning when not said.
+    #[arg(long)]
+    pub(crate) from: Option<f64>,
+    /// To where, in seconds; to its end when not said, twenty minutes at most.
+    #[arg(long)]
+    pub(crate) to: Option<f64>,
+    /// What for.
+    #[command(subcommand)]
+    pub(crate) what: ListenWhat,
+}
+
+/// What is listened for.
+#[derive(Debug, Subcommand)]
+pub(crate) enum ListenWhat {
+    /// Where an atmosphere can go round without a beat.
+    Seams {
+        /// The shortest loop that will do, in seconds; a quarter of the sound when not said.
+        #[arg(long)]
+        least: Option<f64>,
+        /// How long both ends are heard together, in seconds.
+        #[arg(long)]
+        crossed: Option<f64>,
+    },
+    /// How fast a tape ran, by a tone whose pitch is known.
+    Tone {
+        /// The true pitch in hertz: 440 for a tuning fork.
+        hertz: f64,
+    },
+    /// How fast a tape ran, by the hum of the mains.
+    Hum {
+        /// 50 or 60.
+        mains: u32,
+    },
+    /// Strokes that fit marked frames, or for one frame the clap of a slate.
+    Strokes {
+        /// The running frames that are marked, with commas between.
+        #[arg(required = true, value_delimiter = ',')]
+        marks: Vec<u32>,
+        /// The version; the newest when not said.
+        #[arg(long)]
+        cut: Option<String>,
+        /// The column they are laid in, by its name; the first when not said.
+        #[arg(long)]
+        column: Option<String>,
+    },
+    /// Tempo, beats and bars.
+    Beats {
+        /// The slowest tempo, in beats a minute.
+        #[arg(long)]
+        slowest: Option<f64>,
+        /// The fastest.
+        #[arg(long)]
+        fastest: Option<f64>,
+    },
 }
 
 #[derive(Debug, Args)]

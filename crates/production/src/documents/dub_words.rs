@@ -4,6 +4,8 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::BeatsWords;
+
 /// To what a cue holds when the cut changes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
@@ -317,6 +319,10 @@ pub struct SoundWords {
     #[serde(default)]
     #[schema(required = true)]
     pub round: Option<LoopWords>,
+    /// Its beat, once it was listened for: music.
+    #[serde(default)]
+    #[schema(required = true)]
+    pub beats: Option<BeatsWords>,
     /// Whose it is.
     #[serde(default)]
     #[schema(required = true)]

@@ -184,7 +184,7 @@ fn mix_column(
 }
 
 /// A place in a kept sound, as it is at 48 kHz when it is played.
-fn at_48(sound: &SoundWords, sample: u64) -> u64 {
+pub(super) fn at_48(sound: &SoundWords, sample: u64) -> u64 {
     let over = u128::from(sample) * u128::from(RATE) * 1_000_000;
     let under = u128::from(sound.facts.rate.max(1)) * u128::from(sound.play.max(1));
     u64::try_from((over + under / 2) / under).unwrap_or(u64::MAX)
@@ -299,7 +299,7 @@ pub fn write_mix(
     }
     let channels = run.channels();
     let samples = set.mix.samples();
-    progress.begin("mixing", Some(samples));
+    progress.begin_in("samples", "mixing", Some(samples));
     let mut file = WaveOut::create(out, channels, said.bext(set))?;
     let mut meter = LoudnessMeter::new(channels, RATE)
         .ok_or_else(|| unfit("no such channels".to_owned(), "one or two"))?;

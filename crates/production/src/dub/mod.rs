@@ -8,11 +8,14 @@ mod cue_table;
 mod document;
 mod fits;
 mod hands;
+mod hearing;
 mod kept;
+mod kept_sound;
 mod laid;
 mod loudness_of;
 mod mix_kept;
 mod mixing;
+mod of_example;
 mod recording;
 mod recording_file;
 mod recording_place;
@@ -26,8 +29,10 @@ pub use cue_list::{CueListed, cue_list};
 pub use cue_sheet::{CuesImported, import_cues, version_for_sound};
 pub use cue_table::cues_csv;
 pub use document::{dub_document, sound_list};
+pub use hearing::{Listening, column_named, round_heard, sound_named};
 pub use loudness_of::{LoudnessDocument, loudness_of_file};
 pub use mixing::{MixAsked, MixSaid, MixSet, MixWritten, write_mix};
+pub use of_example::lay_example_sound;
 pub use recording::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
     finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,

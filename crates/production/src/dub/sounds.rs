@@ -8,6 +8,7 @@ use onestrand_store::{Act, Production};
 use serde::Serialize;
 
 use super::kept::Kept;
+use super::kept_sound::under_its_fingerprint;
 use super::sounds_folder;
 use crate::documents::{CueWords, RightsWords, SoundFactsWords, SoundWords};
 use crate::error::{file, unfit};
@@ -39,17 +40,14 @@ pub fn keep_sound(
 ) -> Result<SoundWords, ProductionError> {
     std::fs::create_dir_all(folder).map_err(file("make the folder", folder))?;
     let ffmpeg = Ffmpeg::locate()?;
-    let half = tempfile::Builder::new()
-        .prefix("incoming-")
-        .suffix(".part")
-        .tempfile_in(folder)
-        .map_err(file("write in", folder))?;
+    let half = super::kept_sound::half(folder)?;
     let mut keeping = Keeping {
         place: half.path(),
         progress,
         keep: None,
         wrong: None,
         came: 0,
+        channels: 1,
     };
     let read = read_sound(&ffmpeg, path, cancel, &mut keeping);
     if let Some(wrong) = keeping.wrong {
@@ -59,15 +57,7 @@ pub fn keep_sound(
     let none = || unfit("no sound came".to_owned(), "try another file");
     let keep = keeping.keep.ok_or_else(none)?;
     let facts = keep.done()?;
-    let mut hasher = blake3::Hasher::new();
-    let mut written = std::fs::File::open(half.path()).map_err(file("read", half.path()))?;
-    std::io::copy(&mut written, &mut hasher).map_err(file("read", half.path()))?;
-    let kept = format!("{}.wav", &hasher.finalize().to_hex()[..24]);
-    let place = folder.join(&kept);
-    if !place.is_file() {
-        half.persist(&place)
-            .map_err(|e| file("write", &place)(e.error))?;
-    }
+    let kept = under_its_fingerprint(half, folder)?;
     Ok(words(called, kept, &read, &facts))
 }
 
@@ -79,6 +69,7 @@ struct Keeping<'a> {
     /// A failure of ours while FFmpeg is listened to.
     wrong: Option<SoundError>,
     came: u64,
+    channels: u64,
 }
 
 impl Keeping<'_> {
@@ -94,7 +85,8 @@ impl Keeping<'_> {
 impl SoundSink for Keeping<'_> {
     fn begin(&mut self, facts: &SoundFacts) -> Result<(), IntakeError> {
         let all = facts.promised_s.map(|s| (s * f64::from(facts.rate)) as u64);
-        self.progress.begin("reading the sound", all);
+        self.progress.begin_in("samples", "reading the sound", all);
+        self.channels = u64::from(facts.channels.max(1));
         let made = KeepSound::create(self.place, facts.rate, facts.channels as usize);
         self.keep = Some(self.told(made)?);
         Ok(())
@@ -106,7 +98,7 @@ impl SoundSink for Keeping<'_> {
         };
         let kept = keep.add(samples);
         self.told(kept)?;
-        self.came += samples.len() as u64;
+        self.came += samples.len() as u64 / self.channels;
         self.progress.at(self.came);
         Ok(())
     }
@@ -116,7 +108,8 @@ fn tenths(value: f64) -> Option<i32> {
     value.is_finite().then(|| (value * 10.0).round() as i32)
 }
 
-fn words(called: &str, kept: String, read: &SoundRead, facts: &KeptFacts) -> SoundWords {
+/// What is kept of a sound that was read and kept.
+pub(super) fn words(called: &str, kept: String, read: &SoundRead, facts: &KeptFacts) -> SoundWords {
     let name = Path::new(called)
         .file_stem()
         .map_or(called.to_owned(), |stem| {
@@ -140,6 +133,7 @@ fn words(called: &str, kept: String, read: &SoundRead, facts: &KeptFacts) -> Sou
         play: 1_000_000,
         first_sound: 0,
         round: None,
+        beats: None,
         rights: RightsWords::default(),
         note: String::new(),
     }

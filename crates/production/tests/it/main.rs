@@ -11,6 +11,7 @@ mod exchange;
 mod exposure_wedge;
 mod flash_moved;
 mod foreign_logs;
+mod hearing;
 mod in_the_hand;
 mod ledger;
 mod matched_takes;

@@ -7,6 +7,7 @@ mod cut;
 mod dub;
 mod dub_sheets;
 mod film;
+mod hearing;
 mod logs;
 mod long_work;
 mod mix_file;
@@ -58,6 +59,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(dub_sheets::router())
         .merge(sounds::router())
         .merge(mix_file::router())
+        .merge(hearing::router())
         .merge(recordings::router())
         .merge(on_action::router())
         .merge(script::router())
