@@ -34,7 +34,7 @@ pub struct DemoMade {
     pub kept: bool,
 }
 
-/// Writes the example production with its scans, ready to open. What is there
+/// Writes the example production with its scans and sounds, ready to open. What is there
 /// already is kept, so that it may be called again after a kill.
 ///
 /// # Errors
@@ -61,6 +61,7 @@ pub fn demo(
     kept &= !lay_example_cut(&mut production)?;
     kept &= !write_example_script(&mut production)?;
     kept &= !crate::write_example_titles(&mut production)?;
+    kept &= !crate::lay_example_sound(&mut production, cancel, progress)?;
     Ok(DemoMade {
         dir: crate::film_frames::path_text(dir),
         scans: scans

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use onestrand_production::{
     AddRoll, EXAMPLE_ROLLS, FilmPart, LostWorkprint, ProductionError, Progress, RollWork,
-    draw_example, example_roll, lay_example_cut, log_example_roll, open_example,
+    draw_example, example_roll, lay_example_cut, lay_example_sound, log_example_roll, open_example,
     write_example_script, write_example_titles,
 };
 use onestrand_store::{JobId, JobKind, JobState};
@@ -264,6 +264,9 @@ fn make_example(house: &Arc<House>, job: &Arc<Job>) -> Result<(), ServerError> {
     }
     if write_example_titles(&mut production)? {
         desk.was_changed(&production, "write the titles", Vec::new());
+    }
+    if lay_example_sound(&mut production, &job.cancel, &mut teller)? {
+        desk.was_changed(&production, "lay the sounds", Vec::new());
     }
     teller.note("the example is ready");
     Ok(())

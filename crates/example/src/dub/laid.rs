@@ -121,7 +121,7 @@ pub(super) static CUES: [ExampleCue; 24] = [
         name: "water, the landing",
         start: piece::TOO_LATE.later(-6),
         end: Some(piece::BRAM_TURNS.later(6)),
-        level: -40,
+        level: -60,
         fades: (12, 12),
         ..RIVER
     },
