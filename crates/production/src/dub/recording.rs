@@ -10,6 +10,7 @@ use utoipa::ToSchema;
 
 use super::changes::{DubChange, DubChangeKind};
 use super::kept::Kept;
+use super::recording_file::Closed;
 use super::recording_place::{BEFORE, Finished, Place, Slip, layout, not_there, numbers};
 use super::sounds_of;
 use crate::ProductionError;
@@ -44,6 +45,11 @@ pub struct RecordingDocument {
     pub about: RecordingWords,
     /// What is kept of it. Unit: samples of each channel.
     pub samples: u64,
+    /// How far into it the frame is heard that it was recorded from; nothing where it broke
+    /// off before. Unit: samples of each channel.
+    pub offset: Option<u64>,
+    /// Some window is recording it at this moment.
+    pub runs: bool,
 }
 
 /// A recording that has become a sound of the film.
@@ -95,6 +101,7 @@ pub fn begin_recording(
             Ok(mut out) => {
                 let slip = Slip {
                     about: about.clone(),
+                    offset: None,
                     finished: None,
                     sound: None,
                 };
@@ -114,8 +121,9 @@ pub fn begin_recording(
 }
 
 /// Keeps what was recorded from sample `at` on: 32-bit floating point, least byte first,
-/// channels in turn. It is on the disk when this returns. Gives the samples of each channel
-/// that are kept now.
+/// channels in turn. It is on the disk when this returns. `offset` is noted as soon as it is
+/// known: how far into the recording the frame is heard that it was recorded from. Gives the
+/// samples of each channel that are kept now.
 ///
 /// # Errors
 /// [`ProductionError::Unfit`] for a gap; [`ProductionError::File`] when the disk refuses:
@@ -125,16 +133,23 @@ pub fn keep_recorded(
     recording: &str,
     at: u64,
     samples: &[u8],
+    offset: Option<u64>,
 ) -> Result<u64, ProductionError> {
     let place = Place::named(film, recording)?;
-    let slip = place.read()?;
+    let mut slip = place.read()?;
     if slip.finished.is_some() {
         return Err(unfit(
             "this recording is finished".to_owned(),
             "begin another pass",
         ));
     }
-    layout(&slip.about).write(&place.part, at, samples)
+    let kept = layout(&slip.about).write(&place.part, at, samples)?;
+    if offset.is_some() && offset != slip.offset {
+        slip.offset = offset;
+        // What cannot be noted now comes again with the next second.
+        let _noted = place.write(&slip);
+    }
+    Ok(kept)
 }
 
 /// Recordings that are being made or were left half, in the order they were begun.
@@ -168,10 +183,10 @@ pub fn close_recording(film: &Path, recording: &str) -> Result<(), ProductionErr
                 "throw it away, see that the microphone is on, and record again",
             ));
         }
-        let (print, peak) = lay.close(&place.part)?;
+        let closed = lay.close(&place.part)?;
         let finished = Finished {
-            kept: format!("{print}.wav"),
-            facts: facts(&slip.about, lay.moments(&place.part), peak),
+            kept: format!("{}.wav", closed.print),
+            facts: facts(&slip.about, lay.moments(&place.part), &closed),
         };
         slip.finished = Some(finished.clone());
         place.write(&slip)?;
@@ -184,8 +199,9 @@ pub fn close_recording(film: &Path, recording: &str) -> Result<(), ProductionErr
     Ok(())
 }
 
-fn facts(about: &RecordingWords, samples: u64, peak: f32) -> SoundFactsWords {
+fn facts(about: &RecordingWords, samples: u64, closed: &Closed) -> SoundFactsWords {
     let mut remarks = Vec::new();
+    let peak = closed.peak;
     if peak == 0.0 {
         remarks.push("it is silent: the microphone gave nothing".to_owned());
     } else if peak >= 1.0 {
@@ -199,7 +215,7 @@ fn facts(about: &RecordingWords, samples: u64, peak: f32) -> SoundFactsWords {
         samples,
         coding: "recorded in the room, 32-bit floating point".to_owned(),
         peak: tenths(peak),
-        loudness: None,
+        loudness: closed.loudness.map(|lufs| (10.0 * lufs).round() as i32),
         remarks,
     }
 }
@@ -274,6 +290,7 @@ fn added(
         play: 1_000_000,
         first_sound: 0,
         round: None,
+        beats: None,
         rights: crate::documents::RightsWords::default(),
         note: String::new(),
     };

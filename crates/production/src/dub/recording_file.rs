@@ -7,6 +7,8 @@ use std::io::{BufReader, Read};
 use std::os::unix::fs::FileExt;
 use std::path::Path;
 
+use onestrand_sound::LoudnessMeter;
+
 use crate::ProductionError;
 use crate::error::{file, unfit};
 
@@ -15,6 +17,16 @@ pub(super) const HEAD: u64 = 58;
 
 /// A WAV says its length in 32 bits. Unit: bytes of samples.
 const MOST: u64 = u32::MAX as u64 - HEAD;
+
+/// What was found when a recording was read as a whole.
+pub(super) struct Closed {
+    /// The fingerprint of its file.
+    pub(super) print: String,
+    /// Its highest sample, 0 to 1 and over.
+    pub(super) peak: f32,
+    /// The whole, gated. Unit: LUFS; nothing for silence and for less than 0.4 s.
+    pub(super) loudness: Option<f64>,
+}
 
 /// How the samples of a recording lie.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -116,8 +128,8 @@ impl Layout {
         Ok(self.moments(path))
     }
 
-    /// Makes the head true, and gives the fingerprint of the file and its highest sample.
-    pub(super) fn close(self, path: &Path) -> Result<(String, f32), ProductionError> {
+    /// Makes the head true, and reads the file once as a whole.
+    pub(super) fn close(self, path: &Path) -> Result<Closed, ProductionError> {
         let failed = || file("finish the recording", path);
         let moments = self.moments(path);
         let out = File::options()
@@ -137,18 +149,25 @@ impl Layout {
         print.update(&head);
         let mut chunk = vec![0; 1 << 18];
         let mut peak = 0.0_f32;
+        let mut meter = LoudnessMeter::new(self.channels as usize, self.rate);
         loop {
             let read = fill(&mut reader, &mut chunk).map_err(failed())?;
             print.update(&chunk[..read]);
             let (samples, _) = chunk[..read].as_chunks::<4>();
-            peak = samples.iter().fold(peak, |most, sample| {
-                most.max(f32::from_le_bytes(*sample).abs())
-            });
+            let samples: Vec<f32> = samples.iter().map(|s| f32::from_le_bytes(*s)).collect();
+            peak = samples.iter().fold(peak, |most, s| most.max(s.abs()));
+            if let Some(meter) = &mut meter {
+                meter.hear(&samples);
+            }
             if read < chunk.len() {
                 break;
             }
         }
-        Ok((print.finalize().to_hex()[..24].to_owned(), peak))
+        Ok(Closed {
+            print: print.finalize().to_hex()[..24].to_owned(),
+            peak,
+            loudness: meter.and_then(|meter| meter.done().integrated_lufs),
+        })
     }
 }
 

@@ -3,6 +3,7 @@
 
 use std::fs::File;
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use onestrand_store::StoreError;
 use serde::{Deserialize, Serialize};
@@ -18,6 +19,10 @@ use crate::error::file;
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub(super) struct Slip {
     pub(super) about: RecordingWords,
+    /// How far into it the frame is heard that it was recorded from, once it is known.
+    /// Unit: samples.
+    #[serde(default)]
+    pub(super) offset: Option<u64>,
     /// Set before the file gets its lasting name.
     pub(super) finished: Option<Finished>,
     /// The sound it has become.
@@ -73,6 +78,7 @@ impl Place {
                 cut: String::new(),
                 at: 0,
             },
+            offset: None,
             finished: None,
             sound: None,
         })
@@ -89,6 +95,14 @@ impl Place {
         std::fs::rename(&half, &self.slip).map_err(failed())
     }
 
+    /// Whether the last of it came within the last five seconds, five times as long as a
+    /// recorder waits: some window is recording it.
+    fn was_just_written(&self) -> bool {
+        let written = std::fs::metadata(&self.part).and_then(|about| about.modified());
+        let age = written.ok().and_then(|at| at.elapsed().ok());
+        age.is_some_and(|age| age < Duration::from_secs(5))
+    }
+
     pub(super) fn document(&self, slip: Slip) -> RecordingDocument {
         let samples = match &slip.finished {
             Some(finished) => finished.facts.samples,
@@ -96,8 +110,10 @@ impl Place {
         };
         RecordingDocument {
             recording: self.name.clone(),
+            offset: slip.offset.filter(|offset| *offset < samples),
             about: slip.about,
             samples,
+            runs: slip.finished.is_none() && self.was_just_written(),
         }
     }
 }

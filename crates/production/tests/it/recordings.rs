@@ -8,7 +8,8 @@ use std::process::Command;
 use onestrand_film::Gauge;
 use onestrand_production::{
     Production, ProductionError, RecordingWords, begin_recording, close_recording,
-    finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,
+    finish_recording, keep_recorded, recordings, sound_list, sweep_recordings,
+    throw_recording_away,
 };
 
 fn film(dir: &Path) -> Production {
@@ -62,7 +63,8 @@ fn a_recording_becomes_a_sound_of_the_film_sample_for_sample() {
     let mut production = film(dir.path());
     let begun = begin_recording(dir.path(), &voice(1)).expect("begun");
     assert_eq!(begun.recording, "recording-1");
-    let keep = |at, count| keep_recorded(dir.path(), "recording-1", at, &ramp(at as u32, count));
+    let keep =
+        |at, count| keep_recorded(dir.path(), "recording-1", at, &ramp(at as u32, count), None);
     assert_eq!(keep(0, 48_000).expect("kept"), 48_000);
     assert_eq!(keep(48_000, 48_000).expect("kept"), 96_000);
     // No answer was heard: the same second is sent again, and stands once.
@@ -104,15 +106,43 @@ fn a_recording_becomes_a_sound_of_the_film_sample_for_sample() {
 }
 
 #[test]
+fn how_loud_a_recording_is_stands_in_the_list() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let mut production = film(dir.path());
+    begin_recording(dir.path(), &voice(1)).expect("begun");
+    // A sine of 997 Hz, 20 dB below full scale, in one channel: −3.01 LUFS at full scale in
+    // one channel (ITU-R BS.1770), so −23.0 here.
+    let sine = |n: u32| 0.1 * (std::f32::consts::TAU * 997.0 * n as f32 / 48_000.0).sin();
+    let bytes: Vec<u8> = (0..48_000).flat_map(|n| sine(n).to_le_bytes()).collect();
+    for second in 0..4 {
+        keep_recorded(dir.path(), "recording-1", second * 48_000, &bytes, None).expect("kept");
+    }
+    close_recording(dir.path(), "recording-1").expect("closed");
+    let id = finish_recording(&mut production, "recording-1", 0)
+        .expect("done")
+        .id;
+    let list = sound_list(&production).expect("the list");
+    let facts = &list.iter().find(|s| s.id == id).expect("it").sound.facts;
+    assert_eq!((facts.peak, facts.loudness), (Some(-200), Some(-230)));
+}
+
+#[test]
 fn what_a_crash_leaves_is_offered_again_and_can_be_finished() {
     let dir = tempfile::tempdir().expect("a folder");
     drop(film(dir.path()));
     begin_recording(dir.path(), &voice(2)).expect("begun");
-    keep_recorded(dir.path(), "recording-1", 0, &ramp(0, 2 * 24_000)).expect("kept");
+    keep_recorded(
+        dir.path(),
+        "recording-1",
+        0,
+        &ramp(0, 2 * 24_000),
+        Some(7_000),
+    )
+    .expect("kept");
     // One that was begun and holds nothing, and one whose slip was lost.
     begin_recording(dir.path(), &voice(1)).expect("begun");
     begin_recording(dir.path(), &voice(2)).expect("begun");
-    keep_recorded(dir.path(), "recording-3", 0, &ramp(0, 2 * 100)).expect("kept");
+    keep_recorded(dir.path(), "recording-3", 0, &ramp(0, 2 * 100), Some(100)).expect("kept");
     let folder = dir.path().join("sounds");
     std::fs::remove_file(folder.join("recording-3.json")).expect("the slip is lost");
     // The machine went down in the middle of a sample.
@@ -128,6 +158,9 @@ fn what_a_crash_leaves_is_offered_again_and_can_be_finished() {
         .collect();
     assert_eq!(names, [("recording-1", 24_000), ("recording-3", 100)]);
     assert_eq!(found[0].about, voice(2));
+    // Where its first frame is heard was noted on the way; with its slip lost it is not known.
+    assert_eq!((found[0].offset, found[1].offset), (Some(7_000), None));
+    assert!(found[0].runs, "it was written just now");
     assert_eq!((found[1].about.rate, found[1].about.channels), (48_000, 2));
     // A new one takes no name that is in use.
     let next = begin_recording(dir.path(), &voice(1))
@@ -168,7 +201,7 @@ fn what_cannot_be_recorded_is_refused_in_words() {
     ));
     begin_recording(dir.path(), &voice(2)).expect("begun");
     // Half a sample in one channel.
-    unfit(keep_recorded(dir.path(), "recording-1", 0, &[0; 12]));
+    unfit(keep_recorded(dir.path(), "recording-1", 0, &[0; 12], None));
     let said = unfit(close_recording(dir.path(), "recording-1"));
     assert_eq!(said, "nothing was recorded");
     for odd in [
@@ -178,7 +211,7 @@ fn what_cannot_be_recorded_is_refused_in_words() {
         "../recording-1",
         "recording-+1",
     ] {
-        let answer = keep_recorded(dir.path(), odd, 0, &[]);
+        let answer = keep_recorded(dir.path(), odd, 0, &[], None);
         assert!(matches!(answer, Err(ProductionError::Store(_))), "{odd}");
     }
     // What is no number is kept as silence.
@@ -186,10 +219,10 @@ fn what_cannot_be_recorded_is_refused_in_words() {
         .iter()
         .flat_map(|s| s.to_le_bytes())
         .collect();
-    keep_recorded(dir.path(), "recording-1", 0, &odd).expect("kept");
+    keep_recorded(dir.path(), "recording-1", 0, &odd, None).expect("kept");
     unfit(finish_recording(&mut production, "recording-1", 0));
     close_recording(dir.path(), "recording-1").expect("closed");
-    unfit(keep_recorded(dir.path(), "recording-1", 2, &odd));
+    unfit(keep_recorded(dir.path(), "recording-1", 2, &odd, None));
     // The count-in is longer than all that was recorded.
     unfit(finish_recording(&mut production, "recording-1", 2));
     let done = finish_recording(&mut production, "recording-1", 1).expect("done");
@@ -247,7 +280,7 @@ fn a_disk_that_fills_keeps_what_it_took_and_the_recording_can_be_finished() {
 fn record_until_full(dir: &Path) {
     for second in 0..60_u32 {
         let at = second * 48_000;
-        match keep_recorded(dir, "recording-1", u64::from(at), &ramp(at, 48_000)) {
+        match keep_recorded(dir, "recording-1", u64::from(at), &ramp(at, 48_000), None) {
             Ok(kept) => assert_eq!(kept, u64::from(at) + 48_000),
             Err(ProductionError::File { .. }) => {
                 let kept = recordings(dir)[0].samples;

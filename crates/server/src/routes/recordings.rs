@@ -53,6 +53,10 @@ async fn begin(
 struct KeptAt {
     /// The sample of each channel that the first of them is.
     at: u64,
+    /// How far into the recording the frame is heard that it was recorded from, once the
+    /// picture runs; noted, so that a half recording lies right too. Unit: samples.
+    #[serde(default)]
+    offset: Option<u64>,
 }
 
 /// What is kept of a recording.
@@ -77,7 +81,7 @@ async fn keep(
 ) -> Result<Json<KeptSamplesDocument>, ServerError> {
     away(move || {
         let desk = house.film(&film)?;
-        let samples = keep_recorded(desk.dir(), &recording, kept.at, &samples)?;
+        let samples = keep_recorded(desk.dir(), &recording, kept.at, &samples, kept.offset)?;
         Ok(Json(KeptSamplesDocument { samples }))
     })
     .await

@@ -11,7 +11,7 @@ fn begin(bench: &Bench) -> Answer {
 
 fn keep(bench: &Bench, at: u64, samples: &[f32]) -> Answer {
     let bytes: Vec<u8> = samples.iter().flat_map(|s| s.to_le_bytes()).collect();
-    let target = film(&format!("recordings/recording-1?at={at}"));
+    let target = film(&format!("recordings/recording-1?at={at}&offset=480"));
     let request = bench.window.request("POST", &target);
     request.body("application/octet-stream", &bytes).send()
 }
@@ -39,6 +39,7 @@ fn a_recording_is_kept_as_it_comes_and_becomes_a_sound_once() {
     assert_eq!(half(&bench)[0]["samples"], 48_100);
     let before = bench.window.get(&film("recordings")).ok();
     assert_eq!(before[0]["about"]["name"], "voice");
+    assert_eq!(before[0]["offset"], 480);
     let sound = done(&bench, 480).ok();
     assert_eq!(
         (&sound["samples"], &sound["from"]),

@@ -776,6 +776,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/listened/{job}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a listening found, by the number of its work. */
+        get: operations["listened"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/log": {
         parameters: {
             query?: never;
@@ -1394,6 +1411,46 @@ export interface paths {
         };
         /** A piece of a sound alone, 32-bit floating point at 48 kHz, two channels side by side. */
         get: operations["sound_heard"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/sounds/{id}/listen": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begins to listen to a sound. Nothing is kept of the film; what is found is fetched when
+         *     the work is done.
+         */
+        post: operations["listen"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/sounds/{id}/loop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Some seconds round the seam of a loop, as the mix will play them: 32-bit floating point at
+         *     48 kHz, two channels side by side.
+         */
+        get: operations["loop_heard"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2041,6 +2098,60 @@ export interface components {
         AskAgain: {
             /** @description What the question is about. */
             key: string;
+        };
+        /** @description Tempo, beats and bars. */
+        BeatsDocument: {
+            /** @description Whole bars. */
+            bars: number;
+            /** @description What would be kept with the sound. */
+            beats: components["schemas"]["BeatsWords"];
+            /**
+             * Format: double
+             * @description The tempo as it is kept, not as it is played. Unit: beats a minute.
+             */
+            bpm: number;
+            /** @description Other tempos that it allows, likeliest first. Unit: beats a minute as it is kept. */
+            or_bpm: number[];
+            /**
+             * Format: double
+             * @description The tempo as it is played. Unit: beats a minute.
+             */
+            played_bpm: number;
+            /**
+             * Format: double
+             * @description How sure that is, 0 to 1; half and double the tempo count against it.
+             */
+            sure: number;
+            /**
+             * Format: double
+             * @description How sure the bars are.
+             */
+            sure_of_bars: number;
+            /**
+             * Format: double
+             * @description How far the beats lie from even ones. Unit: milliseconds.
+             */
+            uneven_ms: number;
+        };
+        /** @description The beat of a music, as it is kept with its sound. */
+        BeatsWords: {
+            /** @description Where each beat falls. Unit: samples of the sound as it is kept. */
+            at: number[];
+            /**
+             * Format: int32
+             * @description Which beat begins the first bar, from 0.
+             */
+            first_bar: number;
+            /**
+             * Format: int32
+             * @description Beats in a bar.
+             */
+            in_a_bar: number;
+            /**
+             * Format: int32
+             * @description The tempo, out of all beats together. Unit: thousandths of a beat a minute.
+             */
+            tempo: number;
         };
         /** @description One act still to be done. */
         BenchActDocument: {
@@ -4255,6 +4366,22 @@ export interface components {
              */
             frames: number;
         };
+        /** @description What was found, by what was listened for. */
+        FoundDocument: {
+            /** @enum {string} */
+            found: "seams";
+            /** @description Them. */
+            seams: components["schemas"]["SeamDocument"][];
+        } | (components["schemas"]["SpeedDocument"] & {
+            /** @enum {string} */
+            found: "speed";
+        }) | (components["schemas"]["StrokesDocument"] & {
+            /** @enum {string} */
+            found: "strokes";
+        }) | (components["schemas"]["BeatsDocument"] & {
+            /** @enum {string} */
+            found: "beats";
+        });
         /** @description The same file in a chosen folder. */
         FoundFile: {
             /** @description Its path. */
@@ -4832,7 +4959,7 @@ export interface components {
              * @description Its number in this run of the program.
              */
             job: number;
-            /** @description `read`, `example`, `copy` or `twins`. */
+            /** @description `read`, `example`, `copy`, `twins` or `listen`. */
             kind: string;
             /**
              * Format: double
@@ -5187,6 +5314,104 @@ export interface components {
              * @description Which take of it.
              */
             take: number;
+        };
+        /** @description What is listened for in which part of a sound. */
+        ListenAsked: {
+            /**
+             * Format: double
+             * @description Where in the sound it is listened from. Unit: seconds; its beginning when not said.
+             */
+            from?: number | null;
+            /**
+             * Format: double
+             * @description To where. Unit: seconds; its end when not said, at most twenty minutes.
+             */
+            to?: number | null;
+            /** @description What for. */
+            what: components["schemas"]["ListenFor"];
+        };
+        /** @description What is listened for. */
+        ListenFor: {
+            /**
+             * Format: double
+             * @description How long its two ends are heard together. Unit: seconds; half a second when not
+             *     said.
+             */
+            crossed?: number | null;
+            /**
+             * Format: double
+             * @description The shortest loop that will do. Unit: seconds; a quarter of the sound when not
+             *     said.
+             */
+            least?: number | null;
+            /** @enum {string} */
+            listen_for: "seams";
+        } | {
+            /**
+             * Format: double
+             * @description Its true pitch. Unit: hertz.
+             */
+            hertz: number;
+            /** @enum {string} */
+            listen_for: "tone";
+        } | {
+            /** @enum {string} */
+            listen_for: "hum";
+            /**
+             * Format: int32
+             * @description 50 or 60. Unit: hertz.
+             */
+            mains: number;
+        } | {
+            /**
+             * Format: int64
+             * @description The column that what fits is laid in.
+             */
+            column: number;
+            /**
+             * Format: int64
+             * @description A cue that is laid anew; a new one when not said.
+             */
+            cue?: number | null;
+            /** @description The version. */
+            cut: string;
+            /** @enum {string} */
+            listen_for: "strokes";
+            /** @description The marked frames. Unit: running frames of the version. */
+            marks: number[];
+        } | {
+            /**
+             * Format: double
+             * @description The fastest, to 300.
+             */
+            fastest?: number | null;
+            /** @enum {string} */
+            listen_for: "beats";
+            /**
+             * Format: double
+             * @description The slowest tempo. Unit: beats a minute, from 30.
+             */
+            slowest?: number | null;
+        };
+        /** @description What was found in a sound. */
+        ListenedDocument: {
+            /** @description What was found. */
+            found: components["schemas"]["FoundDocument"];
+            /**
+             * Format: double
+             * @description From where it was listened to. Unit: seconds.
+             */
+            from: number;
+            /**
+             * Format: int64
+             * @description The sound.
+             */
+            sound: number;
+            /**
+             * Format: double
+             * @description To where. Unit: seconds.
+             */
+            to: number;
         };
         /** @description What an import of a log did. */
         LogImported: {
@@ -6309,8 +6534,16 @@ export interface components {
         RecordingDocument: {
             /** @description What it was begun with. */
             about: components["schemas"]["RecordingWords"];
+            /**
+             * Format: int64
+             * @description How far into it the frame is heard that it was recorded from; nothing where it broke
+             *     off before. Unit: samples of each channel.
+             */
+            offset?: number | null;
             /** @description Its name in addresses. */
             recording: string;
+            /** @description Some window is recording it at this moment. */
+            runs: boolean;
             /**
              * Format: int64
              * @description What is kept of it. Unit: samples of each channel.
@@ -7138,6 +7371,34 @@ export interface components {
             /** @description How many rolls that takes. */
             rolls: number;
         };
+        /** @description A loop that may be made of an atmosphere. */
+        SeamDocument: {
+            /** @description It is likely to be heard. */
+            heard: boolean;
+            /**
+             * Format: double
+             * @description How far both ends differ in level and colour. Unit: dB.
+             */
+            off_db: number;
+            /** @description Where it goes round. */
+            round: components["schemas"]["LoopWords"];
+            /**
+             * Format: double
+             * @description How long it is before it comes again, as it is played. Unit: seconds.
+             */
+            seconds: number;
+            /**
+             * Format: double
+             * @description How far its loudest moment stands out: above 7 dB it is heard to come again.
+             */
+            stands_out_db: number;
+            /**
+             * Format: double
+             * @description What changes at the seam over what changes elsewhere: about 1 and below nobody
+             *     hears it, above 2 one does.
+             */
+            times_usual: number;
+        };
         /** @description The bench is set up otherwise. */
         SetUpBench: {
             /** @description How it is from now on. */
@@ -7696,6 +7957,7 @@ export interface components {
         };
         /** @description A sound of the film. */
         SoundWords: {
+            beats: components["schemas"]["BeatsWords"] | null;
             /** @description What was found in it. */
             facts: components["schemas"]["SoundFactsWords"];
             /**
@@ -7735,6 +7997,47 @@ export interface components {
             out: number;
             /** @description The roll. */
             roll: string;
+        };
+        /** @description How fast a sound was recorded or is played. */
+        SpeedDocument: {
+            /**
+             * Format: double
+             * @description How far the tone stands above what is heard beside it; nothing for hum. Unit: dB.
+             */
+            above_rest_db?: number | null;
+            /**
+             * Format: double
+             * @description Its standard error. Unit: hertz.
+             */
+            error_hertz: number;
+            /** @description Which harmonics of hum were heard; none for a tone. */
+            harmonics: number[];
+            /**
+             * Format: double
+             * @description The pitch that is heard. Unit: hertz.
+             */
+            heard_hertz: number;
+            /**
+             * Format: double
+             * @description How many times faster it is to be played to be true.
+             */
+            play: number;
+            /**
+             * Format: int32
+             * @description The same as it is kept. Unit: millionths.
+             */
+            play_millionths: number;
+            /**
+             * Format: double
+             * @description The true pitch. Unit: hertz.
+             */
+            true_hertz: number;
+            /**
+             * Format: double
+             * @description How much the tape wandered from second to second; nothing for hum, whose mains
+             *     wander themselves. Unit: per cent.
+             */
+            wander_percent?: number | null;
         };
         /**
          * @description The copy stand and the hall, for all titles of the film. Numbers stand as they are
@@ -7994,6 +8297,68 @@ export interface components {
             now: string;
             /** @description All in one sentence: `joined 3 March in cement, opened, frame 2485 lost`. */
             words: string;
+        };
+        /** @description A stroke that was heard. */
+        StrokeDocument: {
+            /**
+             * Format: double
+             * @description When. Unit: seconds.
+             */
+            seconds: number;
+            /**
+             * Format: double
+             * @description How strong: 1 is what just counts.
+             */
+            strength: number;
+        };
+        /** @description A way to lay strokes to marked frames. */
+        StrokeFitDocument: {
+            /** @description The cues that it comes to, ready to be kept. */
+            cues: components["schemas"]["CueChanged"][];
+            /** @description Every one is within half a frame. */
+            holds: boolean;
+            /** @description How far each lies from its frame: above 0 late. Unit: milliseconds. */
+            off_ms: number[];
+            /**
+             * @description They follow one another, and one piece of the sound is laid; else each is laid by
+             *     itself.
+             */
+            one_piece: boolean;
+            /** @description Which strokes, counted from 1. */
+            strokes: number[];
+            /**
+             * Format: double
+             * @description For a single frame: how many times louder it is just after than just before; a clap
+             *     in a quiet room some thousands, a word under ten.
+             */
+            times_louder?: number | null;
+            /**
+             * Format: double
+             * @description The farthest, without its sign. Unit: milliseconds.
+             */
+            worst_ms: number;
+        };
+        /** @description Strokes that were heard, and how they may be laid to the marked frames. */
+        StrokesDocument: {
+            /** @description Ways to lay them, best first. */
+            fits: components["schemas"]["StrokeFitDocument"][];
+            /**
+             * Format: double
+             * @description Half of the time a frame is shown. Unit: milliseconds.
+             */
+            half_frame_ms: number;
+            /** @description All that were heard, in order. */
+            heard: components["schemas"]["StrokeDocument"][];
+            /**
+             * Format: double
+             * @description From so much too early on it is noticed (ITU-R BT.1359-1). Unit: milliseconds.
+             */
+            noticed_early_ms: number;
+            /**
+             * Format: double
+             * @description From so much too late on. Unit: milliseconds.
+             */
+            noticed_late_ms: number;
         };
         /** @description A code that lets one tablet in, once. */
         TabletCodeDocument: {
@@ -10713,6 +11078,36 @@ export interface operations {
             };
         };
     };
+    listened: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                job: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ListenedDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     bring_log_in: {
         parameters: {
             query: {
@@ -11027,6 +11422,11 @@ export interface operations {
             query: {
                 /** @description The sample of each channel that the first of them is. */
                 at: number;
+                /**
+                 * @description How far into the recording the frame is heard that it was recorded from, once the
+                 *     picture runs; noted, so that a half recording lies right too. Unit: samples.
+                 */
+                offset?: number;
             };
             header?: never;
             path: {
@@ -12042,6 +12442,77 @@ export interface operations {
                 first: number;
                 /** @description How many; at most ten seconds. */
                 count: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    listen: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                id: number;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ListenAsked"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    loop_heard: {
+        parameters: {
+            query: {
+                /** @description Where it comes back to. */
+                from: number;
+                /** @description Where it goes back from. */
+                to: number;
+                /** @description How long both are heard together. */
+                crossed: number;
             };
             header?: never;
             path: {
