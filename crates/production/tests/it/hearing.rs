@@ -397,7 +397,10 @@ fn a_loop_goes_round_in_the_mix_as_it_was_heard_before() {
     // What was heard before it was kept is what the mix has round its seam.
     let middle = best.round.to as usize;
     let around = 3 * RATE as usize;
-    let apart = (0..2 * around).map(|k| (heard[middle - around + k] - before[2 * k]).abs());
+    // But for the edges, where what is cut out is faded so that it does not click.
+    let edge = RATE as usize / 10;
+    let apart =
+        (edge..2 * around - edge).map(|k| (heard[middle - around + k] - before[2 * k]).abs());
     let apart = apart.fold(0.0, f32::max);
     assert!(apart < 1e-4, "{apart}");
     // And each round is the one before it.

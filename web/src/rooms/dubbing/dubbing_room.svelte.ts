@@ -19,7 +19,7 @@ import type {
 import { clampLevel } from './level_line';
 import { blankColumn, blankCue, FIRST_COLUMNS } from './new_parts';
 
-export type Card = 'cue' | 'sounds' | 'column' | 'mix';
+export type Card = 'cue' | 'sounds' | 'column' | 'mix' | 'record';
 
 export class DubbingRoom {
   dub = $state.raw<Dub | null>(null);
@@ -223,6 +223,11 @@ export class DubbingRoom {
   /** A cue as it is from now on. */
   putCue(id: number, cue: CueWords): Promise<boolean> {
     return this.ask({ id, to: { what: 'cue', cue } });
+  }
+
+  /** Cues that were worked out elsewhere, kept together: one step back undoes them all. */
+  layCues(cues: Extract<DubChange['to'], { what: 'cues' }>['cues']): Promise<boolean> {
+    return this.ask({ to: { what: 'cues', cues } });
   }
 
   /** The chosen cue, changed in part; what was moved or stretched is seen by that. */

@@ -8,7 +8,7 @@ use crate::ProductionError;
 use crate::documents::{LoopWords, SoundWords};
 use crate::dub::kept::Kept;
 use crate::dub::mixing::at_48;
-use crate::dub::sounds::SoundFile;
+use crate::dub::sound_file::SoundFile;
 use crate::error::unfit;
 
 /// What is heard before the seam and after it. Unit: seconds.
