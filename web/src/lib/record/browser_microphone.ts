@@ -3,24 +3,33 @@ import catcher from './catcher.worklet.js?url';
 import type { LoopBack } from './measure_latency';
 import type { Microphone } from './recorder.svelte';
 
-const RATE = 48_000;
+/** Contexts that know the catcher already. */
+const known = new WeakSet<AudioContext>();
 
-/** Opens the microphone; the browser asks the user once. */
-export async function openMicrophone(channels: 1 | 2 = 1): Promise<Microphone & LoopBack> {
+/**
+ * Opens the microphone; the browser asks the user once. It is heard by the clock of a context
+ * that plays the mix too, so that both are counted in the same samples.
+ */
+export async function openMicrophone(
+  context: AudioContext,
+  channels: 1 | 2 = 1,
+): Promise<Microphone & LoopBack> {
   if (!('mediaDevices' in navigator)) {
     throw new DOMException('no microphone from an address that is not safe', 'SecurityError');
   }
   const stream = await navigator.mediaDevices.getUserMedia({
     audio: {
       channelCount: channels,
-      sampleRate: RATE,
+      sampleRate: context.sampleRate,
       echoCancellation: false,
       noiseSuppression: false,
       autoGainControl: false,
     },
   });
-  const context = new AudioContext({ sampleRate: RATE, latencyHint: 'interactive' });
-  await context.audioWorklet.addModule(catcher);
+  if (!known.has(context)) {
+    await context.audioWorklet.addModule(catcher);
+    known.add(context);
+  }
   if (context.state === 'suspended') await context.resume();
   return new BrowserMicrophone(stream, context, channels);
 }
@@ -28,6 +37,7 @@ export async function openMicrophone(channels: 1 | 2 = 1): Promise<Microphone & 
 class BrowserMicrophone implements Microphone, LoopBack {
   readonly rate: number;
   private node: AudioWorkletNode | null = null;
+  private source: MediaStreamAudioSourceNode | null = null;
   private over: (() => void) | null = null;
 
   constructor(
@@ -53,13 +63,17 @@ class BrowserMicrophone implements Microphone, LoopBack {
       if (data) heard(data.at, data.samples);
       else this.over?.();
     };
-    context.createMediaStreamSource(this.stream).connect(node);
+    this.source = context.createMediaStreamSource(this.stream);
+    this.source.connect(node);
     this.node = node;
     return Promise.resolve();
   }
 
-  now(): number {
-    return Math.round(this.context.currentTime * this.rate);
+  /** What the browser says of itself; how late it truly is only the clicks tell. Unit: samples. */
+  get lateAsSaid(): number {
+    const settings = this.stream.getAudioTracks()[0]?.getSettings() as { latency?: number };
+    const seconds = (this.context.outputLatency || 0) + (settings.latency ?? 0);
+    return Math.round(seconds * this.rate);
   }
 
   /** Plays samples at once; gives the sample of the clock at which they begin. */
@@ -86,8 +100,9 @@ class BrowserMicrophone implements Microphone, LoopBack {
       // A sound card that is gone answers no more.
       await Promise.race([over, new Promise<void>((done) => setTimeout(done, 500))]);
     }
+    this.source?.disconnect();
     this.node = null;
+    this.source = null;
     for (const track of this.stream.getTracks()) track.stop();
-    if (this.context.state !== 'closed') await this.context.close();
   }
 }

@@ -32,9 +32,14 @@ export class FilmRecordings implements RecordingPlace {
     return (await told(asked)).recording;
   }
 
-  async keep(recording: string, at: number, samples: Float32Array): Promise<number> {
+  async keep(
+    recording: string,
+    at: number,
+    samples: Float32Array,
+    offset: number | null,
+  ): Promise<number> {
     const film = encodeURIComponent(this.film);
-    const path = `/api/films/${film}/recordings/${encodeURIComponent(recording)}?at=${at}`;
+    const path = `/api/films/${film}/recordings/${encodeURIComponent(recording)}?at=${at}${offset === null ? '' : `&offset=${offset}`}`;
     const answer = await fetch(path, {
       method: 'POST',
       headers: { 'Content-Type': 'application/octet-stream' },

@@ -181,7 +181,7 @@ class PretendMicrophone implements Microphone {
   onGone(act: () => void) {
     this.gone = act;
   }
-  now = () => this.clock;
+  readonly lateAsSaid = 480;
 }
 
 function recorder(disk = new PretendDisk(), latency = 0) {
@@ -208,7 +208,10 @@ function recorder(disk = new PretendDisk(), latency = 0) {
 it('counts three, two, one while it records, then lets the picture run', async () => {
   const { made, disk, microphone, second } = recorder(undefined, 960);
   let ran = 0;
-  void made.start(() => (ran += 1));
+  void made.start(() => {
+    ran += 1;
+    return Promise.resolve(microphone.clock);
+  });
   await settle();
   const left: unknown[] = [];
   for (let beat = 0; beat < 3; beat += 1) {
@@ -234,7 +237,7 @@ it('counts three, two, one while it records, then lets the picture run', async (
 it('keeps what was recorded when the disk fills or the microphone is pulled out', async () => {
   const full = recorder();
   full.disk.full = 4.5 * RATE;
-  void full.made.start(() => {});
+  void full.made.start(() => Promise.resolve(0));
   await settle();
   for (let beat = 0; beat < 6; beat += 1) await full.second();
   await settle();
@@ -245,7 +248,7 @@ it('keeps what was recorded when the disk fills or the microphone is pulled out'
   expect(full.made.passes[0]?.samples).toBe(4 * RATE);
 
   const pulled = recorder();
-  void pulled.made.start(() => {});
+  void pulled.made.start(() => Promise.resolve(0));
   await settle();
   for (let beat = 0; beat < 4; beat += 1) await pulled.second();
   pulled.microphone.gone();
@@ -263,7 +266,7 @@ it('says why there is no microphone, and what to do', async () => {
     },
     latency: () => 0,
   });
-  await made.start(() => {});
+  await made.start(() => Promise.resolve(0));
   expect(made.state).toMatchObject({
     is: 'refused',
     said: 'The browser does not let this page hear the microphone.',

@@ -12,8 +12,8 @@ export interface Microphone {
   stop(): Promise<void>;
   /** It was unplugged, or its use was taken back. */
   onGone(act: () => void): void;
-  /** The sample of its clock that is being heard at this moment. */
-  now(): number;
+  /** How late what is heard here is recorded, as far as it says so itself. Unit: samples. */
+  readonly lateAsSaid: number;
 }
 
 export type OpenMicrophone = () => Promise<Microphone>;
@@ -43,15 +43,21 @@ export interface Pass {
 /** Where a recording is begun and kept. */
 export interface RecordingPlace {
   begin(about: { rate: number; channels: 1 | 2 }): Promise<string>;
-  keep(recording: string, at: number, samples: Float32Array): Promise<number>;
+  /** @param offset where the first frame is heard in the recording, once it is known. */
+  keep(
+    recording: string,
+    at: number,
+    samples: Float32Array,
+    offset: number | null,
+  ): Promise<number>;
   mayHelp(why: unknown): boolean;
 }
 
 export interface RecorderParts {
   readonly open: OpenMicrophone;
   readonly place: RecordingPlace;
-  /** How late what is heard here is recorded. Unit: samples. */
-  readonly latency: () => number;
+  /** How late what is heard here is recorded; null where it was not measured. Unit: samples. */
+  readonly latency: () => number | null;
   readonly later?: TapeSettings['later'];
 }
 
@@ -80,8 +86,12 @@ export class Recorder {
     return ['asked', 'counting', 'recording', 'closing'].includes(this.state.is);
   }
 
-  /** How far the sound is past the count-in: `go` is called when the first frame is to run. */
-  async start(go: () => void): Promise<void> {
+  /**
+   * Counts in and records.
+   * @param go lets the picture run; gives the sample of the microphone's clock at which the
+   * first frame is heard, or null where it does not run.
+   */
+  async start(go: () => Promise<number | null>): Promise<void> {
     if (this.busy) return;
     this.state = { is: 'asked' };
     this.keptSeconds = 0;
@@ -103,7 +113,8 @@ export class Recorder {
       this.fail(why);
       return;
     }
-    const keep: Keep = (at, samples) => this.parts.place.keep(this.recording, at, samples);
+    const keep: Keep = (at, samples) =>
+      this.parts.place.keep(this.recording, at, samples, this.offset);
     const { mayHelp } = this.parts.place;
     const tape = new Tape(keep, { rate, channels, later: this.later, mayHelp }, () => {
       this.keptSeconds = tape.kept / rate;
@@ -118,9 +129,16 @@ export class Recorder {
       await new Promise<void>((done) => this.later(BEAT, done));
       if (this.state.is !== 'counting') return;
     }
-    this.began = microphone.now();
     this.state = { is: 'recording' };
-    go();
+    this.began = await go();
+    if (this.began === null) await this.stop();
+  }
+
+  /** Where the first frame is heard in the recording; null before it is. Unit: samples. */
+  private get offset(): number | null {
+    const { began, first, microphone } = this;
+    if (began === null || first === null || !microphone) return null;
+    return Math.max(0, Math.round(began - first + (this.parts.latency() ?? microphone.lateAsSaid)));
   }
 
   private heard(at: number, samples: Float32Array): void {
@@ -136,18 +154,18 @@ export class Recorder {
     this.state = { is: 'closing' };
     await microphone.stop();
     await tape.end();
+    const offset = this.offset ?? 0;
     this.microphone = null;
     this.peak = 0;
     if (tape.kept === 0) {
       this.fail(tape.failed ?? new Error('the microphone gave nothing'));
       return;
     }
-    const started = this.began === null || this.first === null ? 0 : this.began - this.first;
     const pass: Pass = {
       recording: this.recording,
       samples: tape.kept,
       rate: microphone.rate,
-      offset: Math.max(0, Math.round(started + this.parts.latency())),
+      offset: Math.min(offset, tape.kept - 1),
     };
     this.passes = [...this.passes, pass];
     if (tape.failed === null) this.state = { is: 'kept', pass };

@@ -3,7 +3,8 @@ import { RATE } from './sample_places';
 import type { Heard, Laid, SoundMachine } from './sound_player';
 
 export class AudioMachine implements SoundMachine {
-  private readonly context: AudioContext;
+  /** The browser's own; what is recorded to the mix is counted by the same clock. */
+  readonly context: AudioContext;
   private readonly volume: GainNode;
   readonly meter: AnalyserNode;
 

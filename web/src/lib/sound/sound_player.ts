@@ -77,6 +77,11 @@ export class SoundPlayer {
     return this.start !== null;
   }
 
+  /** When the first frame of this run is heard; null while it stands. Unit: seconds of the clock. */
+  get beganAt(): number | null {
+    return this.start?.at ?? null;
+  }
+
   /** How much of the film is heard since the start; null while it stands. Unit: seconds. */
   get elapsed(): number | null {
     return this.start && this.machine.heardNow() - this.start.at;

@@ -51,7 +51,7 @@ export class Listening {
     const { view } = this.projection;
     $effect(() => {
       if (view.machine === 'running') this.begin();
-      else this.silence();
+      else this.silence(view.machine === 'stopped');
     });
     // Running, the picture leads the chart; standing, the chart leads the picture.
     $effect(() => {
@@ -102,15 +102,41 @@ export class Listening {
       this.stop();
       return;
     }
-    if (this.hasSound && !toldOnce.has('hearing') && !this.cautions) {
-      // Before the first sound of a session; the next press starts.
+    // Before the first sound of a session; the next press starts.
+    if (this.hasSound && !this.mayHear()) return;
+    this.records = false;
+    void this.start();
+  }
+
+  /** Whether sound may be heard: else the caution for the ears stands now, and the next press goes on. */
+  mayHear(): boolean {
+    if (!toldOnce.has('hearing') && !this.cautions) {
       this.cautions = true;
-      return;
+      return false;
     }
     if (this.cautions) toldOnce.tell(['hearing']);
     this.cautions = false;
-    void this.start();
+    return true;
   }
+
+  /** The browser's machine for sound, whose clock a recording is counted by. */
+  async context(): Promise<AudioContext> {
+    this.machine ??= new AudioMachine();
+    await this.machine.wake();
+    return this.machine.context;
+  }
+
+  /** Runs for a recording: gives the sample of the machine's clock at which its first frame is heard. */
+  async runToRecord(): Promise<number | null> {
+    if (this.runs) return null;
+    this.records = true;
+    const begun = new Promise<number | null>((done) => (this.begun = done));
+    await this.start();
+    return begun;
+  }
+  /** A recording is made: the sound's clock leads, even where the mix is silent. */
+  private records = false;
+  private begun: ((sample: number | null) => void) | null = null;
 
   private async start(): Promise<void> {
     const { projector } = this.projection;
@@ -118,7 +144,7 @@ export class Listening {
     const last = this.room.dub ? this.room.dub.frames - 1 : 0;
     if (projector.at >= last) projector.seek(0);
     this.trouble = null;
-    if (this.hasSound) {
+    if (this.hasSound || this.records) {
       this.machine ??= new AudioMachine();
       this.machine.level = this.level;
       this.player ??= this.newPlayer(this.machine);
@@ -143,13 +169,21 @@ export class Listening {
 
   /** The pictures have begun: so does the sound. */
   private begin(): void {
-    if (!this.player || !this.hasSound || this.player.plays) return;
+    if (!this.player || !(this.hasSound || this.records) || this.player.plays) return;
     this.player.begin(this.projection.projector.at);
     this.clock.begin();
+    const at = this.player.beganAt;
+    this.begun?.(at === null || !this.machine ? null : at * this.machine.context.sampleRate);
+    this.begun = null;
   }
 
-  private silence(): void {
+  private silence(stopped: boolean): void {
     this.clock.stop();
+    if (stopped) {
+      // Stopped before it ran.
+      this.begun?.(null);
+      this.begun = null;
+    }
     if (this.player?.plays) this.player.stop();
     this.peak = 0;
   }

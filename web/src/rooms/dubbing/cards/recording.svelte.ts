@@ -1,7 +1,6 @@
 // Recording in the Dubbing room: passes, what was left half, and how late this machine is.
 import { problemOf } from '$lib/api/server';
 import type { Problem } from '$lib/api/wire';
-import { openMicrophone } from '$lib/record/browser_microphone';
 import type { HalfRecording, Recorded } from '$lib/record/film_recordings';
 import type { Latency } from '$lib/record/loop_back';
 import { type LoopBack, measureLatency } from '$lib/record/measure_latency';
@@ -33,8 +32,10 @@ export interface KeptPass {
 export interface AroundRecording {
   /** The running frame under the rule. */
   at(): number;
-  /** The picture runs with the mix from there, or stands. */
-  run(): void;
+  /** Whatever must be read before sound is heard; false while it stands there. */
+  mayHear(): boolean;
+  /** The picture runs with the mix from there: gives the sample at which it is first heard. */
+  run(): Promise<number | null>;
   stand(): void;
   /** A sound has come: the room asks for its sounds anew. */
   came(): Promise<void>;
@@ -56,12 +57,12 @@ export class Recording {
   constructor(
     private readonly place: Recordings,
     private readonly around: AroundRecording,
-    private readonly open: () => Promise<Microphone & LoopBack> = () => openMicrophone(),
+    private readonly open: () => Promise<Microphone & LoopBack>,
   ) {
     this.recorder = new Recorder({
       open,
       place,
-      latency: () => (this.latency?.kind === 'found' ? this.latency.samples : 0),
+      latency: () => (this.latency?.kind === 'found' ? this.latency.samples : null),
     });
   }
 
@@ -89,6 +90,7 @@ export class Recording {
       await this.stop();
       return;
     }
+    if (!this.around.mayHear()) return;
     this.trouble = null;
     this.at = this.around.at();
     this.said = this.nextName;
@@ -124,14 +126,16 @@ export class Recording {
   /** What was left half, as by a crash. */
   async look(): Promise<void> {
     try {
-      this.half = this.recorder.busy ? [] : await this.place.half();
+      const half = this.recorder.busy ? [] : await this.place.half();
+      // What another window records at this moment is not left.
+      this.half = half.filter((one) => !one.runs);
     } catch (why) {
       this.trouble = problemOf(why);
     }
   }
 
-  async keepHalf({ recording, about }: HalfRecording): Promise<void> {
-    await this.finish({ recording, offset: 0, rate: about.rate }, about.name, about.at);
+  async keepHalf({ recording, about, offset }: HalfRecording): Promise<void> {
+    await this.finish({ recording, offset: offset ?? 0, rate: about.rate }, about.name, about.at);
   }
 
   async throwAway({ recording }: HalfRecording): Promise<void> {
@@ -156,7 +160,14 @@ export class Recording {
   }
 
   /** The room is left: a pass that runs is ended and kept. */
-  leave(): void {
-    if (this.recorder.busy) void this.stop();
+  async leave(): Promise<void> {
+    if (this.recorder.busy) await this.stop();
   }
+
+  /** The picture has come to its end, or was stopped by hand: so has the pass. */
+  ran(runs: boolean): void {
+    if (!runs && this.recorder.state.is === 'recording' && this.hasRun) void this.stop();
+    this.hasRun = runs;
+  }
+  private hasRun = false;
 }

@@ -15,6 +15,15 @@ class PretendPlace implements Recordings {
       recording: 'recording-4',
       about: { name: 'voice, pass 9', rate: 48_000, channels: 1, cut: 'v1', at: 7 },
       samples: 96_000,
+      offset: 50_000,
+      runs: false,
+    },
+    {
+      recording: 'recording-6',
+      about: { name: 'in another window', rate: 48_000, channels: 1, cut: 'v1', at: 7 },
+      samples: 48_000,
+      offset: null,
+      runs: true,
     },
   ];
   begin = () => Promise.resolve('recording-5');
@@ -48,7 +57,7 @@ class PretendMicrophone implements Microphone, LoopBack {
   }
   stop = () => Promise.resolve();
   onGone() {}
-  now = () => 0;
+  readonly lateAsSaid = 0;
   play = () => 0;
 }
 
@@ -59,7 +68,11 @@ function room(open: () => Promise<Microphone & LoopBack>) {
     place,
     {
       at: () => 120,
-      run: () => did.push('run'),
+      mayHear: () => true,
+      run: () => {
+        did.push('run');
+        return Promise.resolve(0);
+      },
       stand: () => did.push('stand'),
       came: () => {
         did.push('came');
@@ -79,7 +92,7 @@ it('offers what was left half, and keeps it as a sound or throws it away', async
   screen.getByRole('button', { name: 'Keep it as a sound' }).click();
   await settle();
   await settle();
-  expect(place.finished).toEqual([{ recording: 'recording-4', offset: 0 }]);
+  expect(place.finished).toEqual([{ recording: 'recording-4', offset: 50_000 }]);
   expect(did).toEqual(['came']);
   expect(screen.queryByText(/left half/)).toBeNull();
 });
