@@ -153,7 +153,7 @@ pub(super) static CUES: [ExampleCue; 24] = [
         name: "water, midstream",
         start: piece::BRAM_TURNS.later(-6),
         end: Some(piece::FERRY_BACKS.later(24)),
-        level: -60,
+        level: -90,
         fades: (12, 36),
         ..RIVER
     },
@@ -161,7 +161,7 @@ pub(super) static CUES: [ExampleCue; 24] = [
         name: "engine, on board",
         start: piece::BRAM_TURNS,
         end: Some(LEVER.later(6)),
-        level: -60,
+        level: -90,
         fades: (6, 12),
         ..ENGINE
     },
@@ -176,7 +176,7 @@ pub(super) static CUES: [ExampleCue; 24] = [
     ExampleCue {
         name: "lever",
         start: LEVER,
-        level: -20,
+        level: 20,
         is_stroke: true,
         ..of("effects", "lever")
     },

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use crate::program::call;
-use crate::recut::{boat_twice, text};
+use crate::recut::{silent_boat_twice, text};
 
 pub(crate) const CUES: &str = "\
 column,sound,anchor,at,in,out,gain_db,fade_in,fade_out,note
@@ -27,7 +27,7 @@ fn cue<'a>(cues: &'a Value, sound: &str) -> &'a Value {
 #[test]
 fn cues_go_with_the_picture_as_the_story_says() {
     let dir = tempfile::tempdir().expect("a folder");
-    let film = boat_twice(dir.path());
+    let film = silent_boat_twice(dir.path());
     let form = dir.path().join("cues.csv");
     std::fs::write(&form, CUES).expect("written");
     let imported = call(["cue", "import", text(&film), text(&form), "--cut", "v1"]).ok();
@@ -73,7 +73,7 @@ fn cues_go_with_the_picture_as_the_story_says() {
 #[test]
 fn cues_come_out_as_they_went_in() {
     let dir = tempfile::tempdir().expect("a folder");
-    let film = boat_twice(dir.path());
+    let film = silent_boat_twice(dir.path());
     let form = dir.path().join("cues.csv");
     std::fs::write(&form, CUES).expect("written");
     call(["cue", "import", text(&film), text(&form), "--cut", "v1"]).ok();
@@ -91,7 +91,7 @@ fn cues_come_out_as_they_went_in() {
 #[test]
 fn what_a_form_of_cues_says_wrong_is_told_all_at_once() {
     let dir = tempfile::tempdir().expect("a folder");
-    let film = boat_twice(dir.path());
+    let film = silent_boat_twice(dir.path());
     let form = dir.path().join("cues.csv");
     let wrong = "\
 column,sound,anchor,at,in,out,gain_db,fade_in,fade_out,note

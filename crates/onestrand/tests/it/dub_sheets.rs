@@ -11,12 +11,12 @@ use serde_json::{Value, json};
 
 use crate::dub::CUES;
 use crate::program::call;
-use crate::recut::{boat_twice, text};
+use crate::recut::{silent_boat_twice, text};
 use crate::sheets_and_cuts::text_of;
 
 /// The boat in two versions, with cues laid to the first.
 fn sounding_boat(into: &Path) -> PathBuf {
-    let film = boat_twice(into);
+    let film = silent_boat_twice(into);
     let form = into.join("cues.csv");
     std::fs::write(&form, CUES).expect("written");
     call(["cue", "import", text(&film), text(&form), "--cut", "v1"]).ok();

@@ -6,6 +6,7 @@ mod camera;
 mod dub;
 mod dub_sheets;
 mod example_film;
+mod example_sound;
 mod exchange;
 mod in_the_hand;
 mod killed;

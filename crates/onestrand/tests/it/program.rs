@@ -127,6 +127,12 @@ pub(crate) fn copy_of_boat(into: &Path) -> PathBuf {
             std::fs::copy(&entry, &target).expect("a copy");
         }
     }
+    std::fs::create_dir_all(dir.join("sounds")).expect("a folder");
+    for entry in std::fs::read_dir(boat.join("sounds")).expect("sounds") {
+        let entry = entry.expect("an entry").path();
+        let target = dir.join("sounds").join(entry.file_name().expect("a name"));
+        std::fs::copy(&entry, &target).expect("a copy");
+    }
     let backup = [
         OsStr::new("backup"),
         boat.as_os_str(),

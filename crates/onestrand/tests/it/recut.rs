@@ -39,7 +39,21 @@ fn lay(film: &str, name: &str, rows: &[String]) {
 /// The example with the second cut of story 9.
 pub(crate) fn boat_twice(into: &Path) -> PathBuf {
     let dir = copy_of_boat(into);
-    let film = text(&dir);
+    lay_second_cut(text(&dir));
+    dir
+}
+
+/// The same without the sounds it comes with: laying them was the last step.
+pub(crate) fn silent_boat_twice(into: &Path) -> PathBuf {
+    let dir = copy_of_boat(into);
+    call(["undo", text(&dir)]).ok();
+    let cues = call(["cue", "list", text(&dir)]).ok();
+    assert_eq!(cues, json!([]), "the sounds were not the last step");
+    lay_second_cut(text(&dir));
+    dir
+}
+
+fn lay_second_cut(film: &str) {
     let mut pieces = rows(film, "v1");
     assert!(pieces[21].starts_with("R3,2505,"), "{}", pieces[21]);
     pieces[21] = "R3,2505,2730,7-T2,,".to_owned();
@@ -47,7 +61,6 @@ pub(crate) fn boat_twice(into: &Path) -> PathBuf {
     pieces[12] = "R2,2300,2372,4B-T1,,".to_owned();
     pieces.remove(8);
     lay(film, "v2", &pieces);
-    dir
 }
 
 fn recut(film: &str, more: &[&str]) -> Value {
