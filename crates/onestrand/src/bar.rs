@@ -11,6 +11,8 @@ use onestrand_production::Progress;
 pub(crate) struct Bar {
     bar: ProgressBar,
     words: String,
+    /// What is counted.
+    unit: &'static str,
     total: Option<u64>,
     begun: Instant,
     spoke: Instant,
@@ -26,12 +28,15 @@ impl Bar {
         Self {
             bar,
             words: String::new(),
+            unit: FRAMES,
             total: None,
             begun: Instant::now(),
             spoke: Instant::now(),
         }
     }
 }
+
+const FRAMES: &str = "frames";
 
 impl Drop for Bar {
     fn drop(&mut self) {
@@ -41,11 +46,20 @@ impl Drop for Bar {
 
 impl Progress for Bar {
     fn begin(&mut self, words: &str, total: Option<u64>) {
+        self.begin_in(FRAMES, words, total);
+    }
+
+    fn begin_in(&mut self, unit: &'static str, words: &str, total: Option<u64>) {
+        self.unit = unit;
         let form = match total {
-            Some(_) => "{msg}: {human_pos} of {human_len} frames, about {eta} left {wide_bar}",
-            None => "{msg}: {human_pos} frames {wide_bar}",
+            Some(_) => {
+                format!(
+                    "{{msg}}: {{human_pos}} of {{human_len}} {unit}, about {{eta}} left {{wide_bar}}"
+                )
+            }
+            None => format!("{{msg}}: {{human_pos}} {unit} {{wide_bar}}"),
         };
-        if let Ok(style) = ProgressStyle::with_template(form) {
+        if let Ok(style) = ProgressStyle::with_template(&form) {
             self.bar.set_style(style);
         }
         self.bar.set_length(total.unwrap_or(0));
@@ -62,7 +76,12 @@ impl Progress for Bar {
         self.bar.set_position(frames);
         if self.bar.is_hidden() && self.spoke.elapsed() >= LINE_EVERY {
             self.spoke = Instant::now();
-            let line = line(&self.words, frames, self.total, self.begun.elapsed());
+            let line = line(
+                (&self.words, self.unit),
+                frames,
+                self.total,
+                self.begun.elapsed(),
+            );
             self.note(&line);
         }
     }
@@ -77,13 +96,13 @@ impl Progress for Bar {
 }
 
 /// The bar in words: done, in all, and the time left at the speed so far.
-fn line(words: &str, done: u64, total: Option<u64>, taken: Duration) -> String {
+fn line((words, unit): (&str, &str), done: u64, total: Option<u64>, taken: Duration) -> String {
     let Some(total) = total.filter(|total| *total >= done && done > 0) else {
-        return format!("{words}: {} frames", crate::words::counted(done));
+        return format!("{words}: {} {unit}", crate::words::counted(done));
     };
     let left = taken.mul_f64((total - done) as f64 / done as f64);
     format!(
-        "{words}: {} of {} frames, about {} s left",
+        "{words}: {} of {} {unit}, about {} s left",
         crate::words::counted(done),
         crate::words::counted(total),
         left.as_secs()
@@ -97,9 +116,15 @@ mod tests {
     #[test]
     fn the_time_left_follows_from_the_time_taken() {
         let taken = Duration::from_secs(20);
-        let said = line("reading", 1_200, Some(3_600), taken);
+        let said = line(("reading", FRAMES), 1_200, Some(3_600), taken);
         assert_eq!(said, "reading: 1,200 of 3,600 frames, about 40 s left");
-        assert_eq!(line("reading", 7, None, taken), "reading: 7 frames");
-        assert_eq!(line("reading", 9, Some(8), taken), "reading: 9 frames");
+        assert_eq!(
+            line(("reading", "samples"), 7, None, taken),
+            "reading: 7 samples"
+        );
+        assert_eq!(
+            line(("reading", FRAMES), 9, Some(8), taken),
+            "reading: 9 frames"
+        );
     }
 }

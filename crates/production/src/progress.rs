@@ -6,7 +6,11 @@ use onestrand_store::{JobId, Production};
 pub trait Progress {
     /// A piece of work begins: what it is, and how many frames it has, if known.
     fn begin(&mut self, words: &str, total: Option<u64>);
-    /// So many frames are done.
+    /// The same for work that is counted in something else than frames.
+    fn begin_in(&mut self, _unit: &'static str, words: &str, total: Option<u64>) {
+        self.begin(words, total);
+    }
+    /// So many frames, or whatever is counted, are done.
     fn at(&mut self, frames: u64);
     /// Something the user should know.
     fn note(&mut self, words: &str);

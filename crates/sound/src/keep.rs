@@ -4,12 +4,14 @@ use std::fs::File;
 use std::io::BufWriter;
 use std::path::{Path, PathBuf};
 
-use crate::{Loudness, LoudnessMeter, SoundError};
+use crate::{Loudness, LoudnessMeter, Peaks, SoundError};
 
 /// From here on a sample counts as at full scale.
 const FULL: f32 = 0.9995;
 /// So many of them in a row are clipped: a lone peak may be meant.
 const RUN: u32 = 3;
+/// The most that the samples of a WAV may take, with room for its head. Unit: bytes.
+const MOST_BYTES: u64 = u32::MAX as u64 - 1024;
 
 /// What was found in a sound while it was kept.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,6 +34,8 @@ pub struct KeepSound {
     path: PathBuf,
     channels: usize,
     meter: Option<LoudnessMeter>,
+    outline: Peaks,
+    rate: u32,
     samples: u64,
     peak: f32,
     sums: [f64; 2],
@@ -66,6 +70,8 @@ impl KeepSound {
             path: path.to_owned(),
             channels,
             meter: LoudnessMeter::new(channels, rate),
+            outline: Peaks::default(),
+            rate,
             samples: 0,
             peak: 0.0,
             sums: [0.0; 2],
@@ -77,8 +83,14 @@ impl KeepSound {
     /// Takes samples in, channels side by side.
     ///
     /// # Errors
-    /// [`SoundError`] of the disk.
+    /// [`SoundError`] of the disk; [`SoundError::Long`] for more than a WAV holds, 4 GiB.
     pub fn add(&mut self, samples: &[f32]) -> Result<(), SoundError> {
+        let second = 4 * self.channels as u64 * u64::from(self.rate.max(1));
+        let bytes = 4 * (self.samples * self.channels as u64 + samples.len() as u64);
+        if bytes > MOST_BYTES {
+            let minutes = MOST_BYTES / second / 60;
+            return Err(SoundError::Long { minutes });
+        }
         for frame in samples.chunks_exact(self.channels) {
             for (side, sample) in frame.iter().enumerate() {
                 let sample = if sample.is_finite() { *sample } else { 0.0 };
@@ -103,7 +115,16 @@ impl KeepSound {
         if let Some(meter) = &mut self.meter {
             meter.hear(samples);
         }
+        self.outline.add(samples, self.channels);
         Ok(())
+    }
+
+    /// The outline of what came, in samples as they are kept.
+    #[must_use]
+    pub fn outline(&self) -> Peaks {
+        let mut outline = self.outline.clone();
+        outline.finish();
+        outline
     }
 
     /// The sound is over; its file is whole from now on.
@@ -145,5 +166,23 @@ fn failed(path: &Path, why: hound::Error) -> SoundError {
             what: other.to_string(),
             path: path.to_owned(),
         },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn more_than_a_wav_holds_is_refused() {
+        let mut keep = KeepSound::create(Path::new("/dev/null"), 48_000, 2).expect("opened");
+        // As if 186 minutes had come: 4 GiB are 186 minutes and 24 s of two channels.
+        keep.samples = 186 * 60 * 48_000;
+        let minute = vec![0.0; 2 * 60 * 48_000];
+        let wrong = keep.add(&minute).expect_err("refused");
+        assert_eq!(wrong.code(), "sound.long");
+        assert!(wrong.to_string().contains("3 h 6 min"), "{wrong}");
+        keep.add(&minute[..2 * 20 * 48_000])
+            .expect("twenty seconds go in");
     }
 }

@@ -102,7 +102,8 @@ impl LoudnessMeter {
         }
         self.heard += (hop.len() / self.channels) as u64;
         let now = self.meter.loudness_window(10).unwrap_or(f64::NEG_INFINITY);
-        self.energies.push_back(10_f64.powf((now + OFFSET_DB) / 10.0));
+        self.energies
+            .push_back(10_f64.powf((now + OFFSET_DB) / 10.0));
         if self.energies.len() > SHORT_TERM {
             self.energies.pop_front();
         }

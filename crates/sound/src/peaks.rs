@@ -19,12 +19,13 @@ fn short(sample: f32) -> i16 {
 }
 
 impl Peaks {
-    /// Takes samples in, channels side by side.
+    /// Takes samples in; what is no number counts as silence, channels side by side.
     pub fn add(&mut self, samples: &[f32], channels: usize) {
         for frame in samples.chunks(channels.max(1)) {
             let (low, high) = frame
                 .iter()
-                .fold((f32::MAX, f32::MIN), |(l, h), s| (l.min(*s), h.max(*s)));
+                .map(|s| if s.is_finite() { *s } else { 0.0 })
+                .fold((f32::MAX, f32::MIN), |(l, h), s| (l.min(s), h.max(s)));
             let (lowest, highest, count) = self.open.unwrap_or((low, high, 0));
             let bucket = (lowest.min(low), highest.max(high), count + 1);
             if bucket.2 == BUCKET {

@@ -34,6 +34,12 @@ pub enum SoundError {
         /// How much faster.
         play: f64,
     },
+    /// More than a kept sound holds.
+    #[error("this sound is longer than {} h {} min, the most that can be kept of one with its samples and channels", .minutes / 60, .minutes % 60)]
+    Long {
+        /// How long it may be.
+        minutes: u64,
+    },
     /// It was stopped.
     #[error("stopped")]
     Stopped,
@@ -48,6 +54,7 @@ impl SoundError {
             Self::Disk { .. } => "sound.disk",
             Self::NotKept { .. } => "sound.not_kept",
             Self::Speed { .. } => "sound.speed",
+            Self::Long { .. } => "sound.long",
             Self::Stopped => "sound.stopped",
         }
     }
@@ -62,6 +69,7 @@ impl SoundError {
             Self::Disk { .. } => "look whether the disk is there and can be written to",
             Self::NotKept { .. } => "bring the sound in again from its own file",
             Self::Speed { .. } => "write a speed between a twentieth and twenty times its own",
+            Self::Long { .. } => "cut it into pieces and bring them in one by one",
             Self::Stopped => "begin again whenever you like: nothing half-made is left",
         }
     }

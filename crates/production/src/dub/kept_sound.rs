@@ -24,6 +24,8 @@ pub(super) fn under_its_fingerprint(
     let mut hasher = blake3::Hasher::new();
     let mut written = std::fs::File::open(half.path()).map_err(file("read", half.path()))?;
     std::io::copy(&mut written, &mut hasher).map_err(file("read", half.path()))?;
+    // What is said to be kept is on the disk.
+    written.sync_all().map_err(file("write", half.path()))?;
     let kept = format!("{}.wav", &hasher.finalize().to_hex()[..24]);
     let place = folder.join(&kept);
     if !place.is_file() {
@@ -31,4 +33,21 @@ pub(super) fn under_its_fingerprint(
             .map_err(|e| file("write", &place)(e.error))?;
     }
     Ok(kept)
+}
+
+/// Takes away what a killed program has left half brought in. The film has just been taken
+/// into this program's hand, so no sound is coming.
+pub(super) fn sweep(folder: &Path) {
+    let Ok(entries) = std::fs::read_dir(folder) else {
+        return;
+    };
+    for entry in entries.flatten() {
+        let name = entry.file_name();
+        let name = name.to_string_lossy();
+        let is_coming = name.starts_with("incoming-") || name.starts_with("arriving-");
+        if is_coming && name.ends_with(".part") {
+            // What cannot be taken away only takes room.
+            let _gone = std::fs::remove_file(entry.path());
+        }
+    }
 }

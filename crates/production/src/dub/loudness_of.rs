@@ -51,6 +51,7 @@ pub fn loudness_of_file(
         progress,
         meter: None,
         heard: 0,
+        channels: 1,
     };
     onestrand_intake::read_sound(&ffmpeg, path, cancel, &mut listening)?;
     let none = || unfit("no sound came".to_owned(), "try another file");
@@ -62,12 +63,14 @@ struct Listening<'a> {
     progress: &'a mut dyn Progress,
     meter: Option<LoudnessMeter>,
     heard: u64,
+    channels: u64,
 }
 
 impl SoundSink for Listening<'_> {
     fn begin(&mut self, facts: &SoundFacts) -> Result<(), IntakeError> {
         let all = facts.promised_s.map(|s| (s * f64::from(facts.rate)) as u64);
-        self.progress.begin("listening", all);
+        self.progress.begin_in("samples", "listening", all);
+        self.channels = u64::from(facts.channels.max(1));
         self.meter = LoudnessMeter::new(facts.channels as usize, facts.rate);
         Ok(())
     }
@@ -76,7 +79,7 @@ impl SoundSink for Listening<'_> {
         if let Some(meter) = &mut self.meter {
             meter.hear(samples);
         }
-        self.heard += samples.len() as u64;
+        self.heard += samples.len() as u64 / self.channels;
         self.progress.at(self.heard);
         Ok(())
     }

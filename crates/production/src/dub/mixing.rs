@@ -17,7 +17,7 @@ use super::document::dub_document;
 use super::kept::Kept;
 use super::loudness_of::LoudnessDocument;
 use super::mix_kept::{mix_of, speed_of};
-use super::sounds::SoundFile;
+use super::sound_file::SoundFile;
 use crate::documents::{
     ColumnWords, CueDocument, CueStateWord, DubDocument, FadeShapeWord, FadeWords, SoundWords,
 };

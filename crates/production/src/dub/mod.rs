@@ -19,6 +19,7 @@ mod of_example;
 mod recording;
 mod recording_file;
 mod recording_place;
+mod sound_file;
 mod sounds;
 mod timings;
 mod version;
@@ -37,7 +38,8 @@ pub use recording::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
     finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,
 };
-pub use sounds::{SoundAdded, SoundFile, add_sound, keep_sound, sound_added, sound_file};
+pub use sound_file::{SoundFile, sound_file};
+pub use sounds::{SoundAdded, add_sound, keep_sound, sound_added};
 pub use timings::{CountDocument, PredictedDocument, ProjectorDocument, TapeDocument};
 pub use timings::{projector_of_timings, tape_of_timings};
 
@@ -57,4 +59,10 @@ pub fn sounds_folder(production: &Production) -> PathBuf {
 /// The same, of a film by its folder.
 pub(crate) fn sounds_of(film: &Path) -> PathBuf {
     film.join("sounds")
+}
+
+/// Where the sounds of a film stand made ready to be heard, by its folder. It can be made
+/// again from the sounds that are kept.
+fn ready_folder(film: &Path) -> PathBuf {
+    film.join("workprints").join("sounds")
 }

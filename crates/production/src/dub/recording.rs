@@ -329,8 +329,10 @@ pub fn throw_recording_away(film: &Path, recording: &str) -> Result<(), Producti
 }
 
 /// When a film is opened: slips of recordings that have become sounds go, and so does what
-/// was begun and holds nothing. Everything with a sample in it stays and is offered.
+/// was begun and holds nothing, and so do sounds that were half brought in. Everything
+/// with a recorded sample in it stays and is offered.
 pub fn sweep_recordings(film: &Path) {
+    super::kept_sound::sweep(&sounds_of(film));
     for number in numbers(&sounds_of(film)) {
         let Ok(place) = Place::named(film, &format!("{BEFORE}{number}")) else {
             continue;

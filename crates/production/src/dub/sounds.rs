@@ -1,14 +1,15 @@
 //! Sounds of a film: brought in, kept in its folder, made ready to be mixed.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use onestrand_intake::{Cancel, Ffmpeg, IntakeError, SoundFacts, SoundRead, SoundSink, read_sound};
-use onestrand_sound::{KeepSound, KeptFacts, Peaks, SoundError, decibels, make_ready};
+use onestrand_sound::{KeepSound, KeptFacts, SoundError, decibels};
 use onestrand_store::{Act, Production};
 use serde::Serialize;
 
 use super::kept::Kept;
 use super::kept_sound::under_its_fingerprint;
+use super::sound_file::keep_outline;
 use super::sounds_folder;
 use crate::documents::{CueWords, RightsWords, SoundFactsWords, SoundWords};
 use crate::error::{file, unfit};
@@ -56,8 +57,10 @@ pub fn keep_sound(
     let read = read?;
     let none = || unfit("no sound came".to_owned(), "try another file");
     let keep = keeping.keep.ok_or_else(none)?;
+    let outline = keep.outline();
     let facts = keep.done()?;
     let kept = under_its_fingerprint(half, folder)?;
+    keep_outline(folder, &kept, &outline);
     Ok(words(called, kept, &read, &facts))
 }
 
@@ -218,67 +221,4 @@ pub fn sound_added(
     }
     let cues = acts.len() - 1;
     Ok((id, cues, Act::All { acts }))
-}
-
-/// A kept sound and where it is made ready.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SoundFile {
-    kept: PathBuf,
-    ready: PathBuf,
-    play: f64,
-    channels: usize,
-}
-
-impl SoundFile {
-    pub(crate) fn of(production: &Production, sound: &SoundWords) -> Self {
-        let folder = production.dir().join("workprints").join("sounds");
-        let stem = sound.kept.trim_end_matches(".wav");
-        Self {
-            kept: sounds_folder(production).join(&sound.kept),
-            ready: folder.join(format!("{stem}-{}.f32", sound.play)),
-            play: f64::from(sound.play) / 1e6,
-            channels: sound.facts.channels.clamp(1, 2) as usize,
-        }
-    }
-
-    /// The outline; the sound is made ready first, where it is not.
-    ///
-    /// # Errors
-    /// [`ProductionError::Sound`].
-    pub fn peaks(&self) -> Result<Peaks, ProductionError> {
-        let outline = self.ready.with_extension("peaks");
-        let saved = std::fs::read(&outline).ok();
-        if let Some(peaks) = saved.and_then(|bytes| Peaks::from_bytes(&bytes))
-            && self.ready.is_file()
-        {
-            return Ok(peaks);
-        }
-        if let Some(folder) = self.ready.parent() {
-            std::fs::create_dir_all(folder).map_err(file("make the folder", folder))?;
-        }
-        let made = make_ready(&self.kept, self.play, &self.ready, &mut |_| true)?;
-        std::fs::write(&outline, made.peaks.to_bytes()).map_err(file("write", &outline))?;
-        Ok(made.peaks)
-    }
-
-    /// A reader of it at 48 kHz.
-    ///
-    /// # Errors
-    /// [`ProductionError::Sound`].
-    pub fn reader(&self) -> Result<onestrand_sound::PlainSound, ProductionError> {
-        self.peaks()?;
-        Ok(onestrand_sound::PlainSound::open(
-            &self.ready,
-            self.channels,
-        )?)
-    }
-}
-
-/// The file of a sound, by its number.
-///
-/// # Errors
-/// [`ProductionError::Store`] when there is none.
-pub fn sound_file(production: &Production, id: i64) -> Result<SoundFile, ProductionError> {
-    let sound = Kept::<SoundWords>::one(production, id)?.words;
-    Ok(SoundFile::of(production, &sound))
 }

@@ -31,6 +31,7 @@ mod sheets;
 mod shelf_stopped;
 mod sign_limits;
 mod small_pictures;
+mod sounds_kept;
 mod steps_of_light;
 mod strong_changes;
 mod titles;

@@ -84,6 +84,9 @@ async fn add(
         let desk = house.film(&film)?;
         let (id, cues, act) = sound_added(&desk.production(), &sound)?;
         let kept = desk.act(&format!("sound {}", sound.name), &act)?;
+        let file = sound_file(&desk.production(), id)?;
+        // Whoever listens next need not wait. What goes wrong is told to them then.
+        tokio::task::spawn_blocking(move || file.make_ready());
         Ok(Json(SoundCame { id, cues, kept }))
     })
     .await
@@ -92,9 +95,7 @@ async fn add(
 /// Writes a body into a file of its own in the folder; the file is gone when what is given
 /// back goes, however it went.
 async fn come(folder: &std::path::Path, body: Body) -> Result<TempPath, ServerError> {
-    let wrong = |source: std::io::Error| ServerError::Unreadable {
-        why: source.to_string(),
-    };
+    let wrong = |source: std::io::Error| crate::shelf::file("keep the sound", source, folder);
     tokio::fs::create_dir_all(folder).await.map_err(wrong)?;
     let place = tempfile::Builder::new()
         .prefix("arriving-")
@@ -146,7 +147,7 @@ async fn peaks(
         let width = part.width.clamp(1, WIDEST) as usize;
         // Sums over samples stay far from what a number can hold.
         let (first, count) = (part.first.min(1 << 40), part.count.min(1 << 40));
-        let columns = file.peaks()?.columns(first, count, width);
+        let columns = file.columns(first, count, width)?;
         let bytes = columns
             .into_iter()
             .flat_map(|(low, high)| [low as u8, high as u8]);

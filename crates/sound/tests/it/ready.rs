@@ -152,3 +152,18 @@ fn what_is_not_kept_so_is_refused_and_a_stop_leaves_nothing() {
         .expect("read");
     assert_eq!(out.map(f32::to_bits), [0.5, 0.0, 0.25].map(f32::to_bits));
 }
+
+/// A disk that is full, as Linux gives one to try against.
+#[test]
+fn a_full_disk_is_told_as_one() {
+    let full = Path::new("/dev/full");
+    let mut keep = onestrand_sound::KeepSound::create(full, 48_000, 2).expect("opened");
+    let second = vec![0.25; 96_000];
+    let wrong = (0..4).find_map(|_| keep.add(&second).err());
+    let wrong = match wrong {
+        Some(wrong) => wrong,
+        None => keep.done().expect_err("nothing can be written"),
+    };
+    assert_eq!(wrong.code(), "sound.disk_full", "{wrong}");
+    assert!(wrong.hint().contains("room on the disk"));
+}
