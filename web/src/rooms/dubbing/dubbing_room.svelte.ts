@@ -225,6 +225,11 @@ export class DubbingRoom {
     return this.ask({ id, to: { what: 'cue', cue } });
   }
 
+  /** Cues that were worked out elsewhere, kept together: one step back undoes them all. */
+  layCues(cues: Extract<DubChange['to'], { what: 'cues' }>['cues']): Promise<boolean> {
+    return this.ask({ to: { what: 'cues', cues } });
+  }
+
   /** The chosen cue, changed in part; what was moved or stretched is seen by that. */
   setCue(patch: Partial<CueWords>): Promise<boolean> {
     const { cue, dub } = this;
