@@ -4,7 +4,7 @@ use onestrand_sheets::{
     CueAnchor, CueShape, CueStanding, DubColumn, DubCue, DubEcho, DubShot, DubbingChart, LevelPoint,
 };
 
-use super::{DubSheetsToPrint, db, frame_on_paper, played};
+use super::{DubSheetsToPrint, db, frame_on_paper, outlines, played};
 use crate::documents::{CueDocument, CueStateWord, HoldsToWord, PieceOnChartDocument};
 use crate::{ProductionError, small_picture};
 
@@ -117,11 +117,21 @@ fn drawn(all: &DubSheetsToPrint, cue: &CueDocument, from: i64, standing: CueStan
             HoldsToWord::Clock => CueAnchor::Clock,
         },
         standing,
-        outline: Vec::new(),
+        outline: outline(all, cue),
         level: level(cue, from),
         fade_in: words.fade_in.frames.min(cue.frames),
         fade_out: words.fade_out.frames.min(cue.frames),
         remark: words.note.clone(),
+    }
+}
+
+/// The outline of the sound it plays; none where there is no file.
+fn outline(all: &DubSheetsToPrint, cue: &CueDocument) -> Vec<f32> {
+    let sound = all.sound(cue);
+    let file = sound.and_then(|sound| all.files.get(&sound.id));
+    match sound.zip(file) {
+        Some((sound, file)) => outlines::outline(file, &sound.sound, cue, all.true_speed),
+        None => Vec::new(),
     }
 }
 

@@ -3,9 +3,11 @@
 
 mod charted;
 mod listed;
+mod outlines;
 mod played;
 mod rows;
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use onestrand_film::Fps;
@@ -19,7 +21,7 @@ use crate::dub::{dub_document, mix_of, speed_of, timings_of_text};
 use crate::error::unfit;
 use crate::print_sheets::{SheetFile, write_whole};
 use crate::sheet_csv::SheetCsv;
-use crate::{Cancel, PrintedSheet, ProductionError, Progress};
+use crate::{Cancel, PrintedSheet, ProductionError, Progress, SoundFile};
 
 /// Rows of a mix log to write into.
 const LOG_ROWS: u32 = 14;
@@ -103,6 +105,8 @@ pub struct DubSheetsToPrint {
     timings: Option<Vec<(f64, f64)>>,
     tape: String,
     prints: Workprints,
+    /// The files of the sounds that are there, for their outlines.
+    files: BTreeMap<i64, SoundFile>,
 }
 
 /// Gathers what the sheets of the dub need of a version. Quick; the setting is slow.
@@ -133,6 +137,7 @@ pub fn gather_dub_sheets(
         timings: asked.timings.as_deref().map(timings_of_text).transpose()?,
         tape: asked.tape.clone(),
         prints: Workprints::open(production.dir())?,
+        files: outlines::files(production, &dub)?,
         dub,
     })
 }
