@@ -45,16 +45,54 @@ fn bessel(x: f64) -> f64 {
     sum
 }
 
+/// The last samples of a channel. Each stands twice, so that they lie in a row wherever the
+/// newest is.
+#[derive(Debug, Clone)]
+struct Near {
+    twice: [f64; 2 * TAPS],
+    newest: usize,
+    /// For so many samples yet a loud one is among them.
+    loud: usize,
+}
+
+impl Near {
+    const fn silent() -> Self {
+        Self {
+            twice: [0.0; 2 * TAPS],
+            newest: TAPS - 1,
+            loud: 0,
+        }
+    }
+
+    /// Takes a sample in; whether any of the last is above `bound`.
+    fn push(&mut self, sample: f64, bound: f64) -> bool {
+        self.newest = (self.newest + 1) % TAPS;
+        self.twice[self.newest] = sample;
+        self.twice[self.newest + TAPS] = sample;
+        self.loud = if sample.abs() > bound {
+            TAPS
+        } else {
+            self.loud.saturating_sub(1)
+        };
+        self.loud > 0
+    }
+
+    /// The last samples, newest last.
+    fn row(&self) -> &[f64] {
+        &self.twice[self.newest + 1..=self.newest + TAPS]
+    }
+}
+
 /// A limiter for one or two channels.
 #[derive(Debug, Clone)]
 pub(crate) struct Limiter {
     ceiling: f64,
     channels: usize,
     /// The last samples that went in, newest last, for the filter.
-    near: Vec<[f64; TAPS]>,
+    near: Vec<Near>,
     phases: [[f64; TAPS]; 3],
-    /// The most that any place between samples can be of the largest sample near it.
-    most: f64,
+    /// Where all samples near a place lie below this, the place does not reach the ceiling.
+    bound: f64,
     /// Samples that wait to come out.
     waiting: VecDeque<[f32; 2]>,
     /// The gains wanted inside the window, lowest first: (sample, gain).
@@ -73,12 +111,13 @@ impl Limiter {
         let most = phases
             .iter()
             .map(|p| p.iter().map(|c| c.abs()).sum::<f64>());
+        let ceiling = 10_f64.powf(ceiling_db / 20.0);
         Self {
-            most: most.fold(1.0, f64::max),
+            bound: ceiling / most.fold(1.0, f64::max),
             phases,
-            ceiling: 10_f64.powf(ceiling_db / 20.0),
+            ceiling,
             channels,
-            near: vec![[0.0; TAPS]; channels],
+            near: vec![Near::silent(); channels],
             waiting: VecDeque::from(vec![[0.0; 2]; AHEAD + REACH]),
             lowest: VecDeque::new(),
             followed: VecDeque::from(vec![1.0; AHEAD]),
@@ -95,7 +134,7 @@ impl Limiter {
     }
 
     /// The highest that a channel gets about the middle of the filter.
-    fn highest(phases: &[[f64; TAPS]; 3], near: &[f64; TAPS]) -> f64 {
+    fn highest(phases: &[[f64; TAPS]; 3], near: &[f64]) -> f64 {
         let mut highest = near[REACH - 1].abs();
         for phase in phases {
             let between: f64 = phase.iter().zip(near).map(|(c, s)| c * s).sum();
@@ -109,11 +148,8 @@ impl Limiter {
     pub(crate) fn pass(&mut self, sample: [f32; 2]) -> [f32; 2] {
         let mut loudest = 0.0_f64;
         for (channel, near) in self.near.iter_mut().enumerate() {
-            near.copy_within(1.., 0);
-            near[TAPS - 1] = f64::from(sample[channel]);
-            let bound = near.iter().fold(0.0_f64, |most, s| most.max(s.abs()));
-            if bound * self.most > self.ceiling {
-                loudest = loudest.max(Self::highest(&self.phases, near));
+            if near.push(f64::from(sample[channel]), self.bound) {
+                loudest = loudest.max(Self::highest(&self.phases, near.row()));
             }
         }
         let wanted = if loudest > self.ceiling {

@@ -17,6 +17,11 @@ pub(super) const BLOCK: u64 = 4096;
 /// compressors and the limiter are as they would be. Unit: samples; ten seconds.
 pub const WARM_UP: u64 = 10 * RATE as u64;
 
+/// How long the limiter and the sum before it are begun before a place: it lets go by the
+/// 90th decibel within 2.1 s. What comes before is only listened to for compressors and
+/// columns that go down. Unit: samples; two and a half seconds.
+const LIMITER_WARM_UP: u64 = 5 * RATE as u64 / 2;
+
 /// A mix being played or written, block by block.
 pub struct MixRun {
     mix: Mix,
@@ -26,6 +31,8 @@ pub struct MixRun {
     limiter: Limiter,
     /// The next block to be worked out.
     next_block: u64,
+    /// Blocks before this one are only warming up: what comes out of them is not used.
+    limited_from: u64,
     /// Samples that are worked out and not asked for yet, and the place of the first.
     ready: VecDeque<f32>,
     ready_at: i64,
@@ -55,6 +62,7 @@ impl MixRun {
             columns: Vec::new(),
             limiter: Limiter::new(mix.ceiling_db, channels),
             next_block: 0,
+            limited_from: 0,
             ready: VecDeque::new(),
             ready_at: 0,
             stem: None,
@@ -106,6 +114,7 @@ impl MixRun {
     /// Everything as it is before the block in which a sample lies.
     fn begin_at(&mut self, sample: u64) {
         self.next_block = sample / BLOCK;
+        self.limited_from = 0;
         let channels = self.channels();
         self.columns = self
             .mix
@@ -113,6 +122,11 @@ impl MixRun {
             .iter()
             .map(|column| Working::of(column, channels))
             .collect();
+        for ducked in self.mix.columns.iter().filter_map(|column| column.ducked) {
+            if let Some(under) = self.columns.get_mut(ducked.under) {
+                under.is_listened_to = true;
+            }
+        }
         self.limiter = Limiter::new(self.mix.ceiling_db, channels);
         self.ready.clear();
         let at = i64::try_from(self.next_block * BLOCK).unwrap_or(i64::MAX);
@@ -132,6 +146,10 @@ impl MixRun {
         let far = wanted - self.ready_at > i64::try_from(WARM_UP).unwrap_or(0) * 2;
         if wanted < self.ready_at || far {
             self.begin_at(first.saturating_sub(WARM_UP));
+            // Exactly as it would be from the first sample on: nothing is left out there.
+            if first > WARM_UP {
+                self.limited_from = (first - LIMITER_WARM_UP) / BLOCK;
+            }
         }
         let end = self.mix.samples();
         for (nth, frame) in out.chunks_mut(channels).enumerate() {
@@ -166,10 +184,19 @@ impl MixRun {
         for column in &mut self.columns {
             column.buffer.fill(0.0);
         }
+        let is_warming = self.next_block <= self.limited_from;
         for nth in 0..self.cues.len() {
-            self.cue(nth, from)?;
+            let column = &self.columns[self.cues[nth].column];
+            if !is_warming || column.is_listened_to {
+                self.cue(nth, from)?;
+            }
         }
-        self.work_columns();
+        self.work_columns(is_warming);
+        if is_warming {
+            let silent = BLOCK as usize * channels;
+            self.ready.extend(std::iter::repeat_n(0.0, silent));
+            return Ok(());
+        }
         let whole = amplitude(self.mix.db);
         for place in (0..BLOCK as usize * channels).step_by(channels) {
             let at = from + (place / channels) as u64;
@@ -193,10 +220,14 @@ impl MixRun {
     /// Filters and gains of all columns over the block, half of them on a thread of its own.
     /// How loud a column is depends on no other; how far one goes down depends on how loud
     /// others were a step before, so it comes second.
-    fn work_columns(&mut self) {
+    fn work_columns(&mut self, is_warming: bool) {
         let channels = self.channels();
         let before: Vec<f64> = self.columns.iter().map(|column| column.level_db).collect();
-        on_two_threads(&mut self.columns, &|column| column.filter(channels));
+        on_two_threads(&mut self.columns, &|column| {
+            if !is_warming || column.is_listened_to {
+                column.filter(channels);
+            }
+        });
         let levels: Vec<Vec<f64>> = self
             .columns
             .iter()
@@ -206,7 +237,9 @@ impl MixRun {
                 std::iter::once(before).chain(earlier).collect()
             })
             .collect();
-        on_two_threads(&mut self.columns, &|column| column.gains(channels, &levels));
+        on_two_threads(&mut self.columns, &|column| {
+            column.gains(channels, &levels, is_warming);
+        });
     }
 
     /// What all columns, or the one that is wanted, come to at a place of the block.

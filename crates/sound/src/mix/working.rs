@@ -53,6 +53,8 @@ pub(super) struct Working {
     pub(super) gain: (f64, f64),
     pub(super) fader: f64,
     pub(super) level_db: f64,
+    /// A gain depends on how loud it is: its own, or that of a column which goes down for it.
+    pub(super) is_listened_to: bool,
     /// How loud it is at each step of the block. Unit: dB.
     pub(super) levels: Vec<f64>,
     pub(super) meter: Loudest,
@@ -77,6 +79,7 @@ impl Working {
                 amplitude(column.db)
             },
             level_db: -120.0,
+            is_listened_to: column.compressor.is_some(),
             levels: vec![-120.0; (BLOCK / STEP) as usize],
             meter: Loudest::default(),
             buffer: vec![0.0; BLOCK as usize * channels],
@@ -122,12 +125,14 @@ impl Working {
     }
 
     /// The gains; `levels` has for every column how loud it was a step before, each step.
-    pub(super) fn gains(&mut self, channels: usize, levels: &[Vec<f64>]) {
+    /// While it is only warming up nothing is given out, so nothing is worked out but them.
+    pub(super) fn gains(&mut self, channels: usize, levels: &[Vec<f64>], is_warming: bool) {
         let slow = self.pressing.is_some() || self.ducking.is_some();
         for step in 0..(BLOCK / STEP) as usize {
             let (now, next) = self.gain;
             let range = step * STEP as usize * channels..(step + 1) * STEP as usize * channels;
-            for (nth, frame) in self.buffer[range].chunks_mut(channels).enumerate() {
+            let frames = self.buffer[range].chunks_mut(channels);
+            for (nth, frame) in frames.enumerate().take_while(|_| !is_warming) {
                 let gain = now + (next - now) * nth as f64 / STEP as f64;
                 for sample in frame {
                     let y = f64::from(*sample) * gain * self.fader;
