@@ -213,9 +213,10 @@ export class DubbingRoom {
     if (!(await this.ask({ to: { what: 'cue', cue } }))) return false;
     const added = this.dub?.cues.find((one) => !before.has(one.id));
     if (added) {
-      this.choose(added.id);
-      // Where it was laid is known once its length is.
+      // Where it was laid is known once its length is. Only then is its card there to write on:
+      // a name typed meanwhile would be lost.
       await this.putCue(added.id, laidHere(added.cue, this.dub ?? dub, added.at, added.frames));
+      this.choose(added.id);
     }
     return true;
   }
