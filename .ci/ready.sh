@@ -154,21 +154,31 @@ need_program() {
     need_rust
 }
 
-# The reference package of OpenTimelineIO, which the tests compare our files with: in
-# a place of its own in the build folder, version and hashes pinned. Not 0 when it
-# cannot be had; the tests then say that nothing was compared.
+# The reference package of OpenTimelineIO and the reference validator of BagIt, with
+# which the tests compare our files: in a place of their own in the build folder,
+# versions and hashes pinned. Not 0 when they cannot be had; the tests then say that
+# nothing was compared.
 reference_package() {
-    pinned=crates/exchange/tests/reference/requirements.txt
     place=target/reference-package
-    if ! cmp -s "$pinned" "$place/requirements.txt"; then
+    exchange=crates/exchange/tests/reference/requirements.txt
+    archive=crates/archive/tests/reference
+    pinned=$(cat "$exchange" "$archive/build.txt" "$archive/requirements.txt")
+    if [ "$pinned" != "$(cat "$place/requirements.txt" 2>/dev/null)" ]; then
         rm -rf "$place"
         python3 -m venv "$place" || return 1
-        "$place/bin/python" -m pip install --quiet --disable-pip-version-check \
-            --require-hashes --only-binary :all: --no-deps -r "$pinned" || return 1
-        cp "$pinned" "$place/requirements.txt"
+        reference_install --only-binary :all: -r "$exchange" || return 1
+        reference_install --only-binary :all: -r "$archive/build.txt" || return 1
+        # Its makers publish no wheel: it is built by what was just installed.
+        reference_install --no-build-isolation -r "$archive/requirements.txt" || return 1
+        printf '%s\n' "$pinned" >"$place/requirements.txt"
     fi
     ONESTRAND_REFERENCE_PYTHON=$PWD/$place/bin/python
     export ONESTRAND_REFERENCE_PYTHON
+}
+
+reference_install() {
+    "$place/bin/python" -m pip install --quiet --disable-pip-version-check \
+        --require-hashes --no-deps "$@"
 }
 
 # The libraries of the page, as the lock file has them.
