@@ -9,6 +9,7 @@ const RULE: &str = "layers";
 /// The domain crates. They know nothing of each other, only the measure.
 const DOMAIN: &[&str] = &[
     "plan",
+    "archive",
     "intake",
     "inspect",
     "signs",
@@ -19,6 +20,7 @@ const DOMAIN: &[&str] = &[
     "lettering",
     "sound",
     "dub",
+    "follow",
     "hearing",
     "example",
     "twins",
