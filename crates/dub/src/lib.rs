@@ -20,7 +20,7 @@ pub use machines::{
     fit_projector, fit_tape, frames_off, spacing_leader, tape_play,
 };
 pub use music::{
-    BarsLifted, BeatPlan, MovedJoin, MusicAsked, MusicFit, SequencePiece, bars_to_lift,
+    BarsLifted, BeatMap, BeatPlan, LengthAsked, MovedJoin, MusicFit, SequencePiece, bars_to_lift,
     frames_per_beat, joins_on_beats, music_fit,
 };
 pub use orphan::{Mark, Proposal, Why, proposals};

@@ -62,17 +62,15 @@ pub(crate) fn beats(pieces: &[SequencePiece], beat: f64, reach: i64, near: f64) 
         reach: i64,
     ) -> Option<(usize, i64)> {
         let (piece, rest) = pieces.split_first()?;
-        let fits = |by: i64| {
-            by == 0 || (-piece.shorter <= by && by <= piece.longer && piece.frames + by > 0)
-        };
-        if rest.is_empty() {
+        let fits = |by: i64| by >= 0 || piece.frames + by >= piece.shortest;
+        let Some(next) = rest.first() else {
             return fits(-before).then_some((0, 0));
-        }
+        };
         let place = at + piece.frames;
         let mut best = None;
         for by in -reach..=reach {
             let Some(on) = rule(place, by) else { continue };
-            if !fits(by - before) {
+            if !fits(by - before) || by > piece.behind || -by > next.before {
                 continue;
             }
             if let Some((off, moved)) = deeper(rest, place, by, rule, reach) {
