@@ -60,6 +60,27 @@ pub(crate) const PIECE: usize = 1 << 20;
 /// # Errors
 /// [`ArchiveError::File`], [`ArchiveError::Stopped`].
 pub fn digests_of(path: &Path, before: u64, told: Told<'_>) -> Result<Digests, ArchiveError> {
+    read(path, before, &mut |_| {}, told)
+}
+
+/// The same, and `seen` gets the bytes on the way.
+///
+/// # Errors
+/// As [`digests_of`].
+pub fn digests_seen(
+    path: &Path,
+    seen: &mut dyn FnMut(&[u8]),
+    told: Told<'_>,
+) -> Result<Digests, ArchiveError> {
+    read(path, 0, seen, told)
+}
+
+fn read(
+    path: &Path,
+    before: u64,
+    seen: &mut dyn FnMut(&[u8]),
+    told: Told<'_>,
+) -> Result<Digests, ArchiveError> {
     let wrong = || ArchiveError::file("read", path);
     let mut file = std::fs::File::open(path).map_err(wrong())?;
     let mut taking = Taking::default();
@@ -70,7 +91,10 @@ pub fn digests_of(path: &Path, before: u64, told: Told<'_>) -> Result<Digests, A
         }
         match file.read(&mut piece) {
             Ok(0) => return Ok(taking.done()),
-            Ok(count) => taking.take(&piece[..count]),
+            Ok(count) => {
+                taking.take(&piece[..count]);
+                seen(&piece[..count]);
+            }
             Err(problem) if problem.kind() == std::io::ErrorKind::Interrupted => {}
             Err(problem) => return Err(wrong()(problem)),
         }

@@ -14,7 +14,7 @@ mod writer;
 pub use archive_error::ArchiveError;
 pub use bag_path::BagPath;
 pub use check::{BagProblem, Checked, check};
-pub use digests::{Digests, digests_of};
+pub use digests::{Digests, digests_of, digests_seen};
 pub use dublin_core::{Term, TermKind, dublin_core};
 pub use room::free_bytes;
 pub use writer::{BagWriter, Bagged};

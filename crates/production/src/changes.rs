@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use crate::answers::{AnswerQuestion, AskAgain};
+use crate::archive::SayAccession;
 use crate::bench_habits::SetUpBench;
 use crate::bench_room::{cut_is_free, roll_is_free};
 use crate::change_acts::{change_cut, name_take, remove_note, remove_roll, roll_facts, write_note};
@@ -110,6 +111,8 @@ pub enum FilmChange {
     SlitStrip(SlitStrip),
     /// The rolls of a strip are no halves after all.
     PartHalves(PartHalves),
+    /// What is said of the film for its archive box, and how each statement is known.
+    SayAccession(SayAccession),
     /// The bench is set up otherwise.
     SetUpBench(SetUpBench),
     /// Move the limit from which on a sign is told.
@@ -229,6 +232,7 @@ impl FilmChange {
                 let parts = change.names().map(|name| FilmPart::Cut(name.to_owned()));
                 parts.collect()
             }
+            Self::SayAccession(_) => vec![FilmPart::Accession],
             Self::MoveSignLimit(_) => vec![FilmPart::SignLimits],
             Self::Script(change) => change.parts(),
             Self::Titles(change) => change.parts(),
@@ -289,6 +293,7 @@ impl FilmChange {
             Self::PairHalves(change) => change.act(production),
             Self::SlitStrip(change) => change.act(production),
             Self::PartHalves(change) => change.act(production),
+            Self::SayAccession(change) => change.act(),
             Self::SetUpBench(change) => change.act(),
             Self::MoveSignLimit(change) => change.act(production),
             Self::AnswerQuestion(change) => change.act(production),

@@ -40,6 +40,9 @@ pub enum ProductionError {
     /// Sound.
     #[error(transparent)]
     Sound(#[from] onestrand_sound::SoundError),
+    /// An archive box.
+    #[error(transparent)]
+    Archive(#[from] onestrand_archive::ArchiveError),
     /// Printing.
     #[error(transparent)]
     Sheets(#[from] SheetError),
@@ -173,6 +176,7 @@ impl ProductionError {
             Self::Compose(e) => e.code(),
             Self::Finish(e) => e.code(),
             Self::Sound(e) => e.code(),
+            Self::Archive(e) => e.code(),
             Self::Sheets(e) => e.code(),
             Self::Unit(e) => e.code(),
             Self::Camera(e) => e.code(),
@@ -204,6 +208,7 @@ impl ProductionError {
             Self::Compose(e) => e.hint(),
             Self::Finish(e) => e.hint(),
             Self::Sound(e) => e.hint().to_owned(),
+            Self::Archive(e) => e.hint().to_owned(),
             Self::Sheets(e) => e.hint().to_string(),
             Self::Unit(e) => e.hint(),
             Self::Camera(e) => e.hint(),
@@ -271,6 +276,7 @@ impl ProductionError {
             Self::Stopped
                 | Self::Intake(IntakeError::Cancelled { .. })
                 | Self::Sound(onestrand_sound::SoundError::Stopped)
+                | Self::Archive(onestrand_archive::ArchiveError::Stopped)
                 | Self::Finish(
                     FinishError::Cancelled { .. }
                         | FinishError::Intake(IntakeError::Cancelled { .. })

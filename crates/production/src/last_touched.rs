@@ -22,6 +22,8 @@ pub enum FilmPart {
     Notes,
     /// A reel or can.
     Reel(String),
+    /// What is said of the film for its archive box.
+    Accession,
     /// From where on signs are told.
     SignLimits,
     /// The user's word on questions.
@@ -104,6 +106,7 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         Touched::Cut(name) => FilmPart::Cut(name.clone()),
         Touched::Reel(name) => FilmPart::Reel(name.clone()),
         Touched::Setting(name) if name == crate::answers::SETTING => FilmPart::Answers,
+        Touched::Setting(name) if name == crate::archive::ACCESSION => FilmPart::Accession,
         Touched::Setting(name) if name == crate::on_action::MOMENTS => FilmPart::Twins,
         Touched::Setting(name)
             if name == crate::script::STOCK || name == crate::script::SET_MAY_GO =>

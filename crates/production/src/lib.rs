@@ -5,6 +5,7 @@ pub mod documents;
 
 mod after_the_cut;
 mod answers;
+mod archive;
 mod bench_habits;
 mod bench_order;
 mod bench_room;
@@ -109,6 +110,9 @@ mod work_order_sheet;
 mod workprint;
 
 pub use answers::{AnswerQuestion, AskAgain};
+pub use archive::{
+    BoxAsked, BoxPlan, SayAccession, accession_document, check_box, make_box, open_box,
+};
 pub use bench_habits::{BenchSetUp, SetUpBench, bench_set_up};
 pub use bench_order::{BenchOptions, USUAL_PINS, bench_order};
 pub use bench_room::{MeaningRequest, bench_meaning, bench_room, strip_history};

@@ -28,7 +28,22 @@ pub(crate) fn whereabouts(scan: &ScanRecord, production: &Path) -> Vec<PathBuf> 
         .flatten()
         .filter_map(|place| all_in(&read, &place))
         .next();
-    found.unwrap_or(read)
+    found
+        .or_else(|| in_own_folder(scan, &production.join("scans")))
+        .unwrap_or(read)
+}
+
+/// The folder of a scan that came out of an archive box under no name of its own.
+pub(crate) fn folder_of(blake3: &str) -> &str {
+    blake3.get(..16).unwrap_or(blake3)
+}
+
+/// The files in the folder of a scan's fingerprint, in order, when they are as many.
+fn in_own_folder(scan: &ScanRecord, scans: &Path) -> Option<Vec<PathBuf>> {
+    let folder = std::fs::read_dir(scans.join(folder_of(&scan.blake3))).ok()?;
+    let mut all: Vec<PathBuf> = folder.flatten().map(|entry| entry.path()).collect();
+    all.sort();
+    (all.len() == scan.paths.len()).then_some(all)
 }
 
 /// The same files in another place; a run of pictures in the folder of its name.

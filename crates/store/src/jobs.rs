@@ -95,9 +95,11 @@ pub struct Job {
     pub total: u64,
     /// Why it failed.
     pub problem: Option<String>,
+    /// When it ended, in UTC.
+    pub ended: Option<String>,
 }
 
-const COLUMNS: &str = "id, kind, words, params, state, done, total, problem";
+const COLUMNS: &str = "id, kind, words, params, state, done, total, problem, ended";
 
 impl Production {
     /// Writes down that a job begins.
@@ -208,6 +210,7 @@ struct JobRow {
     done: i64,
     total: i64,
     problem: Option<String>,
+    ended: Option<String>,
 }
 
 fn read(row: &Row<'_>) -> rusqlite::Result<JobRow> {
@@ -220,6 +223,7 @@ fn read(row: &Row<'_>) -> rusqlite::Result<JobRow> {
         done: row.get(5)?,
         total: row.get(6)?,
         problem: row.get(7)?,
+        ended: row.get(8)?,
     })
 }
 
@@ -236,6 +240,7 @@ impl JobRow {
             done: u64::try_from(self.done).unwrap_or(0),
             total: u64::try_from(self.total).unwrap_or(0),
             problem: self.problem,
+            ended: self.ended,
         })
     }
 }

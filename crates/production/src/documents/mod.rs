@@ -4,6 +4,7 @@
 //! They describe themselves for the API description too, so that the page's
 //! types are made from what is really sent.
 
+mod archive;
 mod bench;
 mod bench_room;
 mod bench_write;
@@ -39,6 +40,7 @@ mod title_stand;
 mod title_words;
 mod titles;
 
+pub use archive::*;
 pub use bench::*;
 pub use bench_room::*;
 pub use bench_write::*;
