@@ -22,8 +22,10 @@ const DOMAIN: &[&str] = &[
     "dub",
     "follow",
     "hearing",
+    "light",
     "example",
     "twins",
+    "proof",
 ];
 
 /// What each crate may use of the house, in normal dependencies. Tests may use
