@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+mod archive;
 mod camera;
 mod cuts;
 mod dub;
@@ -18,6 +19,7 @@ mod script;
 mod title;
 mod work;
 
+pub(crate) use archive::*;
 pub(crate) use camera::*;
 pub(crate) use cuts::*;
 pub(crate) use dub::*;
@@ -142,6 +144,8 @@ pub(crate) enum Command {
         #[arg(long)]
         out: PathBuf,
     },
+    /// An archive box of the film: made, looked at, opened again.
+    Box(Box<ArchiveBox>),
     /// Write a version as OpenTimelineIO, for other programs.
     Exchange(Exchange),
     /// Where to cut from one take to another on the action.

@@ -1,6 +1,7 @@
 #![doc = include_str!("../README.md")]
 
 mod answer;
+mod archive;
 mod arguments;
 mod bar;
 mod camera;

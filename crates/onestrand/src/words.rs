@@ -1,5 +1,6 @@
 //! The answers in words, for a person at a terminal.
 
+mod archive;
 mod camera;
 mod comparison;
 mod dub;
@@ -22,6 +23,7 @@ use onestrand_film::{Frames, RunningTime};
 use onestrand_production::documents::{ReadDocument, RollDocument};
 use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest};
 
+pub(crate) use archive::{accession, box_checked, boxed, unboxed};
 pub(crate) use camera::camera;
 pub(crate) use comparison::compared;
 pub(crate) use dub::*;

@@ -62,6 +62,8 @@ pub(crate) enum PartDocument {
         /// Its name.
         reel: String,
     },
+    /// What is said of the film for its archive box.
+    Accession,
     /// From where on signs are told.
     SignLimits,
     /// The user's word on questions.
@@ -89,6 +91,7 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Takes(roll) | FilmPart::Take(roll, _) => Self::Takes { roll: roll.clone() },
             FilmPart::Cut(cut) => Self::Cut { cut: cut.clone() },
             FilmPart::Reel(reel) => Self::Reel { reel: reel.clone() },
+            FilmPart::Accession => Self::Accession,
             FilmPart::SignLimits => Self::SignLimits,
             FilmPart::Answers => Self::Answers,
             FilmPart::Twins => Self::Twins,
