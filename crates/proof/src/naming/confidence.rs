@@ -1,0 +1,108 @@
+//! How sure a name is.
+
+use super::StripPlace;
+use super::fit::{Fitter, Placed, uncovered};
+use super::query::{Looked, Query};
+use super::still::{Rest, possible};
+
+/// Likeness under which a strip is not known.
+const LEAST: f32 = 0.5;
+/// Of what speaks against a place this part is believed: frames of one shot err alike.
+const BELIEVED: f32 = 0.1;
+/// Places told at most.
+const TOLD: usize = 4;
+/// Confidence under which a place is not told.
+const TOLD_FROM: f32 = 0.05;
+
+/// The places of one reading, with the span each may be.
+pub(super) fn judged(query: &Query, fitter: &Fitter<'_>, places: Vec<Placed>) -> Vec<StripPlace> {
+    let Some(first) = places.first() else {
+        return Vec::new();
+    };
+    let rest = Rest::of(fitter, first);
+    let mut places: Vec<(f32, Placed)> = places
+        .into_iter()
+        .filter(|placed| placed.likeness >= LEAST)
+        .map(|placed| (rest.less_likely(fitter, &placed), placed))
+        .collect();
+    places.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let least = places.first().map_or(0.0, |p| p.0);
+    let mut judged: Vec<StripPlace> = Vec::new();
+    for (less, placed) in places {
+        let mut place = spanned(query, fitter, &placed);
+        place.weight = (-(less - least) * BELIEVED).exp();
+        // A still shot has many places that are one.
+        let within = |other: &StripPlace| {
+            other.roll == place.roll
+                && other.way == place.way
+                && (other.still || place.still)
+                && other.first < place.end
+                && place.first < other.end
+        };
+        if !judged.iter().any(within) {
+            judged.push(place);
+        }
+        if judged.len() == TOLD {
+            break;
+        }
+    }
+    judged
+}
+
+fn spanned(query: &Query, fitter: &Fitter<'_>, placed: &Placed) -> StripPlace {
+    let each = fitter.each(placed, placed.window, Looked::All);
+    let seen = uncovered(&each);
+    let (low, high) = possible(fitter, placed);
+    let ends = (
+        seen.first().copied().unwrap_or(0),
+        seen.last().copied().unwrap_or(0),
+    );
+    let mut frames = Vec::new();
+    for begin in [low, high] {
+        let other = Placed { begin, ..*placed };
+        frames.extend([ends.0, ends.1].map(|at| other.frame(query.places[at])));
+    }
+    let unsigned = |frame: Option<&i64>| usize::try_from(*frame.unwrap_or(&0)).unwrap_or(0);
+    StripPlace {
+        roll: placed.roll,
+        first: unsigned(frames.iter().min()),
+        end: unsigned(frames.iter().max()) + 1,
+        way: placed.way,
+        backwards: placed.backwards,
+        confidence: alone(placed.likeness, seen.len()),
+        likeness: placed.likeness,
+        frames: seen.len(),
+        still: low != high,
+        weight: 1.0,
+        strip: 0,
+        seen: (ends.0, ends.1 + 1),
+    }
+}
+
+/// How sure a place is when there is no other: by likeness and by how many frames say so.
+fn alone(likeness: f32, frames: usize) -> f32 {
+    let frames = (frames as f32 / 6.0).min(1.0);
+    let at = (likeness - 0.66) / 0.035 + 2.0 * (frames - 1.0);
+    1.0 / (1.0 + (-at).exp())
+}
+
+/// The places of a reading against each other: two that are as like share what is
+/// believed.
+pub(super) fn weighed(places: Vec<StripPlace>) -> Vec<StripPlace> {
+    let mut apart: Vec<StripPlace> = Vec::new();
+    for place in places {
+        let same = |other: &StripPlace| {
+            other.roll == place.roll && other.first < place.end && place.first < other.end
+        };
+        if !apart.iter().any(same) {
+            apart.push(place);
+        }
+    }
+    let sum: f32 = apart.iter().map(|place| place.weight).sum();
+    for place in &mut apart {
+        place.confidence *= place.weight / sum;
+    }
+    apart.retain(|place| place.confidence >= TOLD_FROM);
+    apart.truncate(TOLD);
+    apart
+}

@@ -1,0 +1,137 @@
+//! The frames of a strip, ready to be compared.
+
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
+use crate::grey::Sums;
+use crate::sketch::{INSIDE, Sketch};
+use crate::strip::{FoundBy, FoundStrip, MARGIN};
+use crate::way::Way;
+
+/// Which part of a patch is the frame as its scan shows it: shift and size, in
+/// hundredths of the picture's sides. Scans show more or less of a frame.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub(crate) struct Window {
+    pub(crate) right: i16,
+    pub(crate) down: i16,
+    pub(crate) wide: i16,
+    pub(crate) high: i16,
+}
+
+impl Window {
+    pub(crate) const fn new(right: i16, down: i16, size: i16) -> Self {
+        Self {
+            right,
+            down,
+            wide: size,
+            high: size,
+        }
+    }
+
+    /// Whether any scan would show that.
+    pub(crate) fn is_likely(self) -> bool {
+        let shift = self.right.abs().max(self.down.abs());
+        let size = |v: i16| (78..=118).contains(&v);
+        shift <= 14 && size(self.wide) && size(self.high) && (self.wide - self.high).abs() <= 16
+    }
+
+    /// As shares of a patch.
+    fn part(self) -> [f32; 4] {
+        let share = |hundredths: i16| f32::from(hundredths) / 100.0 / MARGIN;
+        let (x, y) = (0.5 + share(self.right), 0.5 + share(self.down));
+        let (w, h) = (share(self.wide), share(self.high));
+        let inside = |at: f32| at - 0.5;
+        [
+            x + w * inside(INSIDE[0]),
+            y + h * inside(INSIDE[1]),
+            x + w * inside(INSIDE[2]),
+            y + h * inside(INSIDE[3]),
+        ]
+    }
+}
+
+/// The frames of one strip.
+pub(crate) struct Query {
+    sums: Vec<Sums>,
+    /// The place of each along the strip, from 0.
+    pub(crate) places: Vec<i64>,
+    by: FoundBy,
+    sketches: RefCell<HashMap<(Window, Looked), Rc<Vec<Seen>>>>,
+}
+
+impl Query {
+    pub(crate) fn of(strip: &FoundStrip) -> Self {
+        let sums = |frame: &crate::strip::StripFrame| Sums::of(frame.patch.borrowed());
+        Self {
+            sums: strip.frames.iter().map(sums).collect(),
+            places: strip.frames.iter().map(|f| i64::from(f.place)).collect(),
+            by: strip.by,
+            sketches: RefCell::default(),
+        }
+    }
+
+    pub(crate) fn by(&self) -> FoundBy {
+        self.by
+    }
+
+    pub(crate) fn frames(&self) -> usize {
+        self.places.len()
+    }
+
+    /// Whether frames that lie so may count down along the strip: on film the next
+    /// picture lies under its foot. Pictures in a row may lie anyhow.
+    pub(crate) fn may_run(by: FoundBy, way: Way, backwards: bool) -> bool {
+        by == FoundBy::Outline || way.upside_down == backwards
+    }
+
+    /// Which frames are looked at.
+    pub(crate) fn looked(&self, looked: Looked) -> Vec<usize> {
+        let frames = self.frames();
+        let count = match looked {
+            Looked::All => frames,
+            Looked::Some => frames.min(SOME),
+        };
+        (0..count).map(|i| i * frames / count.max(1)).collect()
+    }
+
+    /// The sketches of frames, cut out so.
+    pub(crate) fn sketches(&self, window: Window, looked: Looked) -> Rc<Vec<Seen>> {
+        if let Some(made) = self.sketches.borrow().get(&(window, looked)) {
+            return Rc::clone(made);
+        }
+        let seen = |at: usize| {
+            let sketch = Sketch::of_part(&self.sums[at], window.part());
+            Seen {
+                place: self.places[at],
+                middle: sketch.middle(),
+                sketch,
+            }
+        };
+        let made: Rc<Vec<Seen>> = Rc::new(self.looked(looked).into_iter().map(seen).collect());
+        self.sketches
+            .borrow_mut()
+            .insert((window, looked), Rc::clone(&made));
+        made
+    }
+}
+
+/// How many frames of a strip are compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub(crate) enum Looked {
+    /// Enough to tell places from each other.
+    Some,
+    /// Every one.
+    All,
+}
+
+/// So many are enough to tell places from each other.
+const SOME: usize = 10;
+
+/// A frame of the strip, cut out in one way.
+#[derive(Debug)]
+pub(crate) struct Seen {
+    pub(crate) place: i64,
+    pub(crate) sketch: Sketch,
+    pub(crate) middle: Vec<i8>,
+}

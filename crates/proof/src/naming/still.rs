@@ -1,0 +1,82 @@
+//! Where nothing moves no frame can be told from the next: the honest span.
+
+use super::fit::{Fitter, Placed, uncovered};
+use super::query::Looked;
+use crate::sketch::FINE_CELLS;
+
+/// Of this many cells beside each other one speaks for itself: light, blur and the
+/// coding of a picture reach over several.
+const TOGETHER: f32 = 5.0;
+/// By this much less likely (natural logarithm) a place is not taken for possible.
+const LESS: f32 = 6.0;
+/// More than this is no noise: something lies over the frame. Unit: square of a cell.
+const COVERED: f32 = 0.8;
+/// How far a still shot is followed. Unit: frames.
+const FAR: i64 = 2_000;
+
+/// What is left between a strip and the roll at a place, beside what is left at the
+/// best one.
+#[derive(Debug, Clone)]
+pub(super) struct Rest {
+    seen: Vec<usize>,
+    least: f32,
+    /// Natural logarithm of how much less likely a place is, for one more square.
+    per_square: f32,
+}
+
+impl Rest {
+    /// Measures what is left at the best place.
+    pub(super) fn of(fitter: &Fitter<'_>, best: &Placed) -> Self {
+        let each = fitter.each(best, best.window, Looked::All);
+        let seen: Vec<usize> = (0..each.len()).collect();
+        let mut open: Vec<f32> = uncovered(&each)
+            .iter()
+            .map(|&at| square(each[at]))
+            .collect();
+        open.sort_by(f32::total_cmp);
+        let noise = open.get(open.len() / 2).copied().unwrap_or(1.0).max(0.01);
+        Self {
+            least: squares(&each, &seen),
+            seen,
+            per_square: FINE_CELLS as f32 / (2.0 * noise * TOGETHER),
+        }
+    }
+
+    /// By how much less likely another place is. Natural logarithm.
+    pub(super) fn less_likely(&self, fitter: &Fitter<'_>, place: &Placed) -> f32 {
+        let each = fitter.each(place, place.window, Looked::All);
+        (squares(&each, &self.seen) - self.least) * self.per_square
+    }
+}
+
+/// The least and the most frame at which the strip may begin.
+pub(super) fn possible(fitter: &Fitter<'_>, best: &Placed) -> (i64, i64) {
+    let rest = Rest::of(fitter, best);
+    let is_possible = |begin: i64| {
+        let other = Placed { begin, ..*best };
+        fitter.is_within(&other) && rest.less_likely(fitter, &other) < LESS
+    };
+    let run = |step: i64| {
+        let mut last = best.begin;
+        for off in 1..FAR {
+            let here = best.begin + step * off;
+            if is_possible(here) {
+                last = here;
+            } else if (here - last).abs() > 3 {
+                break;
+            }
+        }
+        last
+    };
+    (run(-1), run(1))
+}
+
+/// The mean square between two cells of strength one; what lies over a frame counts no
+/// more than a frame of another shot would.
+fn square(likeness: f32) -> f32 {
+    (2.0 * (1.0 - likeness)).min(COVERED)
+}
+
+fn squares(each: &[f32], seen: &[usize]) -> f32 {
+    seen.iter().map(|&at| square(each[at])).sum()
+}

@@ -1,0 +1,6 @@
+//! Strips named and reels proved, on planted photographs and rolls.
+
+mod chance;
+mod film;
+mod naming;
+mod photograph;
