@@ -141,7 +141,7 @@ pub use dub::{
     PredictedDocument, ProjectorDocument, TapeDocument, captions, cue_list, cues_csv, dub_document,
     import_cues, projector_of_timings, tape_of_timings, version_for_sound, write_captions,
 };
-pub use dub::{Listening, column_named, round_heard, sound_named};
+pub use dub::{Listening, column_named, music_beside, round_heard, sound_named};
 pub use dub::{
     LoudnessDocument, MixAsked, MixSaid, MixSet, MixWritten, SoundAdded, SoundFile, add_sound,
     keep_sound, lay_example_sound, loudness_of_file, sound_added, sound_file, sound_list,

@@ -15,6 +15,7 @@ mod laid;
 mod loudness_of;
 mod mix_kept;
 mod mixing;
+mod music;
 mod of_example;
 mod recording;
 mod recording_file;
@@ -33,6 +34,7 @@ pub use document::{dub_document, sound_list};
 pub use hearing::{Listening, column_named, round_heard, sound_named};
 pub use loudness_of::{LoudnessDocument, loudness_of_file};
 pub use mixing::{MixAsked, MixSaid, MixSet, MixWritten, write_mix};
+pub use music::music_beside;
 pub use of_example::lay_example_sound;
 pub use recording::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,

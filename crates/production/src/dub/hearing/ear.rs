@@ -21,6 +21,8 @@ const LONGEST: f64 = 20.0 * 60.0;
 pub(super) struct Ear {
     path: PathBuf,
     from: u64,
+    /// Samples a second.
+    rate: u32,
     count: u64,
 }
 
@@ -54,6 +56,7 @@ impl Ear {
         Ok(Self {
             path: crate::dub::sounds_folder(production).join(&sound.kept),
             from: first,
+            rate: sound.facts.rate,
             count: ((to * rate) as u64).saturating_sub(first),
         })
     }
@@ -63,9 +66,10 @@ impl Ear {
         cancel: &Cancel,
         progress: &mut dyn Progress,
     ) -> Result<InTheEar, ProductionError> {
-        progress.begin("reading the sound", Some(self.count));
+        let rate = u64::from(self.rate.max(1));
+        progress.begin_in("seconds", "reading the sound", Some(self.count / rate));
         let mut go_on = |done| {
-            progress.at(done);
+            progress.at(done / rate);
             !cancel.is_cancelled()
         };
         let mono = kept_mono(&self.path, self.from, self.count, &mut go_on)?;

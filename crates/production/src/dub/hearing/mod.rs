@@ -92,22 +92,22 @@ impl Listening {
                 )?,
             },
             ListenFor::Tone { hertz } => {
-                progress.begin("looking for the tone", None);
+                progress.begin_in("tries", "looking for the tone", Some(1));
                 FoundDocument::Speed(speed::of_tone(&heard, *hertz)?)
             }
             ListenFor::Hum { mains } => {
-                progress.begin("looking for the hum", None);
+                progress.begin_in("tries", "looking for the hum", Some(1));
                 FoundDocument::Speed(speed::of_hum(&heard, *mains)?)
             }
             ListenFor::Strokes { .. } => {
-                progress.begin("looking for strokes", None);
+                progress.begin_in("tries", "looking for strokes", Some(1));
                 let Some(marks) = &self.marks else {
                     return Err(unfit("no frame is marked".to_owned(), "mark one"));
                 };
                 FoundDocument::Strokes(strokes::strokes(&heard, &self.sound, marks)?)
             }
             ListenFor::Beats { slowest, fastest } => {
-                progress.begin("looking for the beat", None);
+                progress.begin_in("tries", "looking for the beat", Some(1));
                 FoundDocument::Beats(beats::beats(&heard, &self.sound, (*slowest, *fastest))?)
             }
         };

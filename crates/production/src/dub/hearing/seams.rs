@@ -28,7 +28,7 @@ pub(super) fn seams(
     let room = (all - fade - 0.3 - least).max(0.0);
     let wishes = [0.0, 0.3, 0.6, 0.85].map(|share| least + share * room);
     told.progress
-        .begin("looking for the seam", Some(wishes.len() as u64));
+        .begin_in("tries", "looking for the seam", Some(wishes.len() as u64));
     let mut found: Vec<Seam> = Vec::new();
     let mut wrong: Option<HearingError> = None;
     for (done, least) in wishes.into_iter().enumerate() {
