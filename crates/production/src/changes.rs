@@ -15,6 +15,7 @@ use crate::edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 use crate::halves::{PairHalves, PartHalves, SlitStrip};
 use crate::inspect_roll::{InspectRoll, JoinFound, JoinGone};
 use crate::ledger::HandleRoll;
+use crate::light::LightChange;
 use crate::on_action::{MarkMoments, UnmarkMoments};
 use crate::reels::{PutReel, RemoveReel};
 use crate::roll_measures::{MeasureHundred, MeasureWound};
@@ -149,6 +150,8 @@ pub enum FilmChange {
     Titles(Box<TitleChange>),
     /// Something in the sound: a sound, a column, a cue, or how it is mixed.
     Dub(Box<DubChange>),
+    /// Something in the light of the shots.
+    Light(Box<LightChange>),
     /// Write something down at the bench. It is not undone.
     AtTheBench(BenchWrite),
     /// Write a note on a frame, or rewrite one.
@@ -237,6 +240,7 @@ impl FilmChange {
             Self::Script(change) => change.parts(),
             Self::Titles(change) => change.parts(),
             Self::Dub(change) => change.parts(),
+            Self::Light(change) => change.parts(),
             // What it must have seen it says itself, by the number of lines.
             Self::AtTheBench(_) => Vec::new(),
             // Another answer, or marks of other takes, do not make these untrue.
@@ -277,6 +281,7 @@ impl FilmChange {
             Self::Script(change) => change.act(production),
             Self::Titles(change) => change.act(production),
             Self::Dub(change) => change.act(production),
+            Self::Light(change) => change.act(production),
             Self::MoveToPin(change) => change.act(production),
             Self::InspectRoll(change) => change.act(production),
             Self::JoinFound(change) => change.act(production),

@@ -40,6 +40,9 @@ pub enum ProductionError {
     /// Sound.
     #[error(transparent)]
     Sound(#[from] onestrand_sound::SoundError),
+    /// The light of shots.
+    #[error(transparent)]
+    Light(#[from] onestrand_light::LightError),
     /// An archive box.
     #[error(transparent)]
     Archive(#[from] onestrand_archive::ArchiveError),
@@ -176,6 +179,7 @@ impl ProductionError {
             Self::Compose(e) => e.code(),
             Self::Finish(e) => e.code(),
             Self::Sound(e) => e.code(),
+            Self::Light(e) => e.code(),
             Self::Archive(e) => e.code(),
             Self::Sheets(e) => e.code(),
             Self::Unit(e) => e.code(),
@@ -208,6 +212,7 @@ impl ProductionError {
             Self::Compose(e) => e.hint(),
             Self::Finish(e) => e.hint(),
             Self::Sound(e) => e.hint().to_owned(),
+            Self::Light(e) => e.hint().to_owned(),
             Self::Archive(e) => e.hint().to_owned(),
             Self::Sheets(e) => e.hint().to_string(),
             Self::Unit(e) => e.hint(),

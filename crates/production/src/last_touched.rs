@@ -44,6 +44,8 @@ pub enum FilmPart {
     Dub(i64),
     /// How the sound is mixed.
     Mix,
+    /// The light of the shots.
+    Light,
 }
 
 impl FilmPart {
@@ -115,6 +117,7 @@ pub fn parts_touched(touched: &BTreeSet<Touched>) -> Vec<FilmPart> {
         }
         Touched::Setting(name) if name == crate::titles::STAND => FilmPart::CopyStand,
         Touched::Setting(name) if name == crate::dub::MIX => FilmPart::Mix,
+        Touched::Setting(name) if name == crate::light::CARD => FilmPart::Light,
         Touched::Setting(_) => FilmPart::SignLimits,
         Touched::Bench => FilmPart::Bench,
         Touched::Script(id) => FilmPart::Script(*id),

@@ -6,6 +6,7 @@ pub mod documents;
 mod after_the_cut;
 mod answers;
 mod archive;
+mod backup;
 mod bench_habits;
 mod bench_order;
 mod bench_room;
@@ -25,6 +26,7 @@ mod demo_titles;
 mod demo_transfers;
 mod dub;
 mod dub_sheets;
+mod followed_run;
 mod edge_numbers;
 mod error;
 mod exchange;
@@ -45,6 +47,7 @@ mod landmarks;
 mod last_touched;
 mod ledger;
 mod ledger_sheet;
+mod light;
 mod light_of_rolls;
 mod lined_sheet;
 mod list_places;
@@ -54,7 +57,7 @@ mod log_import;
 mod log_lines;
 mod log_places;
 mod log_sheet;
-mod make_finish;
+mod finish;
 mod moved;
 mod on_action;
 mod on_the_bench;
@@ -110,9 +113,8 @@ mod work_order_sheet;
 mod workprint;
 
 pub use answers::{AnswerQuestion, AskAgain};
-pub use archive::{
-    BoxAsked, BoxPlan, SayAccession, accession_document, check_box, make_box, open_box,
-};
+pub use archive::{BoxAsked, BoxPlan, SayAccession, accession_document, check_box, make_box, open_box};
+pub use backup::{BackedUpParts, BackupDocument, PartNamed, RestoredDocument, backup, restore};
 pub use bench_habits::{BenchSetUp, SetUpBench, bench_set_up};
 pub use bench_order::{BenchOptions, USUAL_PINS, bench_order};
 pub use bench_room::{MeaningRequest, bench_meaning, bench_room, strip_history};
@@ -137,9 +139,10 @@ pub use demo::{
 };
 pub use demo_titles::write_example_titles;
 pub use dub::{
-    CaptionsDocument, CountDocument, CueChanged, CueListed, CuesImported, DubChange, DubChangeKind,
-    PredictedDocument, ProjectorDocument, TapeDocument, captions, cue_list, cues_csv, dub_document,
-    import_cues, projector_of_timings, tape_of_timings, version_for_sound, write_captions,
+    CaptionsDocument, CountDocument, CueChanged, CueComing, CueListed, CuesImported, DubChange,
+    DubChangeKind, PredictedDocument, ProjectorDocument, TapeDocument, captions, cue_list,
+    cues_csv, dub_document, import_cues, import_cues_text, projector_of_timings, read_cues,
+    tape_of_timings, version_for_sound, write_captions,
 };
 pub use dub::{Listening, column_named, music_beside, round_heard, sound_named};
 pub use dub::{
@@ -151,6 +154,7 @@ pub use dub::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
     finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,
 };
+pub use followed_run::{Ear, FollowedRun};
 pub use dub_sheets::{
     DubSheetName, DubSheetsAsked, DubSheetsDocument, DubSheetsToPrint, dub_sheets,
     gather_dub_sheets, timings_form,
@@ -166,10 +170,15 @@ pub use jobs::carry_on;
 pub use label_sheets::{ReelLabelsToPrint, gather_reel_labels};
 pub use last_touched::{FilmPart, LastTouched, parts_touched};
 pub use ledger::{HandleRoll, Handling};
+pub use light::{
+    LightChange, LightChangeKind, TreatedPlaces, Treatment, TreatmentChoice, decision_list, grading_card,
+    light_of_frame, lit_picture, measure_light, points_of_decision_list, solve_light,
+    treatment_of,
+};
 pub use log_headings::CountedIn;
 pub use log_import::{LogImported, LogReading, import_log, import_log_text, read_log};
 pub use log_sheet::export_log;
-pub use make_finish::finish;
+pub use finish::{FinishDocument, FinishRequest, FinishShows, FinishSoundDocument, finish};
 pub use moved::scans_moved;
 pub use on_action::{
     MarkMoments, MarkedFrames, MatchMemory, MatchPlan, MatchRequest, OnSheet, PictureSource,
@@ -208,7 +217,7 @@ pub use script_sheets::{
     gather_script_sheets, script_sheets,
 };
 pub use sheet_csv::SheetCsv;
-pub use shelf::{backup, new_production};
+pub use shelf::new_production;
 pub use shelf_summary::{ShelfProblem, ShelfRead, ShelfRow, put_shelf_away, shelf_read};
 pub use sign_limits::{MoveSignLimit, SignLimitDocument};
 pub use small_pictures::small_picture;

@@ -82,6 +82,8 @@ pub(crate) enum PartDocument {
     CopyStand,
     /// The sound: columns, cues, sounds, and how it is mixed.
     Dub,
+    /// The light of the shots.
+    Light,
 }
 
 impl From<&FilmPart> for PartDocument {
@@ -101,6 +103,7 @@ impl From<&FilmPart> for PartDocument {
             FilmPart::Title(_) => Self::Titles,
             FilmPart::CopyStand => Self::CopyStand,
             FilmPart::Dub(_) | FilmPart::Mix => Self::Dub,
+            FilmPart::Light => Self::Light,
             FilmPart::Note(_) | FilmPart::Notes => Self::Notes,
         }
     }
