@@ -57,12 +57,22 @@ pub(crate) enum Command {
     New(NewProduction),
     /// Say what of the outside world is here, and what to install.
     Ready,
-    /// Write a safe copy of a production, also while it is open.
+    /// Write a safe copy of a production, also while it is open: FILE, and beside it the
+    /// folder FILE-parts with sounds, recordings, artwork and photographs. A second time
+    /// only what is new is copied. Scans are not in it.
     Backup {
         /// The production.
         dir: PathBuf,
         /// The copy.
         file: PathBuf,
+    },
+    /// Put a production back out of a safe copy, with what lies beside it; what is missing or
+    /// damaged is told by name.
+    Restore {
+        /// The copy.
+        file: PathBuf,
+        /// A folder that is not there yet.
+        dir: PathBuf,
     },
     /// Turn a length of film into every unit.
     Reckon(Reckon),

@@ -64,7 +64,8 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Open(given) => open_page::serve(&given, json, &cancel),
         Command::New(given) => crate::new_production::new(given),
         Command::Ready => Ok(ready()),
-        Command::Backup { dir, file } => backup(&dir, &file),
+        Command::Backup { dir, file } => backup(&dir, &file, &cancel, &mut bar),
+        Command::Restore { file, dir } => restore(&file, &dir, &cancel, &mut bar),
         Command::Reckon(request) => reckon(&request),
         Command::Read(request) => read(request, &cancel, &mut bar),
         Command::Roll(command) => roll(*command, &cancel, &mut bar),
@@ -125,13 +126,20 @@ fn ready() -> Answer {
     }
 }
 
-fn backup(dir: &Path, file: &Path) -> Outcome {
-    acts::backup(dir, file)?;
-    let document = json!({ "file": file.display().to_string() });
-    Ok(Answer::yes(
-        &document,
-        format!("safe copy: {}", file.display()),
-    ))
+fn backup(dir: &Path, file: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let made = acts::backup(dir, file, cancel, bar)?;
+    let words = words::backed_up(&made);
+    Ok(Answer::yes(&made, words))
+}
+
+fn restore(file: &Path, dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
+    let found = acts::restore(file, dir, cancel, bar)?;
+    let words = words::restored(&found);
+    let is_yes = found.ok;
+    Ok(Answer {
+        is_yes,
+        ..Answer::yes(&found, words)
+    })
 }
 
 fn reckon(given: &Reckon) -> Outcome {

@@ -1,6 +1,7 @@
 //! The answers in words, for a person at a terminal.
 
 mod archive;
+mod backup;
 mod camera;
 mod comparison;
 mod dub;
@@ -24,6 +25,7 @@ use onestrand_production::documents::{ReadDocument, RollDocument};
 use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest};
 
 pub(crate) use archive::{accession, box_checked, boxed, unboxed};
+pub(crate) use backup::{backed_up, restored};
 pub(crate) use camera::camera;
 pub(crate) use comparison::compared;
 pub(crate) use dub::*;

@@ -1,4 +1,4 @@
-//! Making and safeguarding productions.
+//! Making productions.
 
 use std::path::Path;
 
@@ -18,12 +18,4 @@ pub fn new_production(dir: &Path, meta: &Meta) -> Result<Production, ProductionE
         });
     }
     Ok(Production::create(dir, meta)?)
-}
-
-/// Writes a safe copy of a production, also while it is open elsewhere.
-///
-/// # Errors
-/// [`ProductionError::Store`].
-pub fn backup(dir: &Path, file: &Path) -> Result<(), ProductionError> {
-    Ok(Production::backup(dir, file)?)
 }

@@ -51,7 +51,9 @@ pub struct Production {
 }
 
 impl Production {
-    pub(crate) fn database_path(dir: &Path) -> PathBuf {
+    /// Where the production file of a folder lies.
+    #[must_use]
+    pub fn database_path(dir: &Path) -> PathBuf {
         dir.join("production.db")
     }
 

@@ -11,6 +11,9 @@ use onestrand_production::{LoudnessDocument, MixWritten, SoundAdded};
 
 pub(crate) fn cues_imported(found: &CuesImported) -> String {
     let mut text = format!("{} cues laid to {}", found.cues, found.cut);
+    if found.already > 0 {
+        text.push_str(&format!("; {} were there already", found.already));
+    }
     if !found.new_columns.is_empty() {
         text.push_str(&format!("; new columns: {}", found.new_columns.join(", ")));
     }

@@ -3,7 +3,9 @@
 
 use std::path::{Path, PathBuf};
 
-use onestrand_production::documents::{ColumnWords, CueWords};
+use onestrand_production::documents::{
+    ColumnWords, CueWords, PassFaultWords, PassKeptWord, PassWords,
+};
 use onestrand_production::{
     DubChange, DubChangeKind, FilmChange, Production, dub_document, gather_dub_sheets,
 };
@@ -103,6 +105,85 @@ fn the_table_of_the_tape_wants_its_timings() {
     let lever = lever.unwrap_or_else(|| panic!("no lever: {table}"));
     let cells: Vec<&str> = lever.split_whitespace().collect();
     assert_eq!(cells[..3], ["023.4", "1:32.1", "1,658"], "{lever}");
+
+    // The same counter stands beside the frame in the list of effects: 1,658 are 23 ft of 72
+    // and 2 frames.
+    let printed = one("effects-list", true).ok();
+    let list = text_of(&path_of(&printed, "v2-effects-list.pdf"));
+    let lever = list.lines().find(|line| line.contains("lever"));
+    let lever = lever.unwrap_or_else(|| panic!("no lever: {list}"));
+    for said in ["1,658", "23 ft 2 fr", "1:32.1", "023.4"] {
+        assert!(lever.contains(said), "{said}: {lever}");
+    }
+    let rows = std::fs::read_to_string(path_of(&printed, "v2-effects-list.csv")).expect("rows");
+    let lever = rows.lines().find(|line| line.contains(",lever,"));
+    assert!(
+        lever.is_some_and(|line| line.ends_with(",23+2,92.111,23.4")),
+        "{rows}"
+    );
+}
+
+/// Ten sounds in ten columns: two sheets side by side. The passes of the mix stand in its log,
+/// those of this version.
+#[test]
+fn a_wide_chart_and_the_passes_so_far_are_on_paper() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let film = sounding_boat(dir.path());
+    {
+        let mut production = Production::open(&film).expect("the film");
+        let had = dub_document(&production, "v2").expect("the dub").columns;
+        for nth in had.len()..10 {
+            let column = ColumnWords {
+                name: format!("column {nth}"),
+                ..ColumnWords::default()
+            };
+            let column = Box::new(column);
+            act(&mut production, None, DubChangeKind::Column { column });
+        }
+        for (pass, cut, keep) in [
+            ("1", "v2", PassKeptWord::GivenUp),
+            ("2", "v1", PassKeptWord::Kept),
+        ] {
+            let fault = PassFaultWords {
+                at: 1728,
+                what: format!("march late on {cut}"),
+            };
+            let pass = Box::new(PassWords {
+                pass: pass.to_owned(),
+                cut: cut.to_owned(),
+                start: -36,
+                speed: "18,31".to_owned(),
+                faults: vec![fault],
+                keep,
+            });
+            act(&mut production, None, DubChangeKind::Pass { pass });
+        }
+        let none = DubChange {
+            id: None,
+            after: None,
+            to: DubChangeKind::Pass {
+                pass: Box::default(),
+            },
+        };
+        assert!(FilmChange::Dub(Box::new(none)).act(&production).is_err());
+    }
+    let out = dir.path().join("paper");
+    let asked = ["cue", "sheets", text(&film), "--cut", "v2", "--out"];
+    let printed = call(asked.iter().copied().chain([text(&out)])).ok();
+    let chart = text_of(&path_of(&printed, "v2-dubbing-chart.pdf"));
+    for said in [
+        "side 1 of 2",
+        "side 2 of 2",
+        "column 9",
+        "1 to 5 and 6 to 10",
+    ] {
+        assert!(chart.contains(said), "{said}: {chart}");
+    }
+    let log = text_of(&path_of(&printed, "v2-mix-log.pdf"));
+    for said in ["− 36", "18.31", "1,728: march late on v2"] {
+        assert!(log.contains(said), "{said}: {log}");
+    }
+    assert!(!log.contains("late on v1"), "{log}");
 }
 
 /// What a cue says.

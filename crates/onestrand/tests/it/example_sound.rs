@@ -121,7 +121,11 @@ fn the_example_is_a_film_with_sound() {
         assert_eq!(sound["missing"], false, "{sound}");
         assert_eq!(sound["sound"]["facts"]["remarks"], json!([]), "{sound}");
         let rights = &sound["sound"]["rights"];
-        assert_eq!(rights["author"], "made by the program", "{sound}");
+        // The paper puts "written by" and "played by" before it, so only the name is kept.
+        assert_eq!(rights["author"], "the program", "{sound}");
+        for right in ["work", "recorded"] {
+            assert_eq!(rights[right], "not_needed", "{sound}");
+        }
     }
     let cues = cues(&film, "v1");
     assert_eq!(cues.len(), 24);

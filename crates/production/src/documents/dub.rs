@@ -3,7 +3,7 @@
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::{AnchorWords, ColumnWords, CueWords, MixWords, SoundWords};
+use super::{AnchorWords, ColumnWords, CueWords, MixWords, PassWords, SoundWords};
 
 /// What became of a cue since it was last laid.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
@@ -164,6 +164,15 @@ pub struct HandScoreDocument {
     pub most_then: u32,
 }
 
+/// A pass of the mix.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct PassDocument {
+    /// Its number, by which it is changed.
+    pub id: i64,
+    /// As it is kept.
+    pub pass: PassWords,
+}
+
 /// The sound of a film, laid to one version.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct DubDocument {
@@ -194,6 +203,8 @@ pub struct DubDocument {
     pub hands: HandScoreDocument,
     /// How it is mixed.
     pub mix: MixWords,
+    /// The passes of the mix so far, of any version, in the order of the log.
+    pub passes: Vec<PassDocument>,
     /// Changes whenever anything that is heard does: for the address of what is heard.
     pub heard: String,
 }

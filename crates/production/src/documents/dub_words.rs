@@ -4,7 +4,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::BeatsWords;
+use super::{BeatsWords, RightsWords};
 
 /// To what a cue holds when the cut changes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, ToSchema)]
@@ -239,27 +239,6 @@ pub struct LoopWords {
     pub to: u64,
     /// How long both are heard together. Unit: samples.
     pub crossed: u64,
-}
-
-/// Whose a sound is.
-#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, ToSchema)]
-pub struct RightsWords {
-    /// Who made it: composer, player, recordist.
-    #[serde(default)]
-    #[schema(required = true)]
-    pub author: String,
-    /// Who must be asked.
-    #[serde(default)]
-    #[schema(required = true)]
-    pub holder: String,
-    /// Under what it may be used, in the user's words.
-    #[serde(default)]
-    #[schema(required = true)]
-    pub licence: String,
-    /// The user says that it may be used.
-    #[serde(default)]
-    #[schema(required = true)]
-    pub cleared: bool,
 }
 
 /// What was found in a sound when it was read.

@@ -5,6 +5,7 @@ use std::path::Path;
 use onestrand_film::Fps;
 use onestrand_store::Production;
 use serde::Serialize;
+use utoipa::ToSchema;
 
 use super::document::dub_document;
 use super::mix_kept::{mix_of, speed_of};
@@ -13,7 +14,7 @@ use crate::documents::{CueDocument, CueStateWord, DubDocument};
 use crate::print_sheets::write_whole;
 
 /// Captions of a version.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct CaptionsDocument {
     /// The version.
     pub cut: String,

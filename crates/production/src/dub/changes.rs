@@ -4,10 +4,10 @@ use onestrand_store::{Act, DubKind, Production, StoreError};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::fits::{column_fits, cue_fits, sound_fits};
+use super::fits::{column_fits, cue_fits, pass_fits, sound_fits};
 use super::kept::{Kept, Part};
 use super::mix_kept;
-use crate::documents::{ColumnWords, CueWords, MixWords, SoundWords};
+use crate::documents::{ColumnWords, CueWords, MixWords, PassWords, SoundWords};
 use crate::error::unfit;
 use crate::list_places::{Behind, anew, behind};
 use crate::{FilmPart, ProductionError};
@@ -60,6 +60,11 @@ pub enum DubChangeKind {
         /// Them.
         cues: Vec<CueChanged>,
     },
+    /// A pass of the mix, in the log of the mix.
+    Pass {
+        /// As it is from now on.
+        pass: Box<PassWords>,
+    },
     /// It goes; with a column its cues.
     Gone,
     /// It stands elsewhere among its like.
@@ -100,6 +105,10 @@ impl DubChange {
                 self.put(production, cue.as_ref())
             }
             DubChangeKind::Cues { cues } => several(production, cues),
+            DubChangeKind::Pass { pass } => {
+                pass_fits(pass)?;
+                self.put(production, pass.as_ref())
+            }
             DubChangeKind::Gone => gone(production, self.named()?),
             DubChangeKind::Moved => self.moved(production),
             DubChangeKind::Mix { mix } => {
@@ -137,7 +146,8 @@ impl DubChange {
         match production.dub_part(id)?.kind {
             DubKind::Sound => moved::<SoundWords>(production, id, self.after),
             DubKind::Column => moved::<ColumnWords>(production, id, self.after),
-            DubKind::Cue | DubKind::Pass => Err(unfit(
+            DubKind::Pass => moved::<PassWords>(production, id, self.after),
+            DubKind::Cue => Err(unfit(
                 "that stands where it is heard".to_owned(),
                 "change what it holds to",
             )),
@@ -226,7 +236,10 @@ fn gone(production: &Production, id: i64) -> Result<(String, Act), ProductionErr
             let cue = Kept::<CueWords>::one(production, id)?.words;
             Ok((format!("cue {} goes", cue.name), away(id)))
         }
-        DubKind::Pass => Ok(("a pass goes".to_owned(), away(id))),
+        DubKind::Pass => {
+            let pass = Kept::<PassWords>::one(production, id)?.words;
+            Ok((format!("pass {} goes", pass.pass), away(id)))
+        }
     }
 }
 

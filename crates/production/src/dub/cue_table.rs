@@ -1,5 +1,7 @@
 //! Cues as a CSV form, written out.
 
+use std::collections::BTreeSet;
+
 use onestrand_film::Fps;
 use onestrand_store::Production;
 
@@ -15,22 +17,46 @@ use crate::documents::{ColumnWords, CueWords, FadeWords, HoldsToWord, SoundWords
 /// # Errors
 /// [`ProductionError::Store`] when it cannot be read.
 pub fn cues_csv(production: &Production, cut: &str) -> Result<String, ProductionError> {
-    let version = Version::of(production, cut)?;
-    let sounds = Kept::<SoundWords>::all(production)?;
-    let columns = Kept::<ColumnWords>::all(production)?;
-    let speed = speed_of(production, &mix_of(production)?)?;
+    let (version, form) = (Version::of(production, cut)?, Form::of(production)?);
     let mut out = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());
     let _written = out.write_record(COLUMNS);
     for kept in Kept::<CueWords>::all(production)? {
-        let cue = kept.words;
-        let column = columns.iter().find(|known| known.id == cue.column);
-        let sound = sounds.iter().find(|known| Some(known.id) == cue.sound);
+        let _written = out.write_record(form.row(&kept.words, &version));
+    }
+    let bytes = out.into_inner().unwrap_or_default();
+    Ok(String::from_utf8(bytes).unwrap_or_default())
+}
+
+/// What is needed to write a cue as a row of the form.
+pub(super) struct Form {
+    sounds: Vec<Kept<SoundWords>>,
+    columns: Vec<Kept<ColumnWords>>,
+    speed: Fps,
+}
+
+impl Form {
+    pub(super) fn of(production: &Production) -> Result<Self, ProductionError> {
+        Ok(Self {
+            sounds: Kept::all(production)?,
+            columns: Kept::all(production)?,
+            speed: speed_of(production, &mix_of(production)?)?,
+        })
+    }
+
+    fn row(&self, cue: &CueWords, version: &Version) -> [String; 10] {
+        let column = self.columns.iter().find(|known| known.id == cue.column);
         let column = column.map_or("", |known| known.words.name.as_str());
+        self.row_in(column, cue, version)
+    }
+
+    /// The row of a cue in a column that may not be kept yet.
+    pub(super) fn row_in(&self, column: &str, cue: &CueWords, version: &Version) -> [String; 10] {
+        let sound = self.sounds.iter().find(|known| Some(known.id) == cue.sound);
         let name = sound.map_or(cue.name.as_str(), |known| known.words.name.as_str());
-        let (anchor, at) = anchor_cells(&cue, &version);
-        let (from, to) = places(&cue, sound, speed);
+        let (anchor, at) = anchor_cells(cue, version);
+        let (from, to) = places(cue, sound, self.speed);
         let fade = |fade: FadeWords| match fade.frames {
             0 => String::new(),
             frames => frames.to_string(),
@@ -39,21 +65,38 @@ pub fn cues_csv(production: &Production, cut: &str) -> Result<String, Production
             0 => String::new(),
             tenths => format!("{:.1}", f64::from(tenths) / 10.0),
         };
-        let _written = out.write_record([
-            column,
-            name,
-            anchor,
-            &at,
-            &from,
-            &to,
-            &level,
-            &fade(cue.fade_in),
-            &fade(cue.fade_out),
-            &cue.note,
-        ]);
+        [
+            column.to_owned(),
+            name.to_owned(),
+            anchor.to_owned(),
+            at,
+            from,
+            to,
+            level,
+            fade(cue.fade_in),
+            fade(cue.fade_out),
+            cue.note.clone(),
+        ]
     }
-    let bytes = out.into_inner().unwrap_or_default();
-    Ok(String::from_utf8(bytes).unwrap_or_default())
+
+    /// The rows of all cues that are kept, as they are compared: names in small letters.
+    pub(super) fn rows(
+        &self,
+        production: &Production,
+        version: &Version,
+    ) -> Result<BTreeSet<[String; 10]>, ProductionError> {
+        let kept = Kept::<CueWords>::all(production)?;
+        let row = |kept: &Kept<CueWords>| compared(self.row(&kept.words, version));
+        Ok(kept.iter().map(row).collect())
+    }
+}
+
+/// A row as it is compared with another: names whatever their case, all else to the letter.
+pub(super) fn compared(mut row: [String; 10]) -> [String; 10] {
+    for name in row.iter_mut().take(2) {
+        *name = name.trim().to_lowercase();
+    }
+    row
 }
 
 /// What it holds to, as the form says it. What the form cannot say, an offset, becomes the

@@ -11,7 +11,7 @@ use super::version::Version;
 use crate::ProductionError;
 use crate::documents::{
     ColumnDocument, ColumnWords, CueDocument, CueWords, DubDocument, JoinHeardDocument, MixWords,
-    SoundDocument, SoundWords,
+    PassDocument, PassWords, SoundDocument, SoundWords,
 };
 
 /// The sound of a film as it stands in a version.
@@ -67,10 +67,17 @@ pub fn dub_document(production: &Production, cut: &str) -> Result<DubDocument, P
         cues,
         sounds: sound_documents,
         mix,
+        passes: passes(production)?,
         heard: String::new(),
     };
     document.heard = fingerprint(&document);
     Ok(document)
+}
+
+fn passes(production: &Production) -> Result<Vec<PassDocument>, ProductionError> {
+    let kept = Kept::<PassWords>::all(production)?;
+    let one = |Kept { id, words, .. }| PassDocument { id, pass: words };
+    Ok(kept.into_iter().map(one).collect())
 }
 
 fn sound_documents(

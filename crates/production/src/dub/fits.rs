@@ -1,11 +1,14 @@
 //! What may be kept of a sound, a column, a cue, and what is a slip of the finger.
 
+use onestrand_film::Fps;
 use onestrand_store::Production;
 
 use super::kept::Kept;
 use crate::ProductionError;
 use crate::change_acts::text_fits;
-use crate::documents::{AnchorWords, ColumnWords, CueWords, HoldsToWord, RightsWords, SoundWords};
+use crate::documents::{
+    AnchorWords, ColumnWords, CueWords, HoldsToWord, PassWords, RightsWords, SoundWords,
+};
 use crate::error::unfit;
 
 /// No level lies further from 0 than this. Unit: tenths of a decibel.
@@ -91,6 +94,32 @@ pub(super) fn column_fits(
     )
 }
 
+/// Most faults that are kept of one pass: more are none that anybody wrote down.
+const MOST_FAULTS: usize = 500;
+
+pub(super) fn pass_fits(pass: &PassWords) -> Result<(), ProductionError> {
+    if pass.pass.trim().is_empty() {
+        return Err(unfit(
+            "a pass without a number".to_owned(),
+            "number it as it is told: 1, 2, or rehearsal",
+        ));
+    }
+    text_fits("pass", &pass.pass)?;
+    text_fits("version", &pass.cut)?;
+    if !pass.speed.trim().is_empty() {
+        let _readable: Fps = pass.speed.trim().replace(',', ".").parse()?;
+    }
+    if pass.faults.len() > MOST_FAULTS {
+        return Err(unfit(
+            format!("{} faults in one pass", pass.faults.len()),
+            "give the pass up, and write down what matters",
+        ));
+    }
+    pass.faults
+        .iter()
+        .try_for_each(|fault| text_fits("fault", &fault.what))
+}
+
 pub(super) fn sound_fits(
     production: &Production,
     sound: &SoundWords,
@@ -106,10 +135,12 @@ pub(super) fn sound_fits(
     let RightsWords {
         author,
         holder,
+        performer,
+        label,
         licence,
         ..
     } = &sound.rights;
-    for words in [author, holder, licence] {
+    for words in [author, holder, performer, label, licence] {
         text_fits("rights", words)?;
     }
     if !(100_000..=10_000_000).contains(&sound.play) {

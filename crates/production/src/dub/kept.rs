@@ -5,7 +5,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use crate::ProductionError;
-use crate::documents::{ColumnWords, CueWords, SoundWords};
+use crate::documents::{ColumnWords, CueWords, PassWords, SoundWords};
 
 /// What may be kept as a part of the sound.
 pub(crate) trait Part: Serialize + DeserializeOwned {
@@ -33,6 +33,13 @@ impl Part for CueWords {
     const KIND: DubKind = DubKind::Cue;
     fn called(&self) -> &str {
         &self.name
+    }
+}
+
+impl Part for PassWords {
+    const KIND: DubKind = DubKind::Pass;
+    fn called(&self) -> &str {
+        &self.pass
     }
 }
 

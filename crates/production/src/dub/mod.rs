@@ -3,6 +3,7 @@
 mod captions;
 mod changes;
 mod cue_list;
+mod cue_line;
 mod cue_sheet;
 mod cue_table;
 mod document;
@@ -28,7 +29,9 @@ mod version;
 pub use captions::{CaptionsDocument, captions, write_captions};
 pub use changes::{CueChanged, DubChange, DubChangeKind};
 pub use cue_list::{CueListed, cue_list};
-pub use cue_sheet::{CuesImported, import_cues, version_for_sound};
+pub use cue_sheet::{
+    CueComing, CuesImported, import_cues, import_cues_text, read_cues, version_for_sound,
+};
 pub use cue_table::cues_csv;
 pub use document::{dub_document, sound_list};
 pub use hearing::{Listening, column_named, round_heard, sound_named};

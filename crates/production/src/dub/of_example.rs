@@ -15,7 +15,7 @@ use super::sounds_folder;
 use super::version::Version;
 use crate::documents::{
     AnchorWords, ColumnWords, CueWords, DuckedWords, FadeWords, HoldsToWord, LaidWords,
-    LevelPointWords, LoopWords, RightsWords, SoundWords,
+    LevelPointWords, LoopWords, RightStateWord, RightsWords, SoundWords,
 };
 use crate::list_places::anew;
 use crate::{ProductionError, Progress};
@@ -119,10 +119,13 @@ fn keep(folder: &Path, sound: &ExampleSound, nth: usize) -> Result<SoundWords, P
     let round = example::goes_round(sound.name);
     words.round = round.map(|(from, to, crossed)| LoopWords { from, to, crossed });
     words.rights = RightsWords {
-        author: "made by the program".to_owned(),
-        holder: "nobody".to_owned(),
+        author: "the program".to_owned(),
+        performer: "the program".to_owned(),
+        work: RightStateWord::NotNeeded,
+        recorded: RightStateWord::NotNeeded,
         licence: "our own: MIT or Apache-2.0, as the program is".to_owned(),
         cleared: true,
+        ..RightsWords::default()
     };
     Ok(words)
 }

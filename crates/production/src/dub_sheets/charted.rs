@@ -21,7 +21,7 @@ pub(super) fn sheet(all: &mut DubSheetsToPrint) -> Result<DubbingChart, Producti
     for piece in all.dub.pieces.clone() {
         shots.push(shot(all, &piece)?);
     }
-    let columns = all.dub.columns.iter().take(DubbingChart::COLUMNS);
+    let columns = all.dub.columns.iter();
     Ok(DubbingChart {
         head: all.head.clone(),
         true_speed: all.true_speed,
@@ -167,7 +167,7 @@ fn echoes(all: &DubSheetsToPrint) -> Vec<DubEcho> {
             frames => format!("{frames} frames away"),
         };
         let said = format!("{}: {away}", all.name_of(cue));
-        (column < DubbingChart::COLUMNS).then_some((column, said))
+        Some((column, said))
     };
     let joins = all.dub.joins.iter().filter(|join| join.heard_at >= 0);
     joins
@@ -198,15 +198,6 @@ fn remarks(all: &DubSheetsToPrint) -> Vec<String> {
     }
     for sound in all.dub.sounds.iter().filter(|s| s.missing && s.used > 0) {
         said.push(format!("The file of {} is not there.", sound.sound.name));
-    }
-    let left = all.dub.columns.iter().skip(DubbingChart::COLUMNS);
-    let left: Vec<&str> = left.map(|known| known.column.name.as_str()).collect();
-    if !left.is_empty() {
-        let most = DubbingChart::COLUMNS;
-        let left = left.join(", ");
-        said.push(format!(
-            "The chart has room for {most} columns; not on it: {left}."
-        ));
     }
     said.push(match all.dub.lead {
         Some(_) => format!(

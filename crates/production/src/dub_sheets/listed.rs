@@ -1,16 +1,23 @@
 //! The list of effects, and that of music and rights.
 
-use onestrand_sheets::{EffectRow, EffectsList, MusicList, MusicRow, RightsStanding};
+use onestrand_dub::TapeFit;
+use onestrand_sheets::{EffectPlace, EffectRow, EffectsList, MusicList, MusicRow, RightsStanding};
 
-use super::{DubSheetsToPrint, frame_on_paper};
-use crate::documents::{CueDocument, CueStateWord, RightsWords, SoundDocument};
+use super::{DubSheetsToPrint, frame_on_paper, played};
+use crate::ProductionError;
+use crate::documents::{CueDocument, CueStateWord, RightStateWord, RightsWords, SoundDocument};
 
 /// Rows to write what is thought of on the day.
 const BLANK_ROWS: u32 = 4;
 
 /// Everything that sounds in the version: what is laid from a sound, a row for each sound,
-/// and what is made by hand, a row for each name.
-pub(super) fn effects(all: &DubSheetsToPrint) -> EffectsList {
+/// and what is made by hand, a row for each name. Where the counter of the tape was timed,
+/// it stands beside the frames.
+pub(super) fn effects(all: &DubSheetsToPrint) -> Result<EffectsList, ProductionError> {
+    let law = match &all.timings {
+        Some(_) => Some(played::law(all)?),
+        None => None,
+    };
     let mut groups: Vec<(Played, Vec<&CueDocument>)> = Vec::new();
     for cue in &all.dub.cues {
         let played = match all.sound(cue) {
@@ -23,13 +30,14 @@ pub(super) fn effects(all: &DubSheetsToPrint) -> EffectsList {
         }
     }
     let rows = groups.iter().enumerate();
-    EffectsList {
+    Ok(EffectsList {
         head: all.head.clone(),
+        true_speed: all.true_speed,
         rows: rows
-            .map(|(nth, (_, cues))| effect(all, nth + 1, cues))
+            .map(|(nth, (_, cues))| effect(all, law.as_ref(), nth + 1, cues))
             .collect(),
         blank_rows: BLANK_ROWS,
-    }
+    })
 }
 
 /// What tells one row of the effects from another.
@@ -39,7 +47,12 @@ enum Played {
     ByHand(String),
 }
 
-fn effect(all: &DubSheetsToPrint, nth: usize, cues: &[&CueDocument]) -> EffectRow {
+fn effect(
+    all: &DubSheetsToPrint,
+    law: Option<&TapeFit>,
+    nth: usize,
+    cues: &[&CueDocument],
+) -> EffectRow {
     let first = cues.first().copied();
     let sound = first.and_then(|cue| all.sound(cue));
     let lost = |cue: &&&CueDocument| cue.state == CueStateWord::Orphan;
@@ -71,8 +84,17 @@ fn effect(all: &DubSheetsToPrint, nth: usize, cues: &[&CueDocument]) -> EffectRo
         counter: String::new(),
         seconds: sound.map(|sound| sound.milliseconds as f64 / 1000.0),
         first_sound: sound.map_or(String::new(), first_sound),
-        at: placed.map(|cue| frame_on_paper(cue.at)).collect(),
+        at: placed.map(|cue| place(all, law, cue)).collect(),
         note: notes.join("; "),
+    }
+}
+
+fn place(all: &DubSheetsToPrint, law: Option<&TapeFit>, cue: &CueDocument) -> EffectPlace {
+    let frame = frame_on_paper(cue.at);
+    let seconds = f64::from(frame) / all.true_speed.as_f64();
+    EffectPlace {
+        frame,
+        counter: law.map(|law| law.count(seconds)),
     }
 }
 
@@ -127,20 +149,27 @@ fn whose(all: &DubSheetsToPrint, sound: &SoundDocument) -> MusicRow {
         let (from, to) = (cue.at.max(0), (cue.at + i64::from(cue.frames)).min(last));
         (from < to).then(|| (frame_on_paper(from), frame_on_paper(to)))
     });
-    // The film keeps one word for both rights; the two boxes say the same.
-    let standing = match rights.cleared {
-        true => RightsStanding::Granted,
-        false => RightsStanding::NotKnown,
-    };
     MusicRow {
         title: sound.sound.name.clone(),
         written_by: rights.author.clone(),
-        played_by: String::new(),
+        played_by: rights.performer.clone(),
         recording: recording(sound),
         used: used.collect(),
-        work: standing,
-        recorded: standing,
+        work: standing(rights.work),
+        ask_for_work: rights.holder.clone(),
+        recorded: standing(rights.recorded),
+        ask_for_recording: rights.label.clone(),
         agreed: agreed(rights),
+    }
+}
+
+const fn standing(state: RightStateWord) -> RightsStanding {
+    match state {
+        RightStateWord::NotKnown => RightsStanding::NotKnown,
+        RightStateWord::Asked => RightsStanding::Asked,
+        RightStateWord::Granted => RightsStanding::Granted,
+        RightStateWord::NotNeeded => RightsStanding::NotNeeded,
+        RightStateWord::Refused => RightsStanding::Refused,
     }
 }
 
@@ -151,16 +180,11 @@ fn recording(sound: &SoundDocument) -> String {
     parts.collect::<Vec<_>>().join(", no. ")
 }
 
+/// Under what it may be used; that one right was granted without a word of it is said.
 fn agreed(rights: &RightsWords) -> String {
-    let mut parts = Vec::new();
-    if !rights.holder.trim().is_empty() {
-        parts.push(format!("with {}", rights.holder.trim()));
+    let granted = [rights.work, rights.recorded].contains(&RightStateWord::Granted);
+    match (rights.licence.trim(), granted) {
+        ("", true) => "said to be granted; under what is not written".to_owned(),
+        (licence, _) => licence.to_owned(),
     }
-    if !rights.licence.trim().is_empty() {
-        parts.push(rights.licence.trim().to_owned());
-    }
-    if rights.cleared && parts.is_empty() {
-        parts.push("said to be cleared, under what is not written".to_owned());
-    }
-    parts.join(": ")
 }

@@ -12,11 +12,14 @@ use std::path::Path;
 
 use onestrand_film::Fps;
 use onestrand_sheets as forms;
-use onestrand_sheets::{MixLog, Paper, PlanHead, Printed};
+use onestrand_sheets::{MixLog, MixPass, Paper, PassKept, PlanHead, Printed};
 use onestrand_store::{Production, Workprints};
 use serde::Serialize;
 
-use crate::documents::{ColumnDocument, CueDocument, CueStateWord, DubDocument, SoundDocument};
+use crate::documents::{
+    ColumnDocument, CueDocument, CueStateWord, DubDocument, PassDocument, PassFaultWords,
+    PassKeptWord, PassWords, SoundDocument,
+};
 use crate::dub::{dub_document, mix_of, speed_of, timings_of_text};
 use crate::error::unfit;
 use crate::print_sheets::{SheetFile, write_whole};
@@ -25,6 +28,9 @@ use crate::{Cancel, PrintedSheet, ProductionError, Progress, SoundFile};
 
 /// Rows of a mix log to write into.
 const LOG_ROWS: u32 = 14;
+
+/// As many at least are left blank, however many passes there were.
+const FEWEST_LOG_ROWS: u32 = 6;
 
 /// A sheet of the dub.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -152,7 +158,7 @@ impl DubSheetsToPrint {
     pub fn print_one(&mut self, sheet: DubSheetName) -> Result<PrintedSheet, ProductionError> {
         let Printed { pdf, pages, .. } = match sheet {
             DubSheetName::DubbingChart => forms::print_dubbing_chart(&charted::sheet(self)?)?,
-            DubSheetName::EffectsList => forms::print_effects_list(&listed::effects(self))?,
+            DubSheetName::EffectsList => forms::print_effects_list(&listed::effects(self)?)?,
             DubSheetName::HandScore => forms::print_hand_score(&played::score(self))?,
             DubSheetName::MixLog => forms::print_mix_log(&self.mix_log())?,
             DubSheetName::TapeTable => forms::print_tape_table(&played::tape(self)?)?,
@@ -167,18 +173,20 @@ impl DubSheetsToPrint {
     }
 
     /// The rows of a sheet that is a list; nothing of one that is drawn or written by hand.
-    #[must_use]
-    pub fn csv_of(&self, sheet: DubSheetName) -> Option<SheetCsv> {
+    ///
+    /// # Errors
+    /// [`ProductionError::Unfit`] when no law of a counter can be made of the timings.
+    pub fn csv_of(&self, sheet: DubSheetName) -> Result<Option<SheetCsv>, ProductionError> {
         let csv = match sheet {
-            DubSheetName::EffectsList => rows::effects(&listed::effects(self)),
+            DubSheetName::EffectsList => rows::effects(&listed::effects(self)?),
             DubSheetName::MusicList => rows::music(&listed::music(self)),
-            _ => return None,
+            _ => return Ok(None),
         };
-        Some(SheetCsv {
+        Ok(Some(SheetCsv {
             sheet: sheet.word(),
             file_name: format!("{}.csv", self.file_stem(sheet)),
             csv,
-        })
+        }))
     }
 
     fn file_stem(&self, sheet: DubSheetName) -> String {
@@ -186,12 +194,24 @@ impl DubSheetsToPrint {
         format!("{cut}-{}", sheet.word())
     }
 
-    /// The program keeps no log of passes: the sheet is there to be written on.
+    /// The passes of this version that are kept, and lines for those to come.
     fn mix_log(&self) -> MixLog {
+        let of_version = |kept: &&PassDocument| {
+            let cut = kept.pass.cut.trim();
+            cut.is_empty() || cut == self.dub.cut
+        };
+        let passes: Vec<MixPass> = self
+            .dub
+            .passes
+            .iter()
+            .filter(of_version)
+            .map(|kept| passed(&kept.pass))
+            .collect();
+        let written = u32::try_from(passes.len()).unwrap_or(u32::MAX);
         MixLog {
             head: self.head.clone(),
-            passes: Vec::new(),
-            blank_rows: LOG_ROWS,
+            passes,
+            blank_rows: LOG_ROWS.saturating_sub(written).max(FEWEST_LOG_ROWS),
         }
     }
 
@@ -219,6 +239,22 @@ impl DubSheetsToPrint {
         let sound = self.sound(cue).map(|known| known.sound.name.clone());
         let column = || self.column(cue.cue.column).map(|c| c.column.name.clone());
         sound.or_else(column).unwrap_or_default()
+    }
+}
+
+fn passed(pass: &PassWords) -> MixPass {
+    let speed = pass.speed.trim().replace(',', ".").parse::<Fps>();
+    let fault = |fault: &PassFaultWords| (fault.at, fault.what.clone());
+    MixPass {
+        pass: pass.pass.clone(),
+        start: pass.start,
+        speed: speed.ok().map(Fps::as_f64),
+        faults: pass.faults.iter().map(fault).collect(),
+        kept: match pass.keep {
+            PassKeptWord::Open => PassKept::Open,
+            PassKeptWord::Kept => PassKept::Kept,
+            PassKeptWord::GivenUp => PassKept::GivenUp,
+        },
     }
 }
 
@@ -287,7 +323,7 @@ pub fn dub_sheets(
         }
         let printed = gathered.print_one(sheet)?;
         keep(printed.sheet, &printed.file_name, &printed.pdf)?;
-        if let Some(rows) = gathered.csv_of(sheet) {
+        if let Some(rows) = gathered.csv_of(sheet)? {
             keep(rows.sheet, &rows.file_name, rows.csv.as_bytes())?;
         }
     }

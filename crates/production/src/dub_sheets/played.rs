@@ -1,6 +1,6 @@
 //! What hands and machines do: the hand score and the table of the tape's counter.
 
-use onestrand_dub::{Timing, fit_tape};
+use onestrand_dub::{TapeFit, Timing, fit_tape};
 use onestrand_sheets::{HandMove, HandScore, TapeCount, TapeTable};
 
 use super::{DubSheetsToPrint, db, frame_on_paper};
@@ -118,22 +118,25 @@ fn and(names: &[&str]) -> String {
     }
 }
 
-/// The table of the tape's counter, from the first picture on.
-pub(super) fn tape(all: &DubSheetsToPrint) -> Result<TapeTable, ProductionError> {
-    let timings = all.timings.clone().ok_or_else(|| {
+/// The law of the tape's counter out of its timings.
+pub(super) fn law(all: &DubSheetsToPrint) -> Result<TapeFit, ProductionError> {
+    let timings = all.timings.as_ref().ok_or_else(|| {
         unfit(
             "there are no timings of the tape's counter".to_owned(),
             "time it at three counts or more and give them as a form: count,seconds",
         )
     })?;
-    let pairs: Vec<Timing> = timings
-        .iter()
-        .map(|(count, seconds)| Timing {
-            count: *count,
-            seconds: *seconds,
-        })
-        .collect();
-    let law = fit_tape(&pairs).map_err(|why| unfit(why.to_string(), why.hint()))?;
+    let pair = |(count, seconds): &(f64, f64)| Timing {
+        count: *count,
+        seconds: *seconds,
+    };
+    let pairs: Vec<Timing> = timings.iter().map(pair).collect();
+    fit_tape(&pairs).map_err(|why| unfit(why.to_string(), why.hint()))
+}
+
+/// The table of the tape's counter, from the first picture on.
+pub(super) fn tape(all: &DubSheetsToPrint) -> Result<TapeTable, ProductionError> {
+    let law = law(all)?;
     let speed = all.true_speed.as_f64();
     let row = |count: f64, seconds: f64, cue: String| TapeCount {
         count,
@@ -160,7 +163,7 @@ pub(super) fn tape(all: &DubSheetsToPrint) -> Result<TapeTable, ProductionError>
         head: all.head.clone(),
         tape: all.tape.clone(),
         law: (law.a, law.b),
-        timings,
+        timings: all.timings.clone().unwrap_or_default(),
         true_speed: all.true_speed,
         rows,
     })

@@ -25,8 +25,8 @@ pub struct DubbingChart {
     pub feet_a_sheet: u32,
     /// The shots, in their order, from running frame 0 on.
     pub shots: Vec<DubShot>,
-    /// One column for each source, as the user named them, at most
-    /// [`DubbingChart::COLUMNS`].
+    /// One column for each source, as the user named them. More than
+    /// [`DubbingChart::COLUMNS`] go on further sheets, beside the first.
     pub columns: Vec<DubColumn>,
     /// Where joins are heard.
     pub echoes: Vec<DubEcho>,
@@ -41,7 +41,7 @@ pub struct DubbingChart {
 impl DubbingChart {
     /// Feet on a sheet when nothing else is wished.
     pub const USUAL_FEET: u32 = 10;
-    /// Most columns that stand beside each other and can still be written into.
+    /// Most columns that stand beside each other on a sheet and can still be written into.
     pub const COLUMNS: usize = 8;
 }
 

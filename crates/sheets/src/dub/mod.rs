@@ -10,7 +10,7 @@ mod tapes;
 pub use chart::{
     CueAnchor, CueShape, CueStanding, DubColumn, DubCue, DubEcho, DubShot, DubbingChart, LevelPoint,
 };
-pub use effects::{EffectRow, EffectsList};
+pub use effects::{EffectPlace, EffectRow, EffectsList};
 pub use hands::{HandMove, HandScore};
 pub use music::{MusicList, MusicRow, RightsStanding};
 pub use passes::{MixLog, MixPass, PassKept};

@@ -19,23 +19,27 @@ pub struct MusicList {
 pub struct MusicRow {
     /// Its title.
     pub title: String,
-    /// Who wrote it, and when they died if they did.
+    /// Who wrote it, words too, and when they died if they did.
     pub written_by: String,
-    /// Who plays it.
+    /// Who plays, speaks or recorded it.
     pub played_by: String,
     /// Where the recording comes from: record, tape, number, year.
     pub recording: String,
     /// Running frames of the film in which it is heard: first, and after the last.
     pub used: Vec<(u32, u32)>,
-    /// The rights in the work.
+    /// The right in the work.
     pub work: RightsStanding,
-    /// The rights in the recording, which are others.
+    /// Who must be asked for the work.
+    pub ask_for_work: String,
+    /// The right in the recording, which is another.
     pub recorded: RightsStanding,
-    /// What was agreed: with whom, for which showings, for how much.
+    /// Who must be asked for the recording.
+    pub ask_for_recording: String,
+    /// What was agreed: for which showings, for how much.
     pub agreed: String,
 }
 
-/// How rights stand.
+/// How a right stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RightsStanding {
     /// Nobody has asked yet.
@@ -44,10 +48,8 @@ pub enum RightsStanding {
     Asked,
     /// Granted, in writing.
     Granted,
-    /// Free: the term is over, or the maker gave it away.
-    Free,
-    /// Our own.
-    Own,
+    /// Nobody need be asked: our own, given away by its maker, or its term is over.
+    NotNeeded,
     /// Refused.
     Refused,
 }

@@ -18,8 +18,8 @@ pub struct MixLog {
 pub struct MixPass {
     /// Its number or name.
     pub pass: String,
-    /// Running frame at which recording began.
-    pub start: u32,
+    /// Running frame at which recording began; below 0 in the leader.
+    pub start: i64,
     /// The speed that was found. Unit: frames a second; none where it was not
     /// measured.
     pub speed: Option<f64>,

@@ -5,6 +5,7 @@ mod cutting;
 mod dub;
 mod film_drawn;
 mod frame_cards;
+mod grading;
 mod handling_ledger;
 mod inspection;
 mod joins_inspection;
@@ -12,6 +13,7 @@ mod labels;
 mod lined;
 mod log;
 mod outs;
+mod part_sheet;
 mod pin_labels;
 mod plan;
 mod proof;
@@ -40,6 +42,7 @@ pub use dub::{
     print_tape_table,
 };
 pub use frame_cards::print_frame_cards;
+pub use grading::print_grading_card;
 pub use handling_ledger::print_handling_ledger;
 pub use inspection::print_inspection_sheet;
 pub use joins_inspection::print_joins_inspection;
@@ -47,6 +50,7 @@ pub use labels::print_trim_labels;
 pub use lined::print_lined_sheet;
 pub use log::print_log_sheet;
 pub use outs::print_outs_list;
+pub use part_sheet::print_part_sheet;
 pub use pin_labels::print_pin_labels;
 pub use plan::{
     print_camera_report, print_floor_plans, print_lined_script, print_location_folder, print_plan,

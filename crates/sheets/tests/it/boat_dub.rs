@@ -2,9 +2,9 @@
 
 use onestrand_film::{Fps, Gauge};
 use onestrand_sheets::{
-    CueAnchor, CueShape, CueStanding, DubColumn, DubCue, DubEcho, DubShot, DubbingChart, EffectRow,
-    EffectsList, HandMove, HandScore, LevelPoint, MixLog, MixPass, MusicList, MusicRow, Paper,
-    PassKept, PlanHead, RightsStanding, TapeCount, TapeTable,
+    CueAnchor, CueShape, CueStanding, DubColumn, DubCue, DubEcho, DubShot, DubbingChart,
+    EffectPlace, EffectRow, EffectsList, HandMove, HandScore, LevelPoint, MixLog, MixPass,
+    MusicList, MusicRow, Paper, PassKept, PlanHead, RightsStanding, TapeCount, TapeTable,
 };
 
 use crate::boat;
@@ -198,6 +198,14 @@ pub(crate) fn score(on: Paper) -> HandScore {
 }
 
 pub(crate) fn effects(on: Paper) -> EffectsList {
+    // The counter of the table below: T = a·C + b·C², turned round.
+    let place = |frame: u32| {
+        let (a, b, seconds) = (3.769_911_f64, 0.006_860_38, f64::from(frame) / 18.37);
+        EffectPlace {
+            frame,
+            counter: Some(((a * a + 4.0 * b * seconds).sqrt() - a) / (2.0 * b)),
+        }
+    };
     let row = |number: &str, sound: &str, tape: &str, counter: &str, at: Vec<u32>| EffectRow {
         number: number.to_owned(),
         sound: sound.to_owned(),
@@ -205,11 +213,12 @@ pub(crate) fn effects(on: Paper) -> EffectsList {
         counter: counter.to_owned(),
         seconds: Some(2.4),
         first_sound: "0.35 s in".to_owned(),
-        at,
+        at: at.into_iter().map(place).collect(),
         note: String::new(),
     };
     EffectsList {
         head: head(on),
+        true_speed: true_speed(),
         rows: vec![
             row(
                 "E1",
@@ -281,12 +290,14 @@ pub(crate) fn music(on: Paper) -> MusicList {
         rows: vec![
             MusicRow {
                 title: "The Ten-Past March".to_owned(),
-                written_by: "made by the program".to_owned(),
-                played_by: String::new(),
+                written_by: "the program".to_owned(),
+                played_by: "the program".to_owned(),
                 recording: "made for the example".to_owned(),
                 used: vec![(1_728, 2_640)],
-                work: RightsStanding::Own,
-                recorded: RightsStanding::Own,
+                work: RightsStanding::NotNeeded,
+                ask_for_work: String::new(),
+                recorded: RightsStanding::NotNeeded,
+                ask_for_recording: String::new(),
                 agreed: String::new(),
             },
             MusicRow {
@@ -296,7 +307,9 @@ pub(crate) fn music(on: Paper) -> MusicList {
                 recording: "shellac, about 1938".to_owned(),
                 used: vec![(18, 198), (2_430, 2_652)],
                 work: RightsStanding::NotKnown,
+                ask_for_work: String::new(),
                 recorded: RightsStanding::Asked,
+                ask_for_recording: "the heirs of the band".to_owned(),
                 agreed: "wrote to the society on 3 May".to_owned(),
             },
         ],

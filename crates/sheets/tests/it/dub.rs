@@ -1,8 +1,8 @@
 //! The sheets of the dub, read back.
 
 use onestrand_sheets::{
-    CueStanding, Paper, Printed, print_dubbing_chart, print_effects_list, print_hand_score,
-    print_mix_log, print_music_list, print_tape_table,
+    CueStanding, DubColumn, DubbingChart, Paper, Printed, print_dubbing_chart, print_effects_list,
+    print_hand_score, print_mix_log, print_music_list, print_tape_table,
 };
 use proptest::prelude::*;
 
@@ -110,6 +110,47 @@ fn a_sheet_holds_ten_feet() {
     }
 }
 
+/// The boat's chart, and more columns than one sheet has room for.
+fn ten_columns() -> DubbingChart {
+    let mut chart = boat_dub::chart(Paper::A4);
+    for nth in chart.columns.len()..10 {
+        let cues = vec![boat_dub::cue(&format!("sound {nth}"), 100, 700)];
+        let name = format!("column {nth}");
+        chart.columns.push(DubColumn { name, cues });
+    }
+    chart
+}
+
+/// Ten columns go on sheets side by side, with the same film on both and every cue on one.
+#[test]
+fn more_columns_than_a_sheet_holds_go_beside_it() {
+    let had = boat_dub::chart(Paper::A4).columns.len();
+    let chart = ten_columns();
+    let printed = print_dubbing_chart(&chart).expect("a chart");
+    assert_eq!(printed.pages.len(), 8);
+    let pages = paper::pages(&printed.pdf);
+    let pages: Vec<String> = pages.iter().map(|page| paper::tight(page)).collect();
+    let says = |page: usize, words: &str| pages[page].contains(&paper::tight(words));
+    for nth in 0..4 {
+        assert!(says(2 * nth, "side 1 of 2"), "{}", pages[2 * nth]);
+        assert!(says(2 * nth + 1, "side 2 of 2"), "{}", pages[2 * nth + 1]);
+    }
+    for nth in had..10 {
+        let on = usize::from(nth >= 5);
+        let name = format!("column {nth}");
+        assert!(says(on, &name) && !says(1 - on, &name), "{name}");
+        assert!(says(on, &format!("sound {nth}")), "{}", pages[on]);
+    }
+    for side in [2, 3] {
+        assert!(
+            says(side, "10 ft") && says(side, "19 ft"),
+            "{}",
+            pages[side]
+        );
+    }
+    assert_says(&printed, &["10 columns on 2 sheets", "1 to 5", "6 to 10"]);
+}
+
 /// A frame lies where the scale says, measured in the page itself: the point of the lever's
 /// drop at 1,658 lies under the line of the foot at 1,656 by two frames, and under that of
 /// the second sheet's head by 218.
@@ -161,8 +202,13 @@ fn the_lists_say_what_is_filled_in() {
                 "effects-list" => &[
                     "E1",
                     "bell, one stroke",
-                    "1,349 · 1,368 · 1,387",
-                    "012",
+                    "1,349",
+                    "18 ft 53 fr",
+                    // 1,387 / 18.37 = 75.503… s; 18 ft are 1,296 frames: reckoned by hand.
+                    "1:15.5",
+                    "at 012",
+                    // C = (−a + √(a² + 4bT)) / 2b for T = 73.435 s, reckoned by hand.
+                    "018.8",
                     "2.4",
                     "5 places",
                 ],
@@ -190,7 +236,9 @@ fn the_lists_say_what_is_filled_in() {
                 ],
                 "music-and-rights" => &[
                     "The Ten-Past March",
-                    "our own",
+                    "not needed",
+                    "written by the program",
+                    "ask the heirs of the band",
                     "1,728–2,639",
                     "1",
                     "still to be cleared",
@@ -263,7 +311,8 @@ fn pages_may_be_kept_to_look_at() {
     let Some(folder) = std::env::var_os("ONESTRAND_LOOK") else {
         return;
     };
-    for (name, printed) in all(Paper::A4) {
+    let wide = print_dubbing_chart(&ten_columns()).expect("a chart");
+    for (name, printed) in all(Paper::A4).into_iter().chain([("ten-columns", wide)]) {
         let file = std::path::Path::new(&folder).join(format!("{name}.pdf"));
         std::fs::write(file, &printed.pdf).expect("the folder takes it");
     }

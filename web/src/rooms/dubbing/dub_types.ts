@@ -20,4 +20,7 @@ export type HandScore = Schemas['HandScoreDocument'];
 export type HandMove = Schemas['HandMoveDocument'];
 export type MixLoudness = Schemas['LoudnessDocument'];
 export type MixWords = Schemas['MixWords'];
+export type RightState = Schemas['RightStateWord'];
+export type Pass = Schemas['PassDocument'];
+export type PassWords = Schemas['PassWords'];
 export type DubChange = Schemas['DubChange'];

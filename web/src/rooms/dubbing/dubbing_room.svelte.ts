@@ -13,6 +13,7 @@ import type {
   Dub,
   DubChange,
   MixWords,
+  PassWords,
   Sound,
   SoundWords,
 } from './dub_types';
@@ -339,6 +340,12 @@ export class DubbingRoom {
     const sound = this.sounds.find((one) => one.id === id)?.sound;
     if (!sound) return Promise.resolve(false);
     return this.ask({ id, to: { what: 'sound', sound: { ...sound, ...patch } } });
+  }
+
+  /** A pass in the log of the mix: a new one where none is named. */
+  putPass(pass: PassWords, id?: number): Promise<boolean> {
+    const named = id === undefined ? {} : { id };
+    return this.ask({ ...named, to: { what: 'pass', pass } });
   }
 
   setMix(patch: Partial<MixWords>): Promise<boolean> {

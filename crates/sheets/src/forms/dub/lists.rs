@@ -58,10 +58,14 @@ impl ColumnRecord {
 pub(super) enum Cell {
     /// A person's words, a line each.
     Words { lines: Vec<String> },
+    /// Figures under each other, to be read across with those of the next column.
+    Figures { lines: Vec<String> },
     /// A figure; the large one is what is sought.
     Figure { words: String, large: bool },
     /// Boxes, each with its word; the one that is ticked, from 0.
+    /// What stands over them may be nothing.
     Boxes {
+        lines: Vec<String>,
         words: Vec<&'static str>,
         ticked: Option<usize>,
     },

@@ -21,12 +21,11 @@ pub fn print_music_list(list: &MusicList) -> Result<Printed, SheetError> {
 
 impl RightsStanding {
     /// Every standing, in the order of the boxes on paper, with its word.
-    pub const ALL: [(Self, &'static str); 6] = [
+    pub const ALL: [(Self, &'static str); 5] = [
         (Self::NotKnown, "not known"),
         (Self::Asked, "asked"),
         (Self::Granted, "granted"),
-        (Self::Free, "free"),
-        (Self::Own, "our own"),
+        (Self::NotNeeded, "not needed"),
         (Self::Refused, "refused"),
     ];
 
@@ -41,7 +40,7 @@ impl RightsStanding {
     /// Whether the piece may be shown as it stands.
     #[must_use]
     pub const fn is_clear(self) -> bool {
-        matches!(self, Self::Granted | Self::Free | Self::Own)
+        matches!(self, Self::Granted | Self::NotNeeded)
     }
 }
 
@@ -71,10 +70,11 @@ fn record(list: &MusicList) -> ListRecord {
         vec!["Keep every letter with this list: what is not in writing is not agreed.".to_owned()];
     form.got = "What this list is";
     form.assumptions = vec![NOT_ADVICE.to_owned()];
-    let said = list
-        .rows
-        .iter()
-        .flat_map(|row| [&row.title, &row.written_by, &row.played_by, &row.agreed]);
+    let said = list.rows.iter().flat_map(|row| {
+        let of = [&row.title, &row.written_by, &row.played_by, &row.agreed];
+        of.into_iter()
+            .chain([&row.ask_for_work, &row.ask_for_recording])
+    });
     let said: Vec<&str> = said.map(String::as_str).collect();
     admit_missing(&mut form, &said);
     ListRecord {
@@ -82,11 +82,11 @@ fn record(list: &MusicList) -> ListRecord {
         before: Vec::new(),
         columns: vec![
             ColumnRecord::words("title, written by, played by", 0.0),
-            ColumnRecord::words("recording", 30.0),
-            ColumnRecord::words("heard in the film", 30.0),
-            ColumnRecord::words("the work", 29.0),
-            ColumnRecord::words("the recording", 29.0),
-            ColumnRecord::words("agreed", 30.0),
+            ColumnRecord::words("from", 27.0),
+            ColumnRecord::words("heard in the film", 28.0),
+            ColumnRecord::words("right in the work", 31.0),
+            ColumnRecord::words("in the recording", 31.0),
+            ColumnRecord::words("agreed", 26.0),
         ],
         rows: list.rows.iter().map(|one| row(list, one)).collect(),
         none: "No music is laid yet.",
@@ -108,7 +108,13 @@ fn row(list: &MusicList, row: &MusicRow) -> Vec<Cell> {
             time_words(to.saturating_sub(*from), list.head.speed)
         )
     });
-    let standing = |standing: RightsStanding| Cell::Boxes {
+    let standing = |standing: RightsStanding, ask: &str| Cell::Boxes {
+        // Where nobody need be asked there is nobody to name.
+        lines: match (standing, words::plain(ask).as_str()) {
+            (RightsStanding::NotNeeded, "") => Vec::new(),
+            (_, "") => vec!["ask …………".to_owned()],
+            (_, whom) => vec![format!("ask {whom}")],
+        },
         words: RightsStanding::ALL.iter().map(|(_, word)| *word).collect(),
         ticked: RightsStanding::ALL
             .iter()
@@ -126,8 +132,8 @@ fn row(list: &MusicList, row: &MusicRow) -> Vec<Cell> {
         Cell::Words {
             lines: used.collect(),
         },
-        standing(row.work),
-        standing(row.recorded),
+        standing(row.work, &row.ask_for_work),
+        standing(row.recorded, &row.ask_for_recording),
         Cell::words(words::plain(&row.agreed)),
     ]
 }

@@ -2,7 +2,7 @@
 
 use onestrand_typeset::Printed;
 
-use super::furniture::{admit_missing, dub_form, footage_words};
+use super::furniture::{admit_missing, dub_form, footage_words, frame_words};
 use super::lists::{Cell, ColumnRecord, ListRecord, print};
 use crate::dub::{MixLog, MixPass, PassKept};
 use crate::forms::record::Figure;
@@ -57,6 +57,15 @@ fn record(log: &MixLog) -> ListRecord {
     }
 }
 
+/// Where recording began: `1,728, 24 ft 0 fr`; before the first picture there are no feet.
+fn start(log: &MixLog, at: i64) -> String {
+    let frames = frame_words(at);
+    match u32::try_from(at) {
+        Ok(at) => format!("{frames}, {}", footage_words(log.head.gauge, at)),
+        Err(_) => frames,
+    }
+}
+
 fn row(log: &MixLog, pass: &MixPass) -> Vec<Cell> {
     let fault = |(at, said): &(u32, String)| match words::plain(said).as_str() {
         "" => words::count(*at),
@@ -64,16 +73,13 @@ fn row(log: &MixLog, pass: &MixPass) -> Vec<Cell> {
     };
     vec![
         Cell::large(words::plain(&pass.pass)),
-        Cell::figure(format!(
-            "{}, {}",
-            words::count(pass.start),
-            footage_words(log.head.gauge, pass.start)
-        )),
+        Cell::figure(start(log, pass.start)),
         Cell::figure(pass.speed.map_or(String::new(), |s| format!("{s:.2}"))),
         Cell::Words {
             lines: pass.faults.iter().map(fault).collect(),
         },
         Cell::Boxes {
+            lines: Vec::new(),
             words: vec!["keep", "give up"],
             ticked: match pass.kept {
                 PassKept::Open => None,

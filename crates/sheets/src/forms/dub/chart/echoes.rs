@@ -1,18 +1,23 @@
 //! Where joins are heard.
 
 use super::super::drawing::{Drawing, Pen, Place};
-use super::measure::{Lanes, Measure};
+use super::measure::{Lanes, Measure, Side};
 use crate::dub::{DubEcho, DubbingChart};
 
-pub(super) fn draw(drawing: &mut Drawing, lanes: &Lanes, chart: &DubbingChart, measure: &Measure) {
+pub(super) fn draw(
+    drawing: &mut Drawing,
+    (lanes, side): (&Lanes, &Side),
+    chart: &DubbingChart,
+    measure: &Measure,
+) {
     for echo in &chart.echoes {
-        one(drawing, lanes, echo, measure);
+        one(drawing, (lanes, side), echo, measure);
     }
 }
 
 /// A dotted line from the join down to where it is heard: as far as the shots where it lies
 /// on nothing, as far as its column where a cue is near; what is said of it stands with the cue.
-fn one(drawing: &mut Drawing, lanes: &Lanes, echo: &DubEcho, measure: &Measure) {
+fn one(drawing: &mut Drawing, (lanes, side): (&Lanes, &Side), echo: &DubEcho, measure: &Measure) {
     let (join, heard) = (i64::from(echo.join_at), i64::from(echo.heard_at));
     if !measure.meets(join.min(heard), join.max(heard) + 1) {
         return;
@@ -22,7 +27,8 @@ fn one(drawing: &mut Drawing, lanes: &Lanes, echo: &DubEcho, measure: &Measure) 
     let column = echo
         .near
         .as_ref()
-        .and_then(|(nth, _)| lanes.columns.get(*nth));
+        .and_then(|(nth, _)| side.place_of(*nth))
+        .and_then(|place| lanes.columns.get(place));
     let to = column.map_or(shots, |(x, _)| *x);
     let place = |frame: i64| {
         let share = match heard - join {

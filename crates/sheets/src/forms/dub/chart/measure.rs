@@ -1,9 +1,11 @@
 //! Where a running frame and a column lie on a sheet of the chart.
 
+use std::ops::Range;
+
 use onestrand_film::Gauge;
 
 use super::room;
-use crate::dub::DubbingChart;
+use crate::dub::{DubColumn, DubbingChart};
 
 /// How wide the drawing is: both papers have it. Unit: mm.
 pub(in crate::forms::dub) const WIDE: f64 = 190.0;
@@ -105,6 +107,42 @@ pub(super) fn sheets(chart: &DubbingChart) -> Vec<Measure> {
     )
 }
 
+/// The columns of one sheet, where others lie beside it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Side {
+    /// Which side it is, from 1.
+    pub(super) nth: usize,
+    /// How many sides there are.
+    pub(super) of: usize,
+    /// Its columns, among all.
+    pub(super) shows: Range<usize>,
+}
+
+impl Side {
+    /// As many sides as the columns need, each with about as many; one at least.
+    pub(super) fn all(columns: usize) -> Vec<Self> {
+        let of = columns.div_ceil(DubbingChart::COLUMNS).max(1);
+        let place = |nth: usize| columns * nth / of;
+        let side = |nth: usize| Self {
+            nth: nth + 1,
+            of,
+            shows: place(nth)..place(nth + 1),
+        };
+        (0..of).map(side).collect()
+    }
+
+    /// Its columns.
+    pub(super) fn columns<'a>(&self, chart: &'a DubbingChart) -> &'a [DubColumn] {
+        chart.columns.get(self.shows.clone()).unwrap_or_default()
+    }
+
+    /// Where one of all columns stands on it; nothing where it is on another.
+    pub(super) fn place_of(&self, column: usize) -> Option<usize> {
+        let here = self.shows.contains(&column);
+        here.then(|| column - self.shows.start)
+    }
+}
+
 /// Where the columns lie.
 pub(in crate::forms::dub) struct Lanes {
     pub(in crate::forms::dub) running: Lane,
@@ -115,8 +153,8 @@ pub(in crate::forms::dub) struct Lanes {
 }
 
 impl Lanes {
-    pub(super) fn of(chart: &DubbingChart) -> Self {
-        let count = chart.columns.len().min(DubbingChart::COLUMNS);
+    pub(super) fn of(side: &Side) -> Self {
+        let count = side.shows.len();
         let begin = RUNNING + FILM + SHOT;
         let wide = (WIDE - begin - HANDS) / count.max(1) as f64;
         let column = |nth: usize| (begin + nth as f64 * wide, wide);
@@ -130,14 +168,18 @@ impl Lanes {
     }
 
     /// Each with its head.
-    pub(super) fn named(&self, chart: &DubbingChart) -> Vec<(String, Lane)> {
+    pub(super) fn named(&self, chart: &DubbingChart, side: &Side) -> Vec<(String, Lane)> {
+        let shot = match side.of {
+            1 => "shot".to_owned(),
+            of => format!("shot, side {} of {of}", side.nth),
+        };
         let own = [
-            ("running", self.running),
-            ("film", self.film),
-            ("shot", self.shot),
+            ("running".to_owned(), self.running),
+            ("film".to_owned(), self.film),
+            (shot, self.shot),
         ];
-        let own = own.map(|(name, lane)| (name.to_owned(), lane));
-        let columns = chart.columns.iter().map(|column| column.name.clone());
+        let columns = side.columns(chart).iter();
+        let columns = columns.map(|column| column.name.clone());
         let hands = ("hands".to_owned(), self.hands);
         let columns = columns.zip(self.columns.iter().copied());
         own.into_iter().chain(columns).chain([hands]).collect()
@@ -151,5 +193,29 @@ impl Lanes {
             .chain(columns.skip(1))
             .chain([self.hands.0])
             .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_column_stands_on_one_side_and_no_side_is_crowded() {
+        for columns in 0..40 {
+            let sides = Side::all(columns);
+            let shown: Vec<usize> = sides.iter().flat_map(|side| side.shows.clone()).collect();
+            assert!(shown.iter().copied().eq(0..columns), "{columns}");
+            let wide = sides.iter().map(|side| side.shows.len());
+            let (least, most) = (wide.clone().min(), wide.max());
+            assert!(most <= Some(DubbingChart::COLUMNS), "{columns}");
+            assert!(most <= least.map(|least| least + 1), "{columns}");
+        }
+        let sides = Side::all(10);
+        assert_eq!(sides.len(), 2);
+        assert_eq!(
+            (sides[1].place_of(5), sides[1].place_of(4)),
+            (Some(0), None)
+        );
     }
 }

@@ -12,7 +12,7 @@ use onestrand_typeset::Printed;
 use serde::Serialize;
 
 pub(super) use self::measure::Measure;
-use self::measure::{Lanes, sheets};
+use self::measure::{Lanes, Side, sheets};
 use super::drawing::{Drawing, Lettering, Pen};
 use super::furniture::{admit_missing, dub_form, frame_words, speed_words, time_words};
 use crate::dub::{CueStanding, DubbingChart};
@@ -36,9 +36,12 @@ const FORM: &str = "Dubbing chart";
 pub fn print_dubbing_chart(chart: &DubbingChart) -> Result<Printed, SheetError> {
     let mut press = drawn_press(FORM);
     let shots = film::pictures(&mut press, chart)?;
+    let sides = Side::all(chart.columns.len());
+    // Sheets that lie beside each other follow each other.
     let drawings = sheets(chart)
         .iter()
-        .map(|measure| drawing(chart, &shots, measure))
+        .flat_map(|measure| sides.iter().map(move |side| (measure, side)))
+        .map(|(measure, side)| drawing(chart, &shots, measure, side))
         .collect();
     let record = DrawnRecord {
         form: furniture(chart),
@@ -128,13 +131,7 @@ fn furniture(chart: &DubbingChart) -> FormRecord {
             ),
         );
     }
-    if chart.columns.len() > DubbingChart::COLUMNS {
-        form.assumptions.push(format!(
-            "Only the first {} of {} columns have room.",
-            DubbingChart::COLUMNS,
-            chart.columns.len()
-        ));
-    }
+    form.foot.extend(beside_each_other(chart));
     let shots = chart.shots.iter().map(|shot| shot.action.as_str());
     let cues = chart.columns.iter().flat_map(|column| &column.cues);
     let said: Vec<&str> = shots.chain(cues.map(|cue| cue.name.as_str())).collect();
@@ -142,22 +139,41 @@ fn furniture(chart: &DubbingChart) -> FormRecord {
     form
 }
 
+/// How sheets are laid out where one has not room for all columns.
+fn beside_each_other(chart: &DubbingChart) -> Option<String> {
+    let sides = Side::all(chart.columns.len());
+    let [_, _, ..] = sides.as_slice() else {
+        return None;
+    };
+    let columns = sides.iter().map(|side| {
+        let shows = side.shows.clone();
+        format!("{} to {}", shows.start + 1, shows.end)
+    });
+    let columns: Vec<String> = columns.collect();
+    Some(format!(
+        "{} columns on {} sheets side by side, the same film on each: {}.",
+        chart.columns.len(),
+        sides.len(),
+        words::list(&columns)
+    ))
+}
+
 /// One sheet of the chart.
-fn drawing(chart: &DubbingChart, shots: &[Vec<film::Taken>], measure: &Measure) -> Drawing {
-    let lanes = Lanes::of(chart);
+fn drawing(
+    chart: &DubbingChart,
+    shots: &[Vec<film::Taken>],
+    measure: &Measure,
+    side: &Side,
+) -> Drawing {
+    let lanes = Lanes::of(side);
     let mut drawing = Drawing::new(WIDE, measure.bottom + 1.0);
-    grid(&mut drawing, &lanes, chart, measure);
+    grid(&mut drawing, (&lanes, side), chart, measure);
     end_of_film(&mut drawing, &lanes, chart, measure);
-    echoes::draw(&mut drawing, &lanes, chart, measure);
+    echoes::draw(&mut drawing, (&lanes, side), chart, measure);
     film::draw(&mut drawing, &lanes, chart, shots, measure);
-    for (nth, column) in chart.columns.iter().take(DubbingChart::COLUMNS).enumerate() {
-        cues::draw(
-            &mut drawing,
-            (nth, lanes.columns[nth]),
-            column,
-            chart,
-            measure,
-        );
+    let columns = side.shows.clone().zip(side.columns(chart));
+    for ((nth, column), lane) in columns.zip(&lanes.columns) {
+        cues::draw(&mut drawing, (nth, *lane), column, chart, measure);
     }
     hands::draw(
         &mut drawing,
@@ -170,8 +186,13 @@ fn drawing(chart: &DubbingChart, shots: &[Vec<film::Taken>], measure: &Measure) 
 }
 
 /// Heads, feet with their ticks, and the rules between columns.
-fn grid(drawing: &mut Drawing, lanes: &Lanes, chart: &DubbingChart, measure: &Measure) {
-    for (name, (x, wide)) in lanes.named(chart) {
+fn grid(
+    drawing: &mut Drawing,
+    (lanes, side): (&Lanes, &Side),
+    chart: &DubbingChart,
+    measure: &Measure,
+) {
+    for (name, (x, wide)) in lanes.named(chart, side) {
         let most = (wide / 1.75).max(4.0) as usize;
         let name = words::short(&words::plain(&name), most);
         drawing.words(Lettering::new([x + 0.8, 1.4], wide - 1.0, 10.0, name).bold());
