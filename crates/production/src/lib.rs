@@ -64,6 +64,7 @@ mod on_the_bench;
 mod overlap;
 mod paper_roll;
 mod print_sheets;
+mod programme;
 mod progress;
 mod read_again;
 mod read_scan;
@@ -187,6 +188,11 @@ pub use on_action::{
 pub use on_the_bench::BenchPaper;
 pub use paper_roll::{PaperRoll, add_paper_roll};
 pub use print_sheets::{PrintRolls, SheetForm, SheetName, SheetOptions, roll_sheets, sheets};
+pub use programme::{
+    KeptProgramme, ShownFilm, ShownHandling, handling_of_showing, keep_programme, kept_programme,
+    plan_programme, print_programme, print_programme_labels, programme_of_table, programme_table,
+    shown_film,
+};
 pub use progress::{Progress, Quiet};
 pub use read_again::{ReadAgain, read_again};
 pub use read_scan::{ReadRequest, read_scan};

@@ -13,7 +13,7 @@ use super::open_text::{OpenText, open_text};
 use super::papers::Paper;
 use super::scans::{ScanToBox, scans_to_box};
 use super::{PRODUCTION, stopped_if};
-use crate::documents::{AccessionWords, LeftOutDocument};
+use crate::documents::{AccessionWords, ActionDocument, LeftOutDocument};
 use crate::error::{file, unfit};
 use crate::gather_sheets::file_word;
 use crate::{MixAsked, MixSaid, MixSet, ProductionError, Progress, version_for_sound};
@@ -59,6 +59,9 @@ pub struct BoxPlan {
     pub(super) title: String,
     pub(super) about: String,
     pub(super) words: AccessionWords,
+    pub(super) actions: Vec<ActionDocument>,
+    /// Each roll as it was found with the film in the hand.
+    pub(super) physical: Vec<Vec<String>>,
     pub(super) database: NamedTempFile,
     /// Files of the film's folder, with where they lie in the payload.
     pub(super) kept: Vec<(PathBuf, String)>,
@@ -117,6 +120,8 @@ impl BoxPlan {
             about: format!("{} film, {} f/s", meta.gauge.spec().name, meta.speed),
             core: core_terms(production, &words)?,
             words,
+            actions: super::actions::actions(production)?,
+            physical: physical(production)?,
             database,
             kept: kept_files(production.dir(), &scans, asked.scans),
             scans,
@@ -128,6 +133,59 @@ impl BoxPlan {
             left_out,
         })
     }
+}
+
+/// Name, length, base and shrinkage, and the state of each roll.
+fn physical(production: &Production) -> Result<Vec<Vec<String>>, ProductionError> {
+    let mut rows = Vec::new();
+    for roll in production.rolls()? {
+        let model = roll.to_model()?;
+        let shrunk = crate::roll_measures::shrinkage(&roll)?;
+        let shrunk = shrunk.map_or_else(
+            || "shrinkage not measured".to_owned(),
+            |s| format!("shrunk {s} %"),
+        );
+        let found = &roll.inspection.condition;
+        let state = [
+            ("", &found.picture),
+            ("acid ", &found.acid),
+            ("vinegar ", &found.vinegar),
+            ("", &found.warping),
+            ("perforations ", &found.perforations),
+            ("scratches ", &found.scratches),
+            ("", &found.fading),
+            ("sound ", &found.sound),
+            ("", &found.note),
+        ];
+        let state = state.into_iter().filter(|(_, words)| !words.is_empty());
+        let state: Vec<String> = state
+            .map(|(what, words)| format!("{what}{words}"))
+            .collect();
+        let lies = match roll.inspection.lies.as_str() {
+            "heads" => "heads out",
+            "tails" => "tails out",
+            _ => "heads or tails out: not looked at",
+        };
+        let state = match state.is_empty() {
+            true => format!("not inspected; {lies}"),
+            false => format!("{}; {lies}", state.join(", ")),
+        };
+        let base = match roll.base.as_str() {
+            "not-known" => "base not known",
+            base => base,
+        };
+        rows.push(vec![
+            roll.name.clone(),
+            format!(
+                "{} frames, {}",
+                roll.frames,
+                model.gauge.footage(model.frames)
+            ),
+            format!("{base}, {shrunk}"),
+            state,
+        ]);
+    }
+    Ok(rows)
 }
 
 fn all_found(scans: &[ScanToBox]) -> Result<(), ProductionError> {

@@ -2,6 +2,7 @@
 //! it is there to be asked.
 
 mod accession;
+mod accession_paper;
 mod actions;
 mod box_plan;
 mod check_box;

@@ -71,6 +71,8 @@ impl BoxPlan {
         let list = ScansList { scans, finishes };
         let text = serde_json::to_vec_pretty(&list).map_err(onestrand_store::StoreError::from)?;
         writing.bag.put(SCANS, &text)?;
+        let paper = super::accession_paper::accession_pdf(&self, &list)?;
+        writing.bag.put("accession-sheet.pdf", &paper)?;
         writing
             .bag
             .put("read-me-first.txt", read_me(&self, &list.scans).as_bytes())?;
@@ -280,9 +282,15 @@ impl Writing<'_> {
     }
 }
 
+/// Where a file lies, in full.
+fn in_full(path: &Path) -> String {
+    let full = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    crate::film_frames::path_text(&full)
+}
+
 fn boxed(from: &Path, name: Option<&str>, digests: &Digests) -> BoxedFileDocument {
     BoxedFileDocument {
-        place: crate::film_frames::path_text(from),
+        place: in_full(from),
         path: name.map(str::to_owned),
         bytes: digests.bytes,
         sha256: Some(digests.sha256.clone()),
