@@ -14,7 +14,6 @@ mod lined;
 mod log;
 mod outs;
 mod part_sheet;
-mod part_sheet;
 mod pin_labels;
 mod plan;
 mod proof;
@@ -51,7 +50,6 @@ pub use labels::print_trim_labels;
 pub use lined::print_lined_sheet;
 pub use log::print_log_sheet;
 pub use outs::print_outs_list;
-pub use part_sheet::print_part_sheet;
 pub use part_sheet::print_part_sheet;
 pub use pin_labels::print_pin_labels;
 pub use plan::{
