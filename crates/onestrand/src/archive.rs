@@ -39,7 +39,7 @@ fn make(given: ArchiveBox, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     };
     let production = open(&dir, cancel, bar)?;
     let made = acts::make_box(&production, &asked, &out, cancel, bar)?;
-    let words = words::boxed(&made);
+    let words = acts::box_words(&made);
     Ok(Answer::yes(&made, words))
 }
 
@@ -47,7 +47,7 @@ fn box_work(work: BoxWork, cancel: &Cancel, bar: &mut Bar) -> Outcome {
     match work {
         BoxWork::Check { place, media } => {
             let found = acts::check_box(&place, &media, cancel, bar)?;
-            let words = words::box_checked(&found);
+            let words = acts::box_checked_words(&found);
             let is_yes = found.ok;
             Ok(Answer {
                 is_yes,
@@ -56,7 +56,7 @@ fn box_work(work: BoxWork, cancel: &Cancel, bar: &mut Bar) -> Outcome {
         }
         BoxWork::Open { place, out } => {
             let taken = acts::open_box(&place, &out, cancel, bar)?;
-            let words = words::unboxed(&taken);
+            let words = acts::unboxed_words(&taken);
             Ok(Answer::yes(&taken, words))
         }
         BoxWork::Facts { dir } => {

@@ -11,6 +11,7 @@ mod cuts;
 mod dub;
 mod in_the_hand;
 mod new_production;
+mod programme;
 mod reel_plan;
 mod rolls;
 mod roster;
@@ -25,6 +26,7 @@ pub(crate) use cuts::*;
 pub(crate) use dub::*;
 pub(crate) use in_the_hand::*;
 pub(crate) use new_production::*;
+pub(crate) use programme::*;
 pub(crate) use reel_plan::*;
 pub(crate) use rolls::*;
 pub(crate) use roster::*;
@@ -154,6 +156,8 @@ pub(crate) enum Command {
         #[arg(long)]
         out: PathBuf,
     },
+    /// The programme of a shelf: what is shown in which order, on which reels.
+    Programme(Box<Programme>),
     /// An archive box of the film: made, looked at, opened again.
     Box(Box<ArchiveBox>),
     /// Write a version as OpenTimelineIO, for other programs.

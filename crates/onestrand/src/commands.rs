@@ -91,6 +91,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Recut(given) => recut::recut(&given, &cancel, &mut bar),
         Command::Sheets(given) => print_sheets::print(given, &cancel, &mut bar),
         Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
+        Command::Programme(given) => crate::programme::programme(*given, &cancel, &mut bar),
         Command::Box(given) => crate::archive::archive_box(*given, &cancel, &mut bar),
         Command::Match(given) => matching::match_takes(&given, &cancel, &mut bar),
         Command::Twins(given) => matching::find_twins(&given, &cancel, &mut bar),

@@ -16,6 +16,7 @@ mod mixing;
 mod new_production;
 mod open_page;
 mod print_sheets;
+mod programme;
 mod recut;
 mod reel_plan;
 mod roster;

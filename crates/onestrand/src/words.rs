@@ -24,7 +24,7 @@ use onestrand_film::{Frames, RunningTime};
 use onestrand_production::documents::{ReadDocument, RollDocument};
 use onestrand_production::{DemoMade, LogImported, Meta, ReadAgain, ReckonRequest};
 
-pub(crate) use archive::{accession, box_checked, boxed, unboxed};
+pub(crate) use archive::accession;
 pub(crate) use backup::{backed_up, restored};
 pub(crate) use camera::camera;
 pub(crate) use comparison::compared;

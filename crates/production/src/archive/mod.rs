@@ -13,12 +13,14 @@ mod open_text;
 mod papers;
 mod read_me;
 mod scans;
+mod words;
 mod write_box;
 
 pub use accession::{SayAccession, accession_document};
 pub use box_plan::{BoxAsked, BoxPlan};
 pub use check_box::check_box;
 pub use open_box::open_box;
+pub use words::{box_checked_words, box_words, unboxed_words};
 
 pub(crate) use accession::SETTING as ACCESSION;
 

@@ -1,5 +1,6 @@
 //! The requests of the page, by subject.
 
+mod archive;
 mod at_the_tablet;
 mod bench;
 mod camera;
@@ -14,6 +15,7 @@ mod mix_file;
 mod on_action;
 mod pictures;
 mod places;
+mod programme;
 mod recordings;
 mod roster;
 mod scans_in_one_go;
@@ -52,6 +54,8 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(shelf::router())
         .merge(places::router())
         .merge(roster::router())
+        .merge(programme::router())
+        .merge(archive::router())
         .merge(scans_in_one_go::router())
         .merge(film::router())
         .merge(cut::router())
