@@ -114,7 +114,10 @@ mod work_order_sheet;
 mod workprint;
 
 pub use answers::{AnswerQuestion, AskAgain};
-pub use archive::{BoxAsked, BoxPlan, SayAccession, accession_document, check_box, make_box, open_box};
+pub use archive::{
+    BoxAsked, BoxPlan, SayAccession, accession_document, box_checked_words, box_words, check_box,
+    make_box, open_box, unboxed_words,
+};
 pub use backup::{BackedUpParts, BackupDocument, PartNamed, RestoredDocument, backup, restore};
 pub use bench_habits::{BenchSetUp, SetUpBench, bench_set_up};
 pub use bench_order::{BenchOptions, USUAL_PINS, bench_order};
