@@ -4,6 +4,7 @@
 mod error;
 mod grey;
 mod naming;
+mod proving;
 mod rolls;
 mod sketch;
 mod strip;
@@ -12,6 +13,7 @@ mod way;
 pub use error::ProofError;
 pub use grey::GreyPicture;
 pub use naming::{StripPlace, name_strip};
+pub use proving::{FaultKind, ReelFault, ReelProof, ReelSpan, Wanted, prove_reel};
 pub use rolls::RollSketches;
 pub use sketch::Sketch;
 pub use strip::{FoundBy, FoundStrip, StripFrame, find_strips};

@@ -14,7 +14,7 @@ pub(crate) const COARSE_CELLS: usize = FINE_CELLS / 16;
 /// Steps of a cell for one standard deviation.
 pub(crate) const STEPS: f32 = 40.0;
 /// Added before the logarithm, so that the noise of black does not count.
-const BLACK: f32 = 10.0;
+const BLACK: f32 = 24.0;
 /// Half the window of the mean that is taken off, cells across and down.
 const AROUND: (usize, usize) = (7, 6);
 /// Below this standard deviation of the logarithm nothing is seen in a frame: it is

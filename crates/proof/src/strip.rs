@@ -36,6 +36,15 @@ pub struct StripFrame {
     pub(crate) patch: GreyOwned,
 }
 
+impl StripFrame {
+    /// The frame's picture with a margin of an eighth of its sides all round, as it is
+    /// seen with the holes left: pixels across, pixels down, and a byte a pixel.
+    #[must_use]
+    pub fn picture(&self) -> (usize, usize, &[u8]) {
+        (self.patch.width, self.patch.height, &self.patch.levels)
+    }
+}
+
 /// Frames that may be a strip: one reading of a photograph.
 #[derive(Debug, Clone)]
 pub struct FoundStrip {

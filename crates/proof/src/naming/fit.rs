@@ -83,6 +83,15 @@ impl<'a> Fitter<'a> {
         self.slide(place, 3);
     }
 
+    /// The window near the one given that fits best, by some frames.
+    pub(crate) fn windowed_finely(&self, place: &mut Placed) {
+        let some = |fitter: &Self, place: &Placed, window: Window| {
+            mean_uncovered(&fitter.each(place, window, Looked::Some))
+        };
+        place.likeness = some(self, place, place.window);
+        self.climb(place, &[1], some);
+    }
+
     fn slide(&self, place: &mut Placed, far: i64) {
         let begin = place.begin;
         for off in -far..=far {

@@ -11,6 +11,9 @@ const TOGETHER: f32 = 5.0;
 const LESS: f32 = 6.0;
 /// More than this is no noise: something lies over the frame. Unit: square of a cell.
 const COVERED: f32 = 0.8;
+/// All frames err alike where the photograph's shape is not met quite: more frames do
+/// not make that less. So much more, as a share of what is left, tells nothing.
+const ERRS_ALIKE: f32 = 0.12;
 /// How far a still shot is followed. Unit: frames.
 const FAR: i64 = 2_000;
 
@@ -44,25 +47,44 @@ impl Rest {
 
     /// By how much less likely another place is. Natural logarithm.
     pub(super) fn less_likely(&self, fitter: &Fitter<'_>, place: &Placed) -> f32 {
+        self.more(fitter, place) * self.per_square
+    }
+
+    /// How many more squares are left at another place.
+    fn more(&self, fitter: &Fitter<'_>, place: &Placed) -> f32 {
         let each = fitter.each(place, place.window, Looked::All);
-        (squares(&each, &self.seen) - self.least) * self.per_square
+        squares(&each, &self.seen) - self.least
     }
 }
 
 /// The least and the most frame at which the strip may begin.
+///
+/// A slow pan looks like a shifted picture: every place is given its own window before
+/// it is refused.
 pub(super) fn possible(fitter: &Fitter<'_>, best: &Placed) -> (i64, i64) {
     let rest = Rest::of(fitter, best);
-    let is_possible = |begin: i64| {
-        let other = Placed { begin, ..*best };
-        fitter.is_within(&other) && rest.less_likely(fitter, &other) < LESS
+    let is_possible = |place: &Placed| {
+        let more = rest.more(fitter, place);
+        more * rest.per_square < LESS || more < ERRS_ALIKE * rest.least
     };
     let run = |step: i64| {
-        let mut last = best.begin;
+        let (mut last, mut window) = (best.begin, best.window);
         for off in 1..FAR {
-            let here = best.begin + step * off;
-            if is_possible(here) {
-                last = here;
-            } else if (here - last).abs() > 3 {
+            let begin = best.begin + step * off;
+            let mut other = Placed {
+                begin,
+                window,
+                ..*best
+            };
+            if !fitter.is_within(&other) {
+                break;
+            }
+            if !is_possible(&other) {
+                fitter.windowed_finely(&mut other);
+            }
+            if is_possible(&other) {
+                (last, window) = (begin, other.window);
+            } else if (begin - last).abs() > 3 {
                 break;
             }
         }

@@ -18,7 +18,7 @@ const SHARES: [f32; 4] = [0.92, 0.84, 0.74, 0.6];
 /// The fewest holes that make a row.
 const FEWEST: usize = 4;
 /// Holes that may be hidden one after the other.
-const HIDDEN: i32 = 9;
+const HIDDEN: i32 = 16;
 /// Cells of the table in which holes are looked up. Unit: pixels.
 const CELL: f32 = 32.0;
 

@@ -4,3 +4,4 @@ mod chance;
 mod film;
 mod naming;
 mod photograph;
+mod proving;

@@ -1,0 +1,343 @@
+//! The likeliest way a reel runs through the rolls: Viterbi, with a bounded number of
+//! places kept at every frame.
+
+use std::collections::HashMap;
+
+use super::Wanted;
+use crate::rolls::RollSketches;
+use crate::sketch::{Sketch, dot, likeness};
+use crate::way::Way;
+
+/// What one frame of the reel is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub(super) enum At {
+    /// A frame of a roll.
+    Frame(usize, usize, Way),
+    /// A picture that no roll has, after this one.
+    Foreign(Option<(usize, usize, Way)>),
+    /// Nothing is seen in it: leader, black.
+    Nothing,
+}
+
+/// Places kept at every frame.
+const KEPT: usize = 120;
+/// Places anywhere in the rolls that are added at every frame.
+const ADDED: usize = 8;
+/// The furthest skip along a roll that is followed as one.
+const SKIP: i64 = 8;
+/// Costs, in the unit of what a usual true frame is unlike: a fault of one place.
+const FAULT: f32 = 30.0;
+/// A jump to anywhere.
+const JUMP: f32 = 45.0;
+/// A picture that no roll has, each frame of it.
+const FOREIGN: f32 = 16.0;
+/// Going on after it elsewhere than where the film was.
+const AFTER: f32 = 8.0;
+/// Something where nothing should be, or the other way round.
+const UNLIKE: f32 = 48.0;
+
+/// More than this no frame is unlike.
+const MOST: f32 = 64.0;
+/// Less than this does not tell one place from another.
+const TELLS: f32 = 10.0;
+
+/// The rolls, the plan and what a true frame is usually like.
+pub(super) struct Walk<'a> {
+    rolls: &'a [RollSketches],
+    plan: &'a [Wanted],
+    planned: HashMap<(usize, usize), Vec<usize>>,
+    starts: Vec<(usize, usize)>,
+    usual: f32,
+}
+
+/// What every frame of the reel is.
+pub(super) fn course<'a>(
+    scan: &RollSketches,
+    rolls: &'a [RollSketches],
+    plan: &'a [Wanted],
+) -> (Walk<'a>, Vec<At>) {
+    let mut planned: HashMap<(usize, usize), Vec<usize>> = HashMap::new();
+    let mut starts = Vec::new();
+    for (index, wanted) in plan.iter().enumerate() {
+        if let Wanted::Frame(roll, frame) = *wanted {
+            planned.entry((roll, frame)).or_default().push(index);
+            let follows =
+                index > 0 && frame > 0 && plan[index - 1] == Wanted::Frame(roll, frame - 1);
+            if !follows {
+                starts.push((roll, frame));
+            }
+        }
+    }
+    let mut walk = Walk {
+        rolls,
+        plan,
+        planned,
+        starts,
+        usual: 0.02,
+    };
+    let anywhere: Vec<Vec<At>> = (0..scan.frames()).map(|t| walk.anywhere(scan, t)).collect();
+    walk.usual = walk.usually(scan, &anywhere);
+    let course = walk.follow(scan, &anywhere);
+    (walk, course)
+}
+
+impl Walk<'_> {
+    /// The places in all rolls that a frame is most like.
+    fn anywhere(&self, scan: &RollSketches, t: usize) -> Vec<At> {
+        if !scan.is_seen(t) {
+            return Vec::new();
+        }
+        let mut best: Vec<(f32, At)> = Vec::new();
+        let sketch = Sketch {
+            strength: 1.0,
+            fine: scan.fine(t).to_vec(),
+        };
+        for way in Way::ALL {
+            let cells = way.cells(&sketch.coarse());
+            let mut found: Vec<(f32, At)> = Vec::new();
+            for (number, roll) in self.rolls.iter().enumerate() {
+                let like = |(cells_of, per): (&[i8], f32)| dot(&cells, cells_of) as f32 * per;
+                let likes: Vec<f32> = roll.coarse().map(like).collect();
+                for (frame, &here) in likes.iter().enumerate() {
+                    let before = frame.checked_sub(1).map_or(f32::MIN, |f| likes[f]);
+                    let next = likes.get(frame + 1).copied().unwrap_or(f32::MIN);
+                    if here >= before && here > next {
+                        found.push((here, At::Frame(number, frame, way)));
+                    }
+                }
+            }
+            let most = ADDED * 3;
+            if found.len() > most {
+                found.select_nth_unstable_by(most, |a, b| b.0.total_cmp(&a.0));
+                found.truncate(most);
+            }
+            best.extend(found);
+        }
+        for (like, at) in &mut best {
+            *like = self.like(scan, t, *at);
+        }
+        best.sort_by(|a, b| b.0.total_cmp(&a.0));
+        best.truncate(ADDED);
+        best.into_iter().map(|(_, at)| at).collect()
+    }
+
+    fn like(&self, scan: &RollSketches, t: usize, at: At) -> f32 {
+        let At::Frame(roll, frame, way) = at else {
+            return 0.0;
+        };
+        let of_roll = self.rolls[roll].fine(frame);
+        if way == Way::AS_SCANNED {
+            likeness(scan.fine(t), of_roll)
+        } else {
+            likeness(&way.cells(scan.fine(t)), of_roll)
+        }
+    }
+
+    /// How unlike a true frame usually is on this reel.
+    fn usually(&self, scan: &RollSketches, anywhere: &[Vec<At>]) -> f32 {
+        let best =
+            |(t, places): (usize, &Vec<At>)| places.first().map(|&at| 1.0 - self.like(scan, t, at));
+        let mut unlike: Vec<f32> = anywhere.iter().enumerate().filter_map(best).collect();
+        unlike.sort_by(f32::total_cmp);
+        let middle = unlike.get(unlike.len() / 2).copied().unwrap_or(0.02);
+        middle.clamp(0.004, 0.08)
+    }
+
+    /// What it costs to take a frame of the reel for something.
+    fn cost(&self, scan: &RollSketches, t: usize, at: At) -> f32 {
+        match at {
+            At::Nothing if scan.is_seen(t) => UNLIKE,
+            At::Nothing => 0.5,
+            At::Foreign(_) => FOREIGN,
+            At::Frame(roll, frame, _) => match (scan.is_seen(t), self.rolls[roll].is_seen(frame)) {
+                (false, false) => 0.5,
+                (true, true) => {
+                    let unlike = 1.0 - self.like(scan, t, at);
+                    (unlike / self.usual).min(MOST)
+                }
+                _ => MOST,
+            },
+        }
+    }
+
+    /// What may follow something, and what that costs.
+    fn next(&self, at: At, push: &mut dyn FnMut(At, f32)) {
+        let (roll, frame, way) = match at {
+            At::Frame(roll, frame, way) => (roll, frame, way),
+            At::Nothing => {
+                push(at, 0.0);
+                return push(At::Foreign(None), 2.0);
+            }
+            At::Foreign(before) => {
+                push(at, 0.0);
+                push(At::Nothing, 2.0);
+                return self.after_foreign(before, push);
+            }
+        };
+        push(At::Foreign(Some((roll, frame, way))), FAULT);
+        push(At::Nothing, FAULT / 2.0);
+        push(at, FAULT);
+        let forward = if way.upside_down { -1 } else { 1 };
+        for gone in 1..=SKIP {
+            let to = frame as i64 + forward * gone;
+            if to < 0 || to >= self.rolls[roll].frames() as i64 {
+                break;
+            }
+            let price = if gone == 1 {
+                0.0
+            } else {
+                FAULT + 0.1 * gone as f32
+            };
+            push(At::Frame(roll, to as usize, way), price);
+        }
+        let Some(places) = self.planned.get(&(roll, frame)) else {
+            return;
+        };
+        for &place in places {
+            for gone in 0..SKIP as usize {
+                match self.plan.get(place + 1 + gone) {
+                    Some(&Wanted::Frame(roll, frame)) => {
+                        let price = if gone == 0 { 0.0 } else { FAULT };
+                        push(At::Frame(roll, frame, Way::AS_SCANNED), price);
+                    }
+                    Some(Wanted::Anything) if gone == 0 => {
+                        push(At::Foreign(None), -0.8 * FOREIGN);
+                        push(At::Nothing, 0.0);
+                    }
+                    _ => {}
+                }
+            }
+        }
+    }
+
+    /// After a picture that no roll has the film goes on where it was, or some frames
+    /// further where it stands for them; or with another piece.
+    fn after_foreign(&self, before: Option<(usize, usize, Way)>, push: &mut dyn FnMut(At, f32)) {
+        for &(roll, frame) in &self.starts {
+            push(At::Frame(roll, frame, Way::AS_SCANNED), AFTER);
+        }
+        let Some((roll, frame, way)) = before else {
+            return;
+        };
+        let forward = if way.upside_down { -1 } else { 1 };
+        for gone in 1..=SKIP {
+            let to = frame as i64 + forward * gone;
+            if (0..self.rolls[roll].frames() as i64).contains(&to) {
+                let price = if gone == 1 { 0.0 } else { AFTER };
+                push(At::Frame(roll, to as usize, way), price);
+            }
+        }
+    }
+
+    fn follow(&self, scan: &RollSketches, anywhere: &[Vec<At>]) -> Vec<At> {
+        // What is kept at each frame: what it is, what it cost, where it came from.
+        let mut kept: Vec<Vec<(At, f32, usize)>> = Vec::with_capacity(scan.frames());
+        for (t, anywhere) in anywhere.iter().enumerate() {
+            let mut reached: HashMap<At, (f32, usize)> = HashMap::new();
+            let mut reach = |at: At, cost: f32, from: usize| {
+                let entry = reached.entry(at).or_insert((cost, from));
+                if cost < entry.0 {
+                    *entry = (cost, from);
+                }
+            };
+            let jumps = || {
+                let starts = self.starts.iter();
+                let starts = starts.map(|&(roll, frame)| At::Frame(roll, frame, Way::AS_SCANNED));
+                anywhere.iter().copied().chain(starts)
+            };
+            match t.checked_sub(1).map(|before| &kept[before]) {
+                None => {
+                    reach(At::Nothing, 0.0, 0);
+                    reach(At::Foreign(None), FAULT, 0);
+                    jumps().for_each(|at| reach(at, JUMP, 0));
+                    if let Some(&Wanted::Frame(roll, frame)) = self.plan.first() {
+                        reach(At::Frame(roll, frame, Way::AS_SCANNED), 0.0, 0);
+                    }
+                }
+                Some(before) => {
+                    for (from, &(at, cost, _)) in before.iter().enumerate() {
+                        self.next(at, &mut |to, price| reach(to, cost + price, from));
+                    }
+                    if let Some((from, cheapest)) = cheapest(before) {
+                        jumps().for_each(|at| reach(at, cheapest + JUMP, from));
+                    }
+                }
+            }
+            kept.push(self.best_of(scan, t, reached));
+        }
+        back(&kept)
+    }
+
+    /// The first and last frame of the scan at which so many frames may be left out, or
+    /// repeated, before the pictures say otherwise.
+    pub(super) fn slack(
+        &self,
+        scan: &RollSketches,
+        course: &[At],
+        (t, by): (usize, i64),
+    ) -> (usize, usize) {
+        let moved = |at: usize, of: At, by: i64| match (of, course[at]) {
+            (At::Frame(r, _, w), At::Frame(roll, frame, way)) if (r, w) == (roll, way) => {
+                let by = if way.upside_down { -by } else { by };
+                let frame = frame as i64 + by;
+                let is = (0..self.rolls[roll].frames() as i64).contains(&frame);
+                is.then(|| At::Frame(roll, frame as usize, way))
+            }
+            _ => None,
+        };
+        let run = |places: &mut dyn Iterator<Item = usize>, of: At, by: i64, after: usize| {
+            let (mut more, mut last) = (0.0_f32, t);
+            for at in places {
+                let Some(other) = moved(at, of, by) else {
+                    break;
+                };
+                more += self.cost(scan, at, other) - self.cost(scan, at, course[at]);
+                if more > 4.0 * TELLS {
+                    break;
+                }
+                if more < TELLS {
+                    last = at + after;
+                }
+            }
+            last
+        };
+        let before = t.checked_sub(1).map(|at| course[at]);
+        let low = before.map_or(t, |of| run(&mut (0..t).rev(), of, by, 0));
+        let here = course.get(t).copied();
+        let high = here.map_or(t, |of| run(&mut (t..course.len()), of, -by, 1));
+        (low, high)
+    }
+
+    fn best_of(
+        &self,
+        scan: &RollSketches,
+        t: usize,
+        reached: HashMap<At, (f32, usize)>,
+    ) -> Vec<(At, f32, usize)> {
+        let mut here: Vec<(At, f32, usize)> = reached
+            .into_iter()
+            .map(|(at, (cost, from))| (at, cost + self.cost(scan, t, at), from))
+            .collect();
+        here.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.0.cmp(&b.0)));
+        here.truncate(KEPT);
+        here
+    }
+}
+
+fn cheapest(kept: &[(At, f32, usize)]) -> Option<(usize, f32)> {
+    kept.first().map(|first| (0, first.1))
+}
+
+fn back(kept: &[Vec<(At, f32, usize)>]) -> Vec<At> {
+    let mut course = Vec::with_capacity(kept.len());
+    let mut place = 0;
+    for here in kept.iter().rev() {
+        let Some(&(at, _, from)) = here.get(place) else {
+            return Vec::new();
+        };
+        course.push(at);
+        place = from;
+    }
+    course.reverse();
+    course
+}
