@@ -43,6 +43,39 @@ pub enum FinishError {
     /// The cut shows no scanned frame, so there is no picture size to take.
     #[error("no frame of the cut has a scan")]
     NoScan,
+    /// A file rate below the film's speed.
+    #[error("a file of {file} frames a second cannot hold film of {film}")]
+    RateTooLow {
+        /// Frames a second of the file.
+        file: String,
+        /// Frames a second of the film.
+        film: String,
+    },
+    /// A coding that does not lie in the container the name asks for.
+    #[error("{coding} does not lie in a file of this name: {}", .path.display())]
+    WrongContainer {
+        /// The coding.
+        coding: &'static str,
+        /// The name asked for.
+        path: PathBuf,
+    },
+    /// Pictures may not be changed in a coding that is kept for good.
+    #[error("an archive master is never {what}")]
+    MasterChanged {
+        /// What was asked for.
+        what: &'static str,
+    },
+    /// A drawn title could not be brought over.
+    #[error("a title could not be drawn into the finish")]
+    NoCard,
+    /// The coder made another number of frames than it was fed.
+    #[error("the finish has {found} frames, {wanted} were made")]
+    FramesLost {
+        /// Frames in the file.
+        found: u64,
+        /// Frames fed.
+        wanted: u64,
+    },
     /// The finish would have been written over a scan.
     #[error("the finish would replace a scan: {}", .path.display())]
     WouldReplaceScan {
@@ -83,6 +116,11 @@ impl FinishError {
             Self::Empty => "finish.empty",
             Self::NoScan => "finish.no_scan",
             Self::WouldReplaceScan { .. } => "finish.would_replace_scan",
+            Self::RateTooLow { .. } => "finish.rate_too_low",
+            Self::WrongContainer { .. } => "finish.wrong_container",
+            Self::MasterChanged { .. } => "finish.master_changed",
+            Self::NoCard => "finish.no_card",
+            Self::FramesLost { .. } => "finish.frames_lost",
             Self::File { .. } => "finish.file",
         }
     }
@@ -93,7 +131,20 @@ impl FinishError {
         match self {
             Self::Intake(problem) => problem.hint().to_string(),
             Self::Compose(problem) => problem.hint(),
-            Self::Cancelled { .. } => "start it again when you like; nothing is left over".into(),
+            Self::Cancelled { .. } => {
+                "start it again when you like: it goes on behind the last whole part".into()
+            }
+            Self::RateTooLow { .. } => {
+                "give a file rate of the film's speed or more, such as 24, 25 or 30".into()
+            }
+            Self::WrongContainer { .. } => {
+                "end the name in .mkv for FFV1, .mov for ProRes, .mp4 for H.264".into()
+            }
+            Self::MasterChanged { .. } => {
+                "make a finish for showing beside it, in .mov or .mp4".into()
+            }
+            Self::NoCard => "make the finish with black for cards, or look at the title".into(),
+            Self::FramesLost { .. } => "make it again; if it comes again, tell us".into(),
             Self::UnlikeScans { .. } => {
                 "have the rolls scanned alike, or finish the parts separately".into()
             }

@@ -10,6 +10,7 @@ use onestrand_intake::process::{Launch, Limits, Running};
 use onestrand_intake::{Ffmpeg, PixelLayout};
 
 use crate::FinishError;
+use crate::coding::{Coding, ColourWay, Container, tag_words, tags_on_pictures};
 
 /// The form of the pictures that are fed in.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -35,23 +36,6 @@ impl PictureForm {
     }
 }
 
-/// How the file is coded. All go into Matroska, or into MP4 where the name of the
-/// file ends so.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[non_exhaustive]
-pub enum Coding {
-    /// FFV1, version 3, every frame a key frame, with checksums (RFC 9043):
-    /// the same bits come out.
-    Ffv1,
-    /// H.264 for looking at, in the layout 4:2:0.
-    H264 {
-        /// Constant rate factor, 0 (lossless) to 51.
-        crf: u8,
-        /// Frames from key frame to key frame at most.
-        group: u32,
-    },
-}
-
 /// A film file in the making. Dropped before [`FilmWriter::finish`], it takes
 /// away what it has written.
 #[derive(Debug)]
@@ -67,7 +51,8 @@ pub struct FilmWriter {
 impl FilmWriter {
     /// Starts the encoder of a film of this form at this speed.
     ///
-    /// `title` is written into the file.
+    /// `title` is written into the file; its name says what it lies in
+    /// ([`Container::of`]).
     ///
     /// # Errors
     /// [`FinishError::File`] when the folder cannot be written to,
@@ -80,20 +65,33 @@ impl FilmWriter {
         coding: Coding,
         title: &str,
     ) -> Result<Self, FinishError> {
+        let writing = Writing {
+            scan: form,
+            speed,
+            coding,
+            container: Container::of(path),
+            title,
+        };
+        Self::begin_as(ffmpeg, path, form, writing)
+    }
+
+    /// Starts the encoder of pictures that are `fed` otherwise than the scan has them.
+    ///
+    /// # Errors
+    /// As [`FilmWriter::begin`].
+    pub(crate) fn begin_as(
+        ffmpeg: &Ffmpeg,
+        path: &Path,
+        form: &PictureForm,
+        writing: Writing<'_>,
+    ) -> Result<Self, FinishError> {
         let part = part_name(path);
         // Tried first, so that a full or locked disk is told in plain words.
         std::fs::File::create(&part).map_err(|source| FinishError::File {
             source,
             path: path.to_owned(),
         })?;
-        let container = match path
-            .extension()
-            .is_some_and(|e| e.eq_ignore_ascii_case("mp4"))
-        {
-            true => "mp4",
-            false => "matroska",
-        };
-        let arguments = arguments((&part, container), form, speed, coding, title);
+        let arguments = arguments(&part, form, writing);
         let launch = Launch::new(ffmpeg.ffmpeg_path(), arguments, Limits::writes_a_file()).fed();
         let started = launch.start();
         let mut writer = Self {
@@ -184,121 +182,49 @@ fn part_name(path: &Path) -> PathBuf {
     path.with_file_name(name)
 }
 
-fn arguments(
-    (part, container): (&Path, &str),
-    form: &PictureForm,
-    speed: Fps,
-    coding: Coding,
-    title: &str,
-) -> Vec<OsString> {
+/// What is written, and how.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Writing<'a> {
+    /// The pictures as the scan has them.
+    pub(crate) scan: &'a PictureForm,
+    /// Frames a second of the file.
+    pub(crate) speed: Fps,
+    pub(crate) coding: Coding,
+    pub(crate) container: Container,
+    /// Written into the file.
+    pub(crate) title: &'a str,
+}
+
+fn arguments(part: &Path, fed: &PictureForm, writing: Writing<'_>) -> Vec<OsString> {
     let mut all: Vec<OsString> = Vec::new();
     let mut add = |words: &str| all.extend(words.split_whitespace().map(OsString::from));
     add("-hide_banner -nostats -loglevel error -protocol_whitelist file,pipe");
     add(&format!(
-        "-f rawvideo -pix_fmt {} -s {}x{} -framerate {speed} -i pipe:0 -map 0:v",
-        form.layout.name(),
-        form.width,
-        form.height
+        "-f rawvideo -pix_fmt {} -s {}x{} -framerate {} -i pipe:0 -map 0:v",
+        fed.layout.name(),
+        fed.width,
+        fed.height,
+        writing.speed
     ));
-    let (across, down) = form.pixel_aspect;
-    for (tag, value) in TAGS.iter().zip(&form.colour) {
-        if let Some(word) = value.as_deref().and_then(|v| tag.word(v)) {
-            add(&format!("-{} {word}", tag.flag));
-        }
+    let way = ColourWay::of(fed, writing.scan, writing.coding);
+    for words in tag_words(&way.tags) {
+        add(&words);
     }
-    match coding {
-        Coding::Ffv1 => add(&format!(
-            "-vf setsar={across}/{down} -c:v ffv1 -level 3 -coder 1 -context 1 -g 1 -slices 4 -slicecrc 1 -threads 2"
-        )),
-        Coding::H264 { crf, group } => add(&format!(
-            "-vf format=yuv420p,setsar={across}/{down} -c:v libx264 -preset superfast -crf {crf} -g {group}"
-        )),
-    }
+    let (across, down) = fed.pixel_aspect;
+    let before = way.filter.map(|words| words + ",").unwrap_or_default();
+    let after = match writing.coding {
+        Coding::ProRes => tags_on_pictures(&way.tags).map(|words| format!(",{words}")),
+        _ => None,
+    };
+    let after = after.unwrap_or_default();
+    add(&format!("-vf {before}setsar={across}/{down}{after}"));
+    add(&writing.coding.words());
     add("-fps_mode passthrough");
     all.push("-metadata".into());
-    all.push(format!("title={title}").into());
-    all.extend(["-y", "-f", container].map(OsString::from));
+    all.push(format!("title={}", writing.title).into());
+    all.extend(["-y", "-f", writing.container.muxer()].map(OsString::from));
     let mut target = OsString::from("file:");
     target.push(part);
     all.push(target);
     all
 }
-
-/// A colour tag: the encoder's option for it, and the words that FFmpeg reports
-/// with those it wants, where the two differ. FFmpeg names some of its own
-/// tables in two ways (libavutil's names and libavcodec's options).
-struct Tag {
-    flag: &'static str,
-    known: &'static [&'static str],
-    otherwise: &'static [(&'static str, &'static str)],
-}
-
-impl Tag {
-    /// The encoder's word for a reported one; none where it has none, so that
-    /// an odd tag never keeps a film from being finished.
-    fn word<'a>(&self, reported: &'a str) -> Option<&'a str> {
-        let other = self.otherwise.iter().find(|pair| pair.0 == reported);
-        match other {
-            Some(pair) => Some(pair.1),
-            None => self.known.contains(&reported).then_some(reported),
-        }
-    }
-}
-
-const TAGS: [Tag; 4] = [
-    Tag {
-        flag: "color_range",
-        known: &["tv", "pc"],
-        otherwise: &[],
-    },
-    Tag {
-        flag: "colorspace",
-        known: &[
-            "bt709",
-            "fcc",
-            "bt470bg",
-            "smpte170m",
-            "smpte240m",
-            "bt2020nc",
-            "bt2020c",
-        ],
-        otherwise: &[("gbr", "rgb")],
-    },
-    Tag {
-        flag: "color_primaries",
-        known: &[
-            "bt709",
-            "bt470m",
-            "bt470bg",
-            "smpte170m",
-            "smpte240m",
-            "film",
-            "bt2020",
-            "smpte428",
-            "smpte431",
-            "smpte432",
-        ],
-        otherwise: &[],
-    },
-    Tag {
-        flag: "color_trc",
-        known: &[
-            "bt709",
-            "smpte170m",
-            "smpte240m",
-            "linear",
-            "iec61966-2-1",
-            "bt2020-10",
-            "bt2020-12",
-            "smpte2084",
-            "smpte428",
-            "arib-std-b67",
-        ],
-        otherwise: &[
-            ("bt470m", "gamma22"),
-            ("bt470bg", "gamma28"),
-            ("log100", "log"),
-            ("log316", "log_sqrt"),
-        ],
-    },
-];

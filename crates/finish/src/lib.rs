@@ -1,10 +1,22 @@
 #![doc = include_str!("../README.md")]
 #![deny(missing_docs)]
 
+mod coding;
 mod error;
 mod film_writer;
-mod finish;
 
+mod drawn;
+mod make;
+mod parts;
+mod pattern;
+mod plan;
+mod put_together;
+mod walk;
+
+pub use coding::{Coding, Container};
 pub use error::FinishError;
-pub use film_writer::{Coding, FilmWriter, PictureForm};
-pub use finish::{FinishPlan, FinishScan, Place, make};
+pub use film_writer::{FilmWriter, PictureForm};
+pub use make::{Made, make};
+pub use parts::{throw_parts_away, parts_of};
+pub use pattern::Pattern;
+pub use plan::{CardFilm, FinishPlan, FinishScan, Place, SoundOfFilm, Treat};

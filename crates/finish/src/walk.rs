@@ -1,156 +1,80 @@
-//! The walk over a cut.
+//! The walk over the places of a part.
 
 use std::ops::{ControlFlow, Range};
-use std::path::{Path, PathBuf};
 
 use onestrand_compose::{FilmForm, FilmPicture, MadeOf, Scan, fetch_film};
-use onestrand_film::Fps;
-use onestrand_intake::{Cancel, Ffmpeg, FrameIndex, Source};
+use onestrand_intake::{Cancel, Ffmpeg};
 
-use crate::{Coding, FilmWriter, FinishError, PictureForm};
+use crate::coding::is_full;
+use crate::drawn::draw;
+use crate::{FilmWriter, FinishError, FinishPlan, PictureForm, Place, Treat};
 
-/// A scan that frames are taken from.
-#[derive(Debug)]
-pub struct FinishScan {
-    /// The scan, opened read-only.
-    pub source: Source,
-    /// How its file frames are found.
-    pub index: FrameIndex,
+/// Where pictures go: changed if they are to be, noted, and coded as often as the file
+/// has them.
+pub(crate) struct Bench<'a> {
+    pub(crate) plan: &'a FinishPlan,
+    pub(crate) fed: &'a PictureForm,
+    pub(crate) writer: FilmWriter,
+    pub(crate) treat: Option<&'a mut dyn Treat>,
+    /// What each place shows, as the hash of its picture.
+    pub(crate) seen: Vec<blake3::Hash>,
+    /// The place that comes next.
+    pub(crate) at: usize,
+    pub(crate) progress: &'a mut dyn FnMut(u64),
+    pub(crate) cancel: &'a Cancel,
 }
 
-/// What stands at one place of the finish.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Place {
-    /// A film frame out of a scan.
-    Shown {
-        /// Which of the scans.
-        scan: usize,
-        /// Which of its file frames give it.
-        made_of: MadeOf,
-    },
-    /// Leader, a card still to be photographed, or a frame no scan shows: black.
-    Black,
+impl Bench<'_> {
+    fn push(&mut self, picture: &mut [u8], is_of_a_scan: bool) -> Result<(), FinishError> {
+        let place = self.at as u64;
+        let size = (self.fed.width, self.fed.height);
+        if let Some(treat) = self.treat.as_deref_mut().filter(|_| is_of_a_scan) {
+            treat.treat(place, picture, size)?;
+        }
+        self.seen.push(blake3::hash(picture));
+        for _ in 0..self.plan.pattern.times(place) {
+            self.writer.push(picture)?;
+        }
+        self.at += 1;
+        (self.progress)(self.at as u64);
+        stop_if(self.cancel, self.at as u64)
+    }
 }
 
-/// A finish to be made.
-#[derive(Debug)]
-pub struct FinishPlan {
-    /// The scans.
-    pub scans: Vec<FinishScan>,
-    /// What stands at each place, in order.
-    pub places: Vec<Place>,
-    /// Frames a second of the finish.
-    pub speed: Fps,
-    /// Written into the file.
-    pub title: String,
-    /// Where it goes; the folder must be there.
-    pub path: PathBuf,
-}
-
-/// Makes the finish. `progress` is told the number of frames made.
+/// Goes over these places, in order.
 ///
 /// # Errors
-/// [`FinishError`]; nothing half-made is left.
-pub fn make(
+/// [`FinishError`].
+pub(crate) fn walk(
     ffmpeg: &Ffmpeg,
-    plan: &FinishPlan,
-    cancel: &Cancel,
-    progress: &mut dyn FnMut(u64),
-) -> Result<u64, FinishError> {
-    if plan.places.is_empty() {
-        return Err(FinishError::Empty);
-    }
-    let form = common_form(&plan.scans)?;
-    keep_off_scans(&plan.path, &plan.scans)?;
-    let mut writer = FilmWriter::begin(
-        ffmpeg,
-        &plan.path,
-        &form,
-        plan.speed,
-        Coding::Ffv1,
-        &plan.title,
-    )?;
-    let black = black_picture(&form);
-    let mut made = 0;
-    for run in runs(&plan.places) {
-        let wanted = made_of(&plan.places[run.clone()]);
-        match &plan.places[run.start] {
+    bench: &mut Bench<'_>,
+    places: Range<usize>,
+) -> Result<(), FinishError> {
+    let plan = bench.plan;
+    for run in runs(&plan.places[places.clone()]) {
+        let run = &plan.places[places.start + run.start..places.start + run.end];
+        match &run[0] {
             Place::Black => {
+                let mut black = black_picture(bench.fed);
                 for _ in run {
-                    writer.push(&black)?;
-                    made += 1;
-                    progress(made);
-                    stop_if(cancel, made)?;
+                    bench.push(&mut black, false)?;
                 }
             }
-            Place::Shown { scan, .. } => {
-                let walk = Walk {
-                    ffmpeg,
-                    scan: &plan.scans[*scan],
-                    form: &form,
-                    cancel,
-                };
-                walk.copy(&wanted, &mut writer, &mut made, progress)?;
+            Place::Card { card, .. } => {
+                let film = plan.cards[*card].as_ref();
+                draw(ffmpeg, film, &frames_of(run), bench.fed, &mut |picture| {
+                    bench.push(picture, false)
+                })?;
             }
+            Place::Shown { scan, .. } => copy(ffmpeg, bench, *scan, &made_of(run))?,
         }
     }
-    writer.finish()
+    Ok(())
 }
 
 fn stop_if(cancel: &Cancel, frames: u64) -> Result<(), FinishError> {
     if cancel.is_cancelled() {
         return Err(FinishError::Cancelled { frames });
-    }
-    Ok(())
-}
-
-/// The form that all scans share.
-fn common_form(scans: &[FinishScan]) -> Result<PictureForm, FinishError> {
-    let mut forms = scans.iter().map(|scan| form_of(&scan.source));
-    let first = forms.next().ok_or(FinishError::NoScan)?;
-    match forms.find(|form| *form != first) {
-        None => Ok(first),
-        Some(other) => Err(FinishError::UnlikeScans {
-            first: in_words(&first),
-            second: in_words(&other),
-        }),
-    }
-}
-
-fn in_words(form: &PictureForm) -> String {
-    let (across, down) = form.pixel_aspect;
-    let name = form.layout.name();
-    format!("{} × {} {name} {across}:{down}", form.width, form.height)
-}
-
-fn form_of(source: &Source) -> PictureForm {
-    let facts = source.facts();
-    PictureForm {
-        width: facts.width,
-        height: facts.height,
-        layout: source.native_layout(),
-        pixel_aspect: (facts.pixel_aspect.num, facts.pixel_aspect.den),
-        colour: [
-            facts.range.clone(),
-            facts.matrix.clone(),
-            facts.primaries.clone(),
-            facts.transfer.clone(),
-        ],
-    }
-}
-
-/// A finish must never be written over a scan.
-fn keep_off_scans(path: &Path, scans: &[FinishScan]) -> Result<(), FinishError> {
-    let Ok(target) = path.canonicalize() else {
-        return Ok(());
-    };
-    for scan in scans {
-        let original = scan.source.path().canonicalize();
-        if original.is_ok_and(|original| target.starts_with(original)) {
-            return Err(FinishError::WouldReplaceScan {
-                path: path.to_owned(),
-            });
-        }
     }
     Ok(())
 }
@@ -170,6 +94,7 @@ fn runs(places: &[Place]) -> Vec<Range<usize>> {
 fn follows(before: &Place, after: &Place) -> bool {
     match (before, after) {
         (Place::Black, Place::Black) => true,
+        (Place::Card { card, .. }, Place::Card { card: next, .. }) => card == next,
         (
             Place::Shown { scan, made_of },
             Place::Shown {
@@ -187,56 +112,51 @@ fn follows(before: &Place, after: &Place) -> bool {
 fn made_of(places: &[Place]) -> Vec<MadeOf> {
     let one = |place: &Place| match place {
         Place::Shown { made_of, .. } => Some(made_of.clone()),
-        Place::Black => None,
+        Place::Black | Place::Card { .. } => None,
     };
     places.iter().filter_map(one).collect()
 }
 
-struct Walk<'a> {
-    ffmpeg: &'a Ffmpeg,
-    scan: &'a FinishScan,
-    form: &'a PictureForm,
-    cancel: &'a Cancel,
+fn frames_of(places: &[Place]) -> Vec<u32> {
+    let one = |place: &Place| match place {
+        Place::Card { frame, .. } => Some(*frame),
+        _ => None,
+    };
+    places.iter().filter_map(one).collect()
 }
 
-impl Walk<'_> {
-    fn copy(
-        &self,
-        wanted: &[MadeOf],
-        writer: &mut FilmWriter,
-        made: &mut u64,
-        progress: &mut dyn FnMut(u64),
-    ) -> Result<(), FinishError> {
-        let mut problem = None;
-        let mut sink = |frame: FilmPicture| {
-            if let Err(found) = writer.push(&frame.bytes) {
-                problem = Some(found);
-                return ControlFlow::Break(());
-            }
-            *made += 1;
-            progress(*made);
-            ControlFlow::Continue(())
-        };
-        let scan = Scan {
-            source: &self.scan.source,
-            index: &self.scan.index,
-        };
-        let form = FilmForm::Raw(self.form.layout);
-        fetch_film(self.ffmpeg, scan, wanted, form, self.cancel, &mut sink)?;
-        match problem {
-            Some(found) => Err(found),
-            None => stop_if(self.cancel, *made),
+fn copy(
+    ffmpeg: &Ffmpeg,
+    bench: &mut Bench<'_>,
+    scan: usize,
+    wanted: &[MadeOf],
+) -> Result<(), FinishError> {
+    let scan = &bench.plan.scans[scan];
+    let form = FilmForm::Raw(bench.fed.layout);
+    let cancel = bench.cancel;
+    let mut problem = None;
+    let mut sink = |mut frame: FilmPicture| match bench.push(&mut frame.bytes, true) {
+        Ok(()) => ControlFlow::Continue(()),
+        Err(found) => {
+            problem = Some(found);
+            ControlFlow::Break(())
         }
-    }
+    };
+    let source = Scan {
+        source: &scan.source,
+        index: &scan.index,
+    };
+    fetch_film(ffmpeg, source, wanted, form, cancel, &mut sink)?;
+    problem.map_or(Ok(()), Err)
 }
 
 /// Black in the form's own numbers: level 16 of 219 steps where the range is
 /// not tagged full (ITU-R BT.601 and BT.709), neutral colour half way.
-fn black_picture(form: &PictureForm) -> Vec<u8> {
+pub(crate) fn black_picture(form: &PictureForm) -> Vec<u8> {
     let name = form.layout.name();
     let bytes = usize::try_from(form.bytes()).unwrap_or(0);
     let is_yuv = name.starts_with("yuv");
-    let is_full = !is_yuv || name.starts_with("yuvj") || form.colour[0].as_deref() == Some("pc");
+    let is_full = is_full(form);
     let bits = form.layout.bits();
     let scale = 1_u16 << (bits.clamp(8, 16) - 8).min(8);
     let luma_level = if is_full { 0 } else { 16 * scale };

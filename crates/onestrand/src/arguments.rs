@@ -9,7 +9,9 @@ mod archive;
 mod camera;
 mod cuts;
 mod dub;
+mod finish;
 mod in_the_hand;
+mod light;
 mod new_production;
 mod programme;
 mod reel_plan;
@@ -24,7 +26,9 @@ pub(crate) use archive::*;
 pub(crate) use camera::*;
 pub(crate) use cuts::*;
 pub(crate) use dub::*;
+pub(crate) use finish::*;
 pub(crate) use in_the_hand::*;
+pub(crate) use light::*;
 pub(crate) use new_production::*;
 pub(crate) use programme::*;
 pub(crate) use reel_plan::*;
@@ -145,17 +149,11 @@ pub(crate) enum Command {
     Work(Box<Work>),
     /// The printed forms as PDF: of a version, or of the rolls.
     Sheets(PrintSheets),
+    /// The light of the shots, in points: matched, kept, printed, as ASC CDL.
+    #[command(subcommand)]
+    Light(Box<Light>),
     /// The digital finish of a version, frame for frame.
-    Finish {
-        /// The production.
-        dir: PathBuf,
-        /// The version.
-        #[arg(long)]
-        cut: String,
-        /// The file: FFV1 in Matroska.
-        #[arg(long)]
-        out: PathBuf,
-    },
+    Finish(Finish),
     /// The programme of a shelf: what is shown in which order, on which reels.
     Programme(Box<Programme>),
     /// An archive box of the film: made, looked at, opened again.

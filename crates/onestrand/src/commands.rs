@@ -13,7 +13,7 @@ use crate::arguments::{
 };
 use crate::bar::Bar;
 use crate::{
-    camera, cuts, edge_numbers, in_the_hand, matching, open_page, print_sheets, recut, reel_plan,
+    camera, cuts, edge_numbers, finishing, in_the_hand, matching, open_page, print_sheets, recut, reel_plan,
     runs, scripts, words, work,
 };
 
@@ -51,6 +51,7 @@ pub(crate) fn open(
     for notice in production.notices() {
         bar.note(notice);
     }
+    acts::take_parts_back(production.dir(), cancel, bar)?;
     acts::carry_on(&mut production, cancel, bar)?;
     Ok(production)
 }
@@ -90,7 +91,8 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Work(command) => work::work(*command, &cancel, &mut bar),
         Command::Recut(given) => recut::recut(&given, &cancel, &mut bar),
         Command::Sheets(given) => print_sheets::print(given, &cancel, &mut bar),
-        Command::Finish { dir, cut, out } => finish(&dir, &cut, &out, &cancel, &mut bar),
+        Command::Finish(given) => finishing::finish(given, &cancel, &mut bar),
+        Command::Light(command) => crate::lighting::light(*command, &cancel, &mut bar),
         Command::Programme(given) => crate::programme::programme(*given, &cancel, &mut bar),
         Command::Box(given) => crate::archive::archive_box(*given, &cancel, &mut bar),
         Command::Match(given) => matching::match_takes(&given, &cancel, &mut bar),
@@ -307,13 +309,6 @@ fn check(dir: &Path, cut: &str, join: Option<Join>, cancel: &Cancel, bar: &mut B
         is_yes,
         ..Answer::yes(&found, words)
     })
-}
-
-fn finish(dir: &Path, cut: &str, out: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {
-    let mut production = open(dir, cancel, bar)?;
-    let made = acts::finish(&mut production, cut, out, cancel, bar)?;
-    let words = words::finish(&made);
-    Ok(Answer::yes(&made, words))
 }
 
 fn undo(dir: &Path, cancel: &Cancel, bar: &mut Bar) -> Outcome {

@@ -6,7 +6,9 @@ mod camera;
 mod comparison;
 mod dub;
 mod film_in_hand;
+mod finish;
 mod hearing;
+mod light;
 mod matched;
 mod plan;
 mod recut;
@@ -30,7 +32,9 @@ pub(crate) use camera::camera;
 pub(crate) use comparison::compared;
 pub(crate) use dub::*;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
+pub(crate) use finish::finish;
 pub(crate) use hearing::listened;
+pub(crate) use light::*;
 pub(crate) use matched::{matched, twins};
 pub(crate) use plan::{plan, script, script_imported};
 pub(crate) use recut::recut;
@@ -318,22 +322,3 @@ pub(crate) fn sheets(printed: &impl serde::Serialize) -> String {
     lines.join("\n")
 }
 
-pub(crate) fn finish(made: &impl serde::Serialize) -> String {
-    let value = serde_json::to_value(made).unwrap_or_default();
-    let mut text = format!(
-        "{}: {} frames, {} at {} f/s, {} × {}, {}",
-        value["path"].as_str().unwrap_or(""),
-        counted(value["frames"].as_u64().unwrap_or(0)),
-        value["clock"].as_str().unwrap_or(""),
-        value["speed"].as_str().unwrap_or(""),
-        value["width"],
-        value["height"],
-        value["coding"].as_str().unwrap_or(""),
-    );
-    if let Some(missing) = value["missing"].as_u64().filter(|n| *n > 0) {
-        text.push_str(&format!(
-            "\n{missing} frames of the cut are in no scan and stand black"
-        ));
-    }
-    text
-}

@@ -14,6 +14,7 @@ use crate::ProductionError;
 const CODED: Coding = Coding::H264 {
     crf: 23,
     group: 250,
+    pace: "superfast",
 };
 
 /// How a transfer was made.

@@ -76,7 +76,7 @@ pub fn write_exchange(
     };
     let text = write(&film, &version);
     write_whole(path, text.as_bytes())?;
-    let used = crate::make_finish::rolls_of(&version.cut);
+    let used = crate::finish::rolls_of(&version.cut);
     let names = |by_scan: bool| {
         let rolls = film.rolls.iter().filter(|roll| used.contains(&roll.roll));
         rolls

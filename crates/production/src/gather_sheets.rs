@@ -13,7 +13,7 @@ use onestrand_store::{NoteRecord, Production, RollRecord, Workprints};
 
 use crate::joins_on_sheet::{after, join_word, joins};
 use crate::label_sheets::labels_of_cut;
-use crate::make_finish::rolls_of;
+use crate::finish::rolls_of;
 use crate::on_the_bench::{BenchAtHand, Planned};
 use crate::{ProductionError, SheetName, SheetOptions, strand};
 

@@ -3,7 +3,7 @@
 use onestrand_intake::Cancel;
 use onestrand_store::{JobKind, JobState, Production, StoreError};
 
-use crate::{ProductionError, Progress, make_finish, roll};
+use crate::{ProductionError, Progress, finish, roll};
 
 /// Begins again whatever a killed process left undone, oldest first, and says
 /// so. Gives how many jobs were carried on.
@@ -39,7 +39,7 @@ pub fn carry_on(
             }
             JobKind::Finish => {
                 let request = serde_json::from_str(params).map_err(StoreError::from)?;
-                make_finish::run_job(production, job.id, &request, cancel, progress).map(|_| ())
+                finish::run_job(production, job.id, &request, cancel, progress).map(|_| ())
             }
         };
         match ended {

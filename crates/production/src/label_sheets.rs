@@ -8,7 +8,7 @@ use onestrand_store::Production;
 
 use crate::error::unfit;
 use crate::gather_sheets::roll_state;
-use crate::make_finish::rolls_of;
+use crate::finish::rolls_of;
 use crate::print_sheets::write_whole;
 use crate::reel_plan::{footage_words, planned};
 use crate::{PrintedSheet, ProductionError, ReelPlanRequest, strand};

@@ -69,6 +69,7 @@ mod progress;
 mod read_again;
 mod read_scan;
 mod reading;
+mod reading_back;
 mod ready;
 mod reason_of_refusal;
 mod reckon;
@@ -118,7 +119,9 @@ pub use archive::{
     BoxAsked, BoxPlan, SayAccession, accession_document, box_checked_words, box_words, check_box,
     make_box, open_box, unboxed_words,
 };
-pub use backup::{BackedUpParts, BackupDocument, PartNamed, RestoredDocument, backup, restore};
+pub use backup::{
+    BackedUpParts, BackupDocument, PartNamed, RestoredDocument, backup, restore, take_parts_back,
+};
 pub use bench_habits::{BenchSetUp, SetUpBench, bench_set_up};
 pub use bench_order::{BenchOptions, USUAL_PINS, bench_order};
 pub use bench_room::{MeaningRequest, bench_meaning, bench_room, strip_history};
@@ -176,7 +179,8 @@ pub use last_touched::{FilmPart, LastTouched, parts_touched};
 pub use ledger::{HandleRoll, Handling};
 pub use light::{
     LightChange, LightChangeKind, TreatedPlaces, Treatment, TreatmentChoice, decision_list, grading_card,
-    light_of_frame, lit_picture, measure_light, points_of_decision_list, solve_light,
+    light_of_frame, lit_picture, measure_light, patch_typed, read_patches, shot_holding,
+    GRADING_CARD, GradingToPrint, gather_grading, print_grading, points_of_decision_list, solve_light,
     treatment_of,
 };
 pub use log_headings::CountedIn;
@@ -199,6 +203,7 @@ pub use programme::{
 pub use progress::{Progress, Quiet};
 pub use read_again::{ReadAgain, read_again};
 pub use read_scan::{ReadRequest, read_scan};
+pub use reading_back::{ReelToProve, SketchMemory, StripRolls, name_strip_in, prove_reel};
 pub use ready::ready;
 pub use reckon::{ReckonRequest, reckon};
 pub use recut::{RecutOptions, keep_near, recut};

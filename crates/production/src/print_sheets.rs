@@ -124,7 +124,7 @@ pub fn sheets(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<SheetsDocument, ProductionError> {
-    let rolls = crate::make_finish::rolls_of(&strand::cut(production, name)?);
+    let rolls = crate::finish::rolls_of(&strand::cut(production, name)?);
     crate::workprint::ready_workprints(production, &rolls, cancel, progress)?;
     let mut gathered = gather_sheets(production, name, options)?;
     std::fs::create_dir_all(out).map_err(crate::error::file("make the folder", out))?;

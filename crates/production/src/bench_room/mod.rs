@@ -2,6 +2,7 @@
 //! says, and what may be written into it.
 
 mod acts_left;
+mod as_it_is;
 mod begin;
 mod cards;
 mod document;
@@ -27,4 +28,5 @@ pub use history::strip_history;
 pub use meaning::{MeaningRequest, bench_meaning};
 pub(crate) use remade::remade;
 
+pub(crate) use as_it_is::strip_as_it_is;
 pub use document::bench_room;

@@ -1,75 +1,113 @@
 //! The digital finish of a version.
 
-use std::collections::{BTreeMap, BTreeSet};
+mod cards;
+mod document;
+mod list;
+mod plan;
+mod sound;
+
 use std::path::{Path, PathBuf};
 
-use onestrand_compose::MadeOf;
-use onestrand_cut::{PieceKind, TrialCut};
-use onestrand_film::{FrameRange, RollId};
-use onestrand_finish::{FinishPlan, FinishScan, Place, make};
-use onestrand_intake::{Cancel, Ffmpeg, FrameIndex, IndexRow, PlaneHash, Ratio, Source};
-use onestrand_store::{
-    JobId, JobKind, JobState, PartIndex, Production, RollRecord, StoreError, Workprints,
-};
+use onestrand_cut::TrialCut;
+use onestrand_film::{Fps, Frames, RollId, RunningTime};
+use onestrand_finish::{Coding, Container, FinishPlan, Made, Pattern, Place, make};
+use onestrand_intake::{Cancel, Ffmpeg};
+use onestrand_store::{JobId, JobKind, JobState, Production, StoreError};
 use serde::{Deserialize, Serialize};
 
-use crate::moved::whereabouts;
+pub use self::document::{FinishDocument, FinishShows, FinishSoundDocument};
+use self::cards::Cards;
+use self::plan::{Plan, Said, Stretch};
+use crate::bench_room::strip_as_it_is;
+use crate::error::unfit;
 use crate::progress::JobProgress;
 use crate::{ProductionError, Progress, strand, workprint};
 
-/// What is to be finished. Kept with the job.
+/// What is to be finished. Kept with the job, so that it can be begun again.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub(crate) struct FinishRequest {
-    cut: String,
-    out: PathBuf,
-}
-
-/// The answer of `finish`.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct FinishDocument {
-    /// The cut.
+pub struct FinishRequest {
+    /// The version.
     pub cut: String,
-    /// The file.
-    pub path: String,
-    /// Frames in it.
-    pub frames: u64,
-    /// Frames a second.
-    pub speed: String,
-    /// Running time.
-    pub clock: String,
-    /// Pixels across.
-    pub width: u32,
-    /// Pixels down.
-    pub height: u32,
-    /// The coding.
-    pub coding: &'static str,
-    /// Frames that are black: leader, cards to shoot, frames no scan shows.
-    pub black: u64,
-    /// Of these, frames of the film that no scan shows.
-    pub missing: u64,
+    /// The file; its end says what it is coded in: `.mkv` FFV1, `.mov` ProRes, `.mp4`
+    /// H.264.
+    pub out: PathBuf,
+    /// Frames a second of the file, as a speed is written; the film's own speed where
+    /// nothing is said.
+    #[serde(default)]
+    pub file_rate: Option<String>,
+    /// Whether every planned frame is shown, also what joins have taken since.
+    #[serde(default)]
+    pub whole: bool,
+    /// The mix, as `onestrand mix` writes it.
+    #[serde(default)]
+    pub sound: Option<PathBuf>,
+    /// Whether titles that are not photographed stand black instead of drawn.
+    #[serde(default)]
+    pub black_cards: bool,
+    /// Where the list of all frames goes.
+    #[serde(default)]
+    pub list: Option<PathBuf>,
+    /// Where the captions go, as WebVTT.
+    #[serde(default)]
+    pub captions: Option<PathBuf>,
 }
 
-/// Makes the digital finish of a version from the original scans.
+impl FinishRequest {
+    /// A silent finish of a version at its own speed.
+    #[must_use]
+    pub fn plain(cut: &str, out: &Path) -> Self {
+        Self {
+            cut: cut.to_owned(),
+            out: out.to_owned(),
+            file_rate: None,
+            whole: false,
+            sound: None,
+            black_cards: false,
+            list: None,
+            captions: None,
+        }
+    }
+
+    /// All names in full, so that they hold wherever the job is carried on.
+    fn in_full(mut self) -> Result<Self, ProductionError> {
+        let full = |path: &Path| {
+            std::path::absolute(path).map_err(crate::error::file("name the file in full", path))
+        };
+        self.out = full(&self.out)?;
+        for path in [&mut self.sound, &mut self.list, &mut self.captions] {
+            if let Some(path) = path {
+                *path = full(path)?;
+            }
+        }
+        Ok(self)
+    }
+}
+
+/// Makes the digital finish of a version from the original scans. Stopped or killed, it
+/// goes on where it was when the same is asked for again.
 ///
 /// # Errors
 /// [`ProductionError::CutRefused`] when the strand check refuses the cut,
-/// [`ProductionError::ScanChanged`], [`ProductionError::Finish`] and others;
-/// nothing half-made is left.
+/// [`ProductionError::ScanChanged`], [`ProductionError::Unfit`] for a sound that does not
+/// fit, [`ProductionError::Finish`] and others; nothing stands under the finish's name then.
 pub fn finish(
     production: &mut Production,
-    cut: &str,
-    out: &Path,
+    request: FinishRequest,
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<FinishDocument, ProductionError> {
-    let request = FinishRequest {
-        cut: cut.to_owned(),
-        out: std::path::absolute(out).map_err(crate::error::file("name the file in full", out))?,
-    };
+    let request = request.in_full()?;
     // What cannot be made at all is told before a job is written down.
-    Plan::of(production, &request)?;
+    pattern(production, &request)?;
+    let laid = Laid::of(production, &request)?;
+    if let Some(sound) = &request.sound {
+        let frames = u32::try_from(laid.frames()).unwrap_or(u32::MAX);
+        let speed = production.meta().speed;
+        sound::fitting(&Ffmpeg::locate()?, sound, frames, speed, cancel)?;
+    }
     let params = serde_json::to_string(&request).map_err(StoreError::from)?;
-    let job = production.begin_job(JobKind::Finish, &format!("finish {cut}"), &params)?;
+    let words = format!("finish {}", request.cut);
+    let job = production.begin_job(JobKind::Finish, &words, &params)?;
     run_job(production, job, &request, cancel, progress)
 }
 
@@ -97,6 +135,57 @@ pub(crate) fn run_job(
     ended
 }
 
+/// What is shown, stretch by stretch.
+struct Laid {
+    stretches: Vec<Stretch>,
+    shows: FinishShows,
+    turned: u64,
+}
+
+impl Laid {
+    fn of(production: &Production, request: &FinishRequest) -> Result<Self, ProductionError> {
+        let is_on_the_bench = match request.whole {
+            true => None,
+            false => strip_as_it_is(production, &request.cut)?,
+        };
+        if let Some((version, parts)) = is_on_the_bench {
+            let (stretches, turned) = plan::as_it_is(&version, parts);
+            let shows = FinishShows::Strip;
+            return Ok(Self {
+                stretches,
+                shows,
+                turned,
+            });
+        }
+        let cut = strand::cuttable(production, &request.cut, None)?.cut;
+        Ok(Self {
+            stretches: plan::planned(&cut),
+            shows: match request.whole {
+                true => FinishShows::Whole,
+                false => FinishShows::Planned,
+            },
+            turned: 0,
+        })
+    }
+
+    fn frames(&self) -> u64 {
+        let one = |stretch: &Stretch| match stretch {
+            Stretch::Frames(_, range, _) => u64::from(range.len().count()),
+            Stretch::Leader(frames) | Stretch::Card(_, frames) => u64::from(*frames),
+        };
+        self.stretches.iter().map(one).sum()
+    }
+}
+
+fn pattern(production: &Production, request: &FinishRequest) -> Result<Pattern, ProductionError> {
+    let speed = production.meta().speed;
+    let file_rate = match &request.file_rate {
+        Some(text) => text.parse::<Fps>()?,
+        None => speed,
+    };
+    Ok(Pattern::new(speed, file_rate)?)
+}
+
 fn carry_out(
     production: &Production,
     request: &FinishRequest,
@@ -105,170 +194,121 @@ fn carry_out(
 ) -> Result<FinishDocument, ProductionError> {
     let rolls = rolls_of(&strand::cut(production, &request.cut)?);
     workprint::ready_workprints(production, &rolls, cancel, progress)?;
-    let mut plan = Plan::of(production, request)?;
     let ffmpeg = Ffmpeg::locate()?;
-    let scans = plan.open_scans(production, &ffmpeg)?;
-    let (width, height) = scans.first().map_or((0, 0), |s| {
+    let laid = Laid::of(production, request)?;
+    let frames = u32::try_from(laid.frames()).unwrap_or(u32::MAX);
+    let speed = production.meta().speed;
+    let sound = match &request.sound {
+        Some(path) => Some(sound::fitting(&ffmpeg, path, frames, speed, cancel)?),
+        None => None,
+    };
+    // A card is drawn as wide as the pictures of the first roll.
+    let width = widest(production, &rolls)?;
+    let mut cards = Cards::default();
+    let mut plan = Plan::of(production, &laid.stretches, &mut |title| {
+        match request.black_cards {
+            true => Ok(None),
+            false => cards.of(production, title, width, progress),
+        }
+    })?;
+    let coding = Coding::usual(Container::of(&request.out));
+    let title = format!(
+        "{}, {}: {}",
+        production.meta().title,
+        request.cut,
+        laid.shows.words()
+    );
+    let whole = FinishPlan {
+        cards: cards.into_films(),
+        coding,
+        pattern: pattern(production, request)?,
+        sound: sound.as_ref().map(|fits| fits.sound.clone()),
+        ..FinishPlan::plain(
+            plan.open_scans(production, &ffmpeg)?,
+            std::mem::take(&mut plan.places),
+            speed,
+            title,
+            request.out.clone(),
+        )?
+    };
+    progress.begin("finishing", Some(whole.places.len() as u64));
+    let made = make(&ffmpeg, &whole, None, cancel, &mut |n| progress.at(n))?;
+    if let Some(path) = &request.list {
+        list::write(path, whole.pattern, &plan.said, &made)?;
+    }
+    if let Some(path) = &request.captions {
+        crate::dub::write_captions(production, &request.cut, path)?;
+    }
+    let leader = sound.map(|fits| fits.leader);
+    told(request, &whole, (&laid, &plan.said), &made, leader, speed)
+}
+
+/// How wide the pictures of these rolls are. Unit: pixels.
+fn widest(production: &Production, rolls: &[RollId]) -> Result<u32, ProductionError> {
+    let mut widest = 0;
+    for roll in rolls {
+        let record = production.roll(roll.as_str())?;
+        widest = record.scans.iter().map(|s| s.facts.width).fold(widest, u32::max);
+    }
+    match widest {
+        0 => Err(unfit(
+            "no roll of this version has a scan".to_owned(),
+            "bring in a scan of at least one of its rolls",
+        )),
+        some => Ok(some),
+    }
+}
+
+/// What was made, told.
+fn told(
+    request: &FinishRequest,
+    plan: &FinishPlan,
+    (laid, said): (&Laid, &[Said]),
+    made: &Made,
+    leader: Option<u32>,
+    speed: Fps,
+) -> Result<FinishDocument, ProductionError> {
+    let count = |is: fn(&Said) -> bool| said.iter().filter(|one| is(one)).count() as u64;
+    let (width, height) = plan.scans.first().map_or((0, 0), |s| {
         let facts = s.source.facts();
         (facts.width, facts.height)
     });
-    let places = std::mem::take(&mut plan.places);
-    let black = places.iter().filter(|p| **p == Place::Black).count() as u64;
-    let speed = production.meta().speed;
-    progress.begin("finishing", Some(places.len() as u64));
-    let whole = FinishPlan {
-        scans,
-        places,
-        speed,
-        title: format!("{}, {}", production.meta().title, request.cut),
-        path: request.out.clone(),
-    };
-    let frames = make(&ffmpeg, &whole, cancel, &mut |n| progress.at(n))?;
-    let count = onestrand_film::Frames::new(u32::try_from(frames).unwrap_or(u32::MAX))?;
+    let frames = Frames::new(u32::try_from(made.frames).unwrap_or(u32::MAX))?;
+    let text = |path: &Path| crate::film_frames::path_text(path);
     Ok(FinishDocument {
         cut: request.cut.clone(),
-        path: crate::film_frames::path_text(&request.out),
-        frames,
+        path: text(&request.out),
+        frames: made.frames,
         speed: speed.to_string(),
-        clock: onestrand_film::RunningTime::of(count, speed).to_string(),
+        clock: RunningTime::of(frames, speed).to_string(),
         width,
         height,
-        coding: "FFV1 in Matroska",
-        black,
-        missing: plan.missing,
+        coding: document::coding_words(plan.coding, Container::of(&plan.path)),
+        black: plan.places.iter().filter(|p| **p == Place::Black).count() as u64,
+        missing: count(|one| matches!(one, Said::Missing(_))),
+        shows: laid.shows,
+        turned: laid.turned,
+        cards: plan.places.iter().filter(|p| matches!(p, Place::Card { .. })).count() as u64,
+        file_rate: plan.pattern.file_rate().to_string(),
+        file_frames: made.file_frames,
+        pattern: plan.pattern.words(),
+        kept: made.kept,
+        sound: plan.sound.as_ref().map(|sound| FinishSoundDocument {
+            path: text(&sound.path),
+            leader_frames: leader.unwrap_or(0),
+            samples: sound.samples,
+        }),
+        list: request.list.as_deref().map(text),
+        captions: request.captions.as_deref().map(text),
     })
 }
 
 /// The rolls a cut is made from, each once.
 pub(crate) fn rolls_of(cut: &TrialCut) -> Vec<RollId> {
-    let rolls: BTreeSet<&RollId> = cut
+    let rolls: std::collections::BTreeSet<&RollId> = cut
         .pieces()
         .iter()
         .filter_map(|p| Some(&p.span()?.roll))
         .collect();
     rolls.into_iter().cloned().collect()
-}
-
-/// Which scans are wanted, and what stands at each place.
-struct Plan {
-    wanted: BTreeMap<(String, u32), usize>,
-    places: Vec<Place>,
-    missing: u64,
-    prints: Workprints,
-}
-
-impl Plan {
-    fn of(production: &Production, request: &FinishRequest) -> Result<Self, ProductionError> {
-        let cut = strand::cuttable(production, &request.cut, None)?.cut;
-        let mut plan = Self {
-            wanted: BTreeMap::new(),
-            places: Vec::new(),
-            missing: 0,
-            prints: Workprints::open(production.dir())?,
-        };
-        plan.lay(&cut)?;
-        Ok(plan)
-    }
-
-    fn lay(&mut self, cut: &TrialCut) -> Result<(), ProductionError> {
-        for piece in cut.pieces() {
-            match &piece.kind {
-                PieceKind::Shot(span) => self.shot(span.roll.as_str(), span.range)?,
-                PieceKind::Leader(frames) | PieceKind::Card { frames, .. } => {
-                    self.black(frames.count());
-                }
-            }
-        }
-        Ok(())
-    }
-
-    fn black(&mut self, frames: u32) {
-        self.places.extend((0..frames).map(|_| Place::Black));
-    }
-
-    fn shot(&mut self, roll: &str, range: FrameRange) -> Result<(), ProductionError> {
-        let rows = self.prints.rows(roll, range)?;
-        let known = rows.len();
-        for row in rows {
-            // Words of another version, if there were any, would be no reason to
-            // show nothing.
-            let put_together = row.made_of.as_deref().and_then(MadeOf::parse);
-            match row.shown_by {
-                Some((part, file_frame)) => {
-                    let made_of = put_together.unwrap_or(MadeOf::One(file_frame));
-                    let next = self.wanted.len();
-                    let scan = *self.wanted.entry((roll.to_owned(), part)).or_insert(next);
-                    self.places.push(Place::Shown { scan, made_of });
-                }
-                None => {
-                    self.missing += 1;
-                    self.black(1);
-                }
-            }
-        }
-        // A roll on paper, or one whose workprint was thrown away.
-        let unknown = range.len().count() as usize - known;
-        self.missing += unknown as u64;
-        self.black(u32::try_from(unknown).unwrap_or(u32::MAX));
-        Ok(())
-    }
-
-    fn open_scans(
-        &mut self,
-        production: &Production,
-        ffmpeg: &Ffmpeg,
-    ) -> Result<Vec<FinishScan>, ProductionError> {
-        let mut by_number: Vec<(&(String, u32), &usize)> = self.wanted.iter().collect();
-        by_number.sort_by_key(|entry| *entry.1);
-        let keys: Vec<(String, u32)> = by_number.into_iter().map(|e| e.0.clone()).collect();
-        let mut scans = Vec::new();
-        for (name, part) in keys {
-            let roll = production.roll(&name)?;
-            let index = self.prints.part_index(&name, part)?;
-            scans.push(FinishScan {
-                source: reopen(production, &roll, part, ffmpeg)?,
-                index: frame_index(&index),
-            });
-        }
-        Ok(scans)
-    }
-}
-
-/// Opens a scan again and sees that its size is still that which was read; the
-/// planes of the fetched frames are compared with the index besides.
-fn reopen(
-    production: &Production,
-    roll: &RollRecord,
-    part: u32,
-    ffmpeg: &Ffmpeg,
-) -> Result<Source, ProductionError> {
-    let scan = roll
-        .scans
-        .get(part as usize)
-        .ok_or_else(|| StoreError::NotFound {
-            what: "scan",
-            name: format!("{} {part}", roll.name),
-        })?;
-    let paths = whereabouts(scan, production.dir());
-    let (source, _warnings) = Source::open(ffmpeg, &paths)?;
-    let bytes = source.size_in_bytes()?;
-    if bytes != scan.bytes {
-        return Err(ProductionError::ScanChanged {
-            roll: roll.name.clone(),
-            found: format!("{bytes} bytes, {} when it was read", scan.bytes),
-            path: source.path().to_owned(),
-        });
-    }
-    Ok(source)
-}
-
-fn frame_index(part: &PartIndex) -> FrameIndex {
-    let row = |r: &onestrand_store::FileFrameRow| IndexRow {
-        pts: r.pts,
-        key: r.key,
-        number: r.number,
-        plane: PlaneHash::from_bits(r.plane),
-    };
-    let base = part.time_base.map(|(num, den)| Ratio { num, den });
-    FrameIndex::new(part.rows.iter().map(row).collect(), base)
 }

@@ -46,6 +46,7 @@ use crate::ProductionError;
 use crate::documents::TitleWords;
 
 pub(crate) use document::title_pictures;
+pub(crate) use kept::KeptTitle;
 pub(crate) use outlines::{TitleOutlines, title_outlines};
 pub(crate) use stand_kept::STAND;
 pub(crate) use to_plan::plan_titles;

@@ -1,0 +1,219 @@
+//! Which scans are wanted, and what stands at each place.
+
+use std::collections::BTreeMap;
+
+use onestrand_bench::{Film, Laid};
+use onestrand_compose::MadeOf;
+use onestrand_cut::{PieceKind, TrialCut};
+use onestrand_film::{FrameName, FramePos, FrameRange, RollId};
+use onestrand_finish::{FinishScan, Place};
+use onestrand_intake::{Ffmpeg, FrameIndex, IndexRow, PlaneHash, Ratio, Source};
+use onestrand_store::{PartIndex, Production, RollRecord, StoreError, Workprints};
+
+use crate::moved::whereabouts;
+use crate::ProductionError;
+
+/// What a place shows, for people.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Said {
+    /// This frame.
+    Frame(FrameName),
+    /// This frame, which no scan shows.
+    Missing(FrameName),
+    /// A frame of a title that is still to be photographed.
+    Card(String),
+    /// Leader.
+    Leader,
+}
+
+/// A stretch of the finish.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Stretch {
+    /// Frames of a roll, last first where the strip lies end for end.
+    Frames(RollId, FrameRange, bool),
+    /// So many frames of leader.
+    Leader(u32),
+    /// So many frames of a title that is still to be photographed.
+    Card(String, u32),
+}
+
+/// The version piece by piece, as it was planned.
+pub(super) fn planned(cut: &TrialCut) -> Vec<Stretch> {
+    let one = |piece: &onestrand_cut::Piece| match &piece.kind {
+        PieceKind::Shot(span) => Stretch::Frames(span.roll.clone(), span.range, false),
+        PieceKind::Leader(frames) => Stretch::Leader(frames.count()),
+        PieceKind::Card { frames, title } => Stretch::Card(title.clone(), frames.count()),
+    };
+    cut.pieces().iter().map(one).collect()
+}
+
+/// The version as it lies on the bench: what is on the reel, then what is to come.
+/// Gives besides how many frames lie turned over or end for end.
+pub(super) fn as_it_is(cut: &TrialCut, parts: Vec<(Film, Laid)>) -> (Vec<Stretch>, u64) {
+    let mut turned = 0;
+    let mut one = |(film, laid): (Film, Laid)| {
+        if laid != Laid::Right {
+            turned += u64::from(film.frames());
+        }
+        match film {
+            Film::Roll { roll, begin, end } => {
+                let range = FrameRange::of(begin, end).ok()?;
+                Some(Stretch::Frames(roll, range, laid.is_tail_first()))
+            }
+            Film::Other { position, frames } => {
+                let piece = position.checked_sub(1).and_then(|n| cut.pieces().get(n));
+                Some(match piece.map(|p| &p.kind) {
+                    Some(PieceKind::Card { title, .. }) => Stretch::Card(title.clone(), frames),
+                    _ => Stretch::Leader(frames),
+                })
+            }
+        }
+    };
+    let stretches = parts.into_iter().filter_map(&mut one).collect();
+    (stretches, turned)
+}
+
+/// Which scans are wanted, and what stands at each place.
+pub(super) struct Plan {
+    wanted: BTreeMap<(String, u32), usize>,
+    pub(super) places: Vec<Place>,
+    /// What each place shows, for people.
+    pub(super) said: Vec<Said>,
+    prints: Workprints,
+}
+
+impl Plan {
+    /// Lays the stretches one behind the other; `cards` says which card is drawn for a
+    /// title, if any is.
+    pub(super) fn of(
+        production: &Production,
+        stretches: &[Stretch],
+        cards: &mut dyn FnMut(&str) -> Result<Option<usize>, ProductionError>,
+    ) -> Result<Self, ProductionError> {
+        let mut plan = Self {
+            wanted: BTreeMap::new(),
+            places: Vec::new(),
+            said: Vec::new(),
+            prints: Workprints::open(production.dir())?,
+        };
+        for stretch in stretches {
+            match stretch {
+                Stretch::Frames(roll, range, is_reversed) => {
+                    let from = plan.places.len();
+                    plan.shot(roll, *range)?;
+                    if *is_reversed {
+                        plan.places[from..].reverse();
+                        plan.said[from..].reverse();
+                    }
+                }
+                Stretch::Leader(frames) => {
+                    for _ in 0..*frames {
+                        plan.put(Place::Black, Said::Leader);
+                    }
+                }
+                Stretch::Card(title, frames) => plan.card(title, *frames, cards(title)?),
+            }
+        }
+        Ok(plan)
+    }
+
+    fn put(&mut self, place: Place, said: Said) {
+        self.places.push(place);
+        self.said.push(said);
+    }
+
+    fn card(&mut self, title: &str, frames: u32, card: Option<usize>) {
+        for frame in 0..frames {
+            let place = card.map_or(Place::Black, |card| Place::Card { card, frame });
+            self.put(place, Said::Card(title.to_owned()));
+        }
+    }
+
+    fn shot(&mut self, roll: &RollId, range: FrameRange) -> Result<(), ProductionError> {
+        let name = |frame: u32| FrameName {
+            roll: roll.clone(),
+            frame: FramePos::new(frame).unwrap_or(FramePos::MAX),
+        };
+        let mut left = range.begin().index()..range.end().index();
+        for row in self.prints.rows(roll.as_str(), range)? {
+            let Some(at) = left.next() else { break };
+            // Words of another version, if there were any, would be no reason to
+            // show nothing.
+            let put_together = row.made_of.as_deref().and_then(MadeOf::parse);
+            match row.shown_by {
+                Some((part, file_frame)) => {
+                    let made_of = put_together.unwrap_or(MadeOf::One(file_frame));
+                    let next = self.wanted.len();
+                    let key = (roll.as_str().to_owned(), part);
+                    let scan = *self.wanted.entry(key).or_insert(next);
+                    self.put(Place::Shown { scan, made_of }, Said::Frame(name(at)));
+                }
+                None => self.put(Place::Black, Said::Missing(name(at))),
+            }
+        }
+        // A roll on paper, or one whose workprint was thrown away.
+        for at in left {
+            self.put(Place::Black, Said::Missing(name(at)));
+        }
+        Ok(())
+    }
+
+    pub(super) fn open_scans(
+        &mut self,
+        production: &Production,
+        ffmpeg: &Ffmpeg,
+    ) -> Result<Vec<FinishScan>, ProductionError> {
+        let mut by_number: Vec<(&(String, u32), &usize)> = self.wanted.iter().collect();
+        by_number.sort_by_key(|entry| *entry.1);
+        let keys: Vec<(String, u32)> = by_number.into_iter().map(|e| e.0.clone()).collect();
+        let mut scans = Vec::new();
+        for (name, part) in keys {
+            let roll = production.roll(&name)?;
+            let index = self.prints.part_index(&name, part)?;
+            scans.push(FinishScan {
+                source: reopen(production, &roll, part, ffmpeg)?,
+                index: frame_index(&index),
+            });
+        }
+        Ok(scans)
+    }
+}
+
+/// Opens a scan again and sees that its size is still that which was read; the
+/// planes of the fetched frames are compared with the index besides.
+fn reopen(
+    production: &Production,
+    roll: &RollRecord,
+    part: u32,
+    ffmpeg: &Ffmpeg,
+) -> Result<Source, ProductionError> {
+    let scan = roll
+        .scans
+        .get(part as usize)
+        .ok_or_else(|| StoreError::NotFound {
+            what: "scan",
+            name: format!("{} {part}", roll.name),
+        })?;
+    let paths = whereabouts(scan, production.dir());
+    let (source, _warnings) = Source::open(ffmpeg, &paths)?;
+    let bytes = source.size_in_bytes()?;
+    if bytes != scan.bytes {
+        return Err(ProductionError::ScanChanged {
+            roll: roll.name.clone(),
+            found: format!("{bytes} bytes, {} when it was read", scan.bytes),
+            path: source.path().to_owned(),
+        });
+    }
+    Ok(source)
+}
+
+fn frame_index(part: &PartIndex) -> FrameIndex {
+    let row = |r: &onestrand_store::FileFrameRow| IndexRow {
+        pts: r.pts,
+        key: r.key,
+        number: r.number,
+        plane: PlaneHash::from_bits(r.plane),
+    };
+    let base = part.time_base.map(|(num, den)| Ratio { num, den });
+    FrameIndex::new(part.rows.iter().map(row).collect(), base)
+}
