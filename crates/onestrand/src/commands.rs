@@ -13,8 +13,8 @@ use crate::arguments::{
 };
 use crate::bar::Bar;
 use crate::{
-    camera, cuts, edge_numbers, finishing, in_the_hand, matching, open_page, print_sheets, recut, reel_plan,
-    runs, scripts, words, work,
+    camera, cuts, edge_numbers, finishing, in_the_hand, matching, open_page, print_sheets, recut,
+    reel_plan, runs, scripts, words, work,
 };
 
 pub(crate) type Outcome = Result<Answer, ProductionError>;

@@ -6,7 +6,6 @@ mod camera;
 mod comparison;
 mod dub;
 mod film_in_hand;
-mod finish;
 mod hearing;
 mod light;
 mod matched;
@@ -32,7 +31,6 @@ pub(crate) use camera::camera;
 pub(crate) use comparison::compared;
 pub(crate) use dub::*;
 pub(crate) use film_in_hand::{inspection, reels, shelf};
-pub(crate) use finish::finish;
 pub(crate) use hearing::listened;
 pub(crate) use light::*;
 pub(crate) use matched::{matched, twins};
@@ -321,4 +319,3 @@ pub(crate) fn sheets(printed: &impl serde::Serialize) -> String {
     }
     lines.join("\n")
 }
-

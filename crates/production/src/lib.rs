@@ -26,14 +26,15 @@ mod demo_titles;
 mod demo_transfers;
 mod dub;
 mod dub_sheets;
-mod followed_run;
 mod edge_numbers;
 mod error;
 mod exchange;
 mod film_frames;
 mod film_view;
 mod films_to_wind;
+mod finish;
 mod flash_anew;
+mod followed_run;
 mod gather_sheets;
 mod halves;
 mod inspect_roll;
@@ -57,7 +58,6 @@ mod log_import;
 mod log_lines;
 mod log_places;
 mod log_sheet;
-mod finish;
 mod moved;
 mod on_action;
 mod on_the_bench;
@@ -161,7 +161,6 @@ pub use dub::{
     RecordedDocument, RecordingDocument, RecordingWords, begin_recording, close_recording,
     finish_recording, keep_recorded, recordings, sweep_recordings, throw_recording_away,
 };
-pub use followed_run::{Ear, FollowedRun};
 pub use dub_sheets::{
     DubSheetName, DubSheetsAsked, DubSheetsDocument, DubSheetsToPrint, dub_sheets,
     gather_dub_sheets, timings_form,
@@ -170,6 +169,11 @@ pub use edge_numbers::{EdgeNumberGone, EdgeNumberRead};
 pub use error::{ImportProblem, ProductionError};
 pub use exchange::{ExchangeWritten, import_version, write_exchange};
 pub use film_view::{cut_document, gauge_document, production_document, roll_log, try_cut};
+pub use finish::{
+    FinishDocument, FinishRequest, FinishShows, FinishSoundDocument, FinishWork, finish,
+    finish_parts, finish_words,
+};
+pub use followed_run::{Ear, FollowedRun};
 pub use gather_sheets::{PrintedSheet, SheetsToPrint, gather_sheets};
 pub use halves::{PairHalves, PartHalves, SlitStrip};
 pub use inspect_roll::{InspectRoll, JoinFound, JoinGone, inspection};
@@ -178,15 +182,14 @@ pub use label_sheets::{ReelLabelsToPrint, gather_reel_labels};
 pub use last_touched::{FilmPart, LastTouched, parts_touched};
 pub use ledger::{HandleRoll, Handling};
 pub use light::{
-    LightChange, LightChangeKind, TreatedPlaces, Treatment, TreatmentChoice, decision_list, grading_card,
-    light_of_frame, lit_picture, measure_light, patch_typed, read_patches, shot_holding,
-    GRADING_CARD, GradingToPrint, gather_grading, print_grading, points_of_decision_list, solve_light,
-    treatment_of,
+    GRADING_CARD, GradingToPrint, LightChange, LightChangeKind, TreatedPlaces, Treatment,
+    TreatmentChoice, decision_list, gather_grading, grading_card, light_of_frame, lit_picture,
+    measure_light, patch_typed, points_of_decision_list, print_grading, read_patches, shot_holding,
+    solve_light, treatment_of,
 };
 pub use log_headings::CountedIn;
 pub use log_import::{LogImported, LogReading, import_log, import_log_text, read_log};
 pub use log_sheet::export_log;
-pub use finish::{FinishDocument, FinishRequest, FinishShows, FinishSoundDocument, finish};
 pub use moved::scans_moved;
 pub use on_action::{
     MarkMoments, MarkedFrames, MatchMemory, MatchPlan, MatchRequest, OnSheet, PictureSource,

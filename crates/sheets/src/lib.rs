@@ -41,14 +41,14 @@ pub use error::SheetError;
 pub use forms::{
     cutting_sheet, field_chart_svg, print_camera_report, print_change_list, print_cutting_sheet,
     print_dubbing_chart, print_effects_list, print_exposure_sheet, print_field_chart,
-    print_floor_plans, print_frame_cards, print_grading_card, print_hand_score, print_handling_ledger,
-    print_inspection_sheet, print_joins_inspection, print_lined_script, print_lined_sheet,
-    print_location_folder, print_log_sheet, print_mix_log, print_music_list, print_outs_list,
-    print_part_sheet,
-    print_pin_labels, print_plan, print_pull_list, print_reel_labels, print_roster_sheet,
-    print_scan_sheet, print_shooting_script, print_shot_list, print_sound_report,
-    print_stand_drawing, print_stock_sheet, print_tape_table, print_title_cel, print_title_list,
-    print_trim_labels, print_wild_sounds, print_work_order, pull_list, set_plan, title_cel_svg,
+    print_floor_plans, print_frame_cards, print_grading_card, print_hand_score,
+    print_handling_ledger, print_inspection_sheet, print_joins_inspection, print_lined_script,
+    print_lined_sheet, print_location_folder, print_log_sheet, print_mix_log, print_music_list,
+    print_outs_list, print_part_sheet, print_pin_labels, print_plan, print_pull_list,
+    print_reel_labels, print_roster_sheet, print_scan_sheet, print_shooting_script,
+    print_shot_list, print_sound_report, print_stand_drawing, print_stock_sheet, print_tape_table,
+    print_title_cel, print_title_list, print_trim_labels, print_wild_sounds, print_work_order,
+    pull_list, set_plan, title_cel_svg,
 };
 pub use frame_cards::{CardEnd, CardFrame, Fate, FrameCards, OnBench, StripCard};
 pub use grading::{GradingRow, GradingSheet};

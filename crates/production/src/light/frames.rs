@@ -79,6 +79,21 @@ fn piece_holding(spans: &[Span], roll: &str, frame: u32) -> Result<(u32, u32), P
     Ok((span.range.begin().index(), span.range.end().index()))
 }
 
+/// First frame of the shot that holds a frame, and first frame after it: a piece of a
+/// version, or a take.
+///
+/// # Errors
+/// [`ProductionError::Unfit`] where there is none, [`ProductionError::Store`].
+pub fn shot_holding(
+    production: &Production,
+    cut: Option<&str>,
+    roll: &str,
+    frame: u32,
+) -> Result<(u32, u32), ProductionError> {
+    let shot = Shots::of(production, cut)?.holding(production, roll, frame)?;
+    Ok((shot.first, shot.thrown))
+}
+
 /// A stretch of a roll.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Shot {

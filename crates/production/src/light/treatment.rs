@@ -10,6 +10,8 @@ use onestrand_light::{
     Blown, FlickerWatch, GreyPicture, LightTables, Points, ShiftFinder, Transfer, steady, translate,
 };
 use onestrand_store::{Production, Workprints};
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
 
 use super::card::{grading_card, light_of_frame, points_of};
 use super::frames::named;
@@ -18,7 +20,8 @@ use crate::small_pictures::scaled_down;
 use crate::{ProductionError, Progress};
 
 /// What is done to the pictures. Nothing is, unless it is asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, ToSchema)]
+#[serde(default)]
 pub struct TreatmentChoice {
     /// Shots are given the light of the grading card.
     pub light: bool,

@@ -4,14 +4,19 @@ mod archive;
 mod at_the_tablet;
 mod bench;
 mod camera;
+mod cue_forms;
 mod cut;
 mod dub;
 mod dub_sheets;
 mod film;
+mod finish;
+mod following;
 mod hearing;
+mod lights;
 mod logs;
 mod long_work;
 mod mix_file;
+mod music;
 mod on_action;
 mod pictures;
 mod places;
@@ -56,15 +61,20 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(roster::router())
         .merge(programme::router())
         .merge(archive::router())
+        .merge(finish::router())
         .merge(scans_in_one_go::router())
         .merge(film::router())
         .merge(cut::router())
         .merge(dub::router())
+        .merge(cue_forms::router())
         .merge(dub_sheets::router())
         .merge(sounds::router())
         .merge(mix_file::router())
         .merge(hearing::router())
+        .merge(lights::router())
+        .merge(music::router())
         .merge(recordings::router())
+        .merge(following::router())
         .merge(on_action::router())
         .merge(script::router())
         .merge(script_sheets::router())

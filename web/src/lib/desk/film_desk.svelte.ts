@@ -6,9 +6,12 @@ import type {
   CutChange,
   Film,
   FilmChange,
+  GradingCard,
   Job,
   JobEvent,
   Kept,
+  LightAsked,
+  LightSolved,
   MatchRequest,
   Matched,
   Part,
@@ -144,6 +147,35 @@ export class FilmDesk {
     const asked = this.server.POST('/api/films/{film}/reel-plan/labels', {
       params,
       body,
+      parseAs: 'blob',
+    });
+    return told<Blob>(asked);
+  }
+
+  /** The light of the shots as it is kept. */
+  gradingCard(): Promise<GradingCard> {
+    const params = { path: { film: this.name } };
+    return told(this.server.GET('/api/films/{film}/light', { params }));
+  }
+
+  /** Shots solved together from the same things in them; nothing is kept. */
+  solveLight(body: LightAsked): Promise<LightSolved> {
+    const params = { path: { film: this.name } };
+    return told(this.server.POST('/api/films/{film}/light/solved', { params, body }));
+  }
+
+  /** The grading card as an ASC CDL collection. */
+  decisionList(): Promise<Blob> {
+    const params = { path: { film: this.name } };
+    const asked = this.server.GET('/api/films/{film}/light/cdl', { params, parseAs: 'blob' });
+    return told<Blob>(asked);
+  }
+
+  /** The grading card of a version on paper, as a PDF. */
+  gradingOnPaper(cut: string): Promise<Blob> {
+    const params = { path: { film: this.name, cut } };
+    const asked = this.server.GET('/api/films/{film}/cuts/{cut}/grading-card', {
+      params,
       parseAs: 'blob',
     });
     return told<Blob>(asked);

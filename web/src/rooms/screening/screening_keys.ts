@@ -10,6 +10,7 @@ interface Ways {
   readonly whole: () => void;
   readonly reel: () => void;
   readonly hall: () => void;
+  readonly light: () => void;
 }
 
 /** @param foot frames a foot of the film's gauge. */
@@ -65,6 +66,13 @@ export function screeningKeys(room: ScreeningRoom, foot: number, ways: Ways): Bi
             words: 'the reel: what goes on it, and its labels',
             line: false as const,
             act: ways.reel,
+          },
+          {
+            keys: ['F7'],
+            with: 'shift' as const,
+            words: 'the light of the shots, in points',
+            line: false as const,
+            act: ways.light,
           },
         ]
       : []),
