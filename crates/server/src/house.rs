@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use onestrand_production::habits;
+use onestrand_production::{Cancel, Quiet, habits, take_parts_back};
 
 use crate::desk::Desk;
 use crate::drawn_titles::DrawnTitles;
@@ -72,6 +72,8 @@ impl House {
         let (desk, opened) = self.shelf.film(name)?;
         if opened == Opened::Now {
             self.places.add(desk.dir());
+            // A safe copy that was put here as a film finds its sounds beside it.
+            take_parts_back(desk.dir(), &Cancel::new(), &mut Quiet)?;
             reading::carry_on(self, &desk)?;
         }
         Ok(desk)

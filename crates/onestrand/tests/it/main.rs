@@ -1,6 +1,7 @@
 //! The program from outside, as its user meets it.
 
 mod at_the_bench;
+mod backed_up;
 mod bad_input;
 mod camera;
 mod dub;

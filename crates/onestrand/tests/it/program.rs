@@ -50,6 +50,14 @@ impl Called {
         }
         error.clone()
     }
+
+    /// The document of a call that ran and whose answer is no.
+    pub(crate) fn no(self) -> Value {
+        assert_eq!(self.exit, 1, "{}", self.words);
+        assert!(self.document["error"].is_null(), "{}", self.words);
+        assert!(!self.document.is_null(), "no document: {}", self.words);
+        self.document
+    }
 }
 
 /// Calls the program with `--json`.
@@ -133,13 +141,9 @@ pub(crate) fn copy_of_boat(into: &Path) -> PathBuf {
         let target = dir.join("sounds").join(entry.file_name().expect("a name"));
         std::fs::copy(&entry, &target).expect("a copy");
     }
-    let backup = [
-        OsStr::new("backup"),
-        boat.as_os_str(),
-        dir.join("production.db").as_os_str(),
-    ]
-    .map(OsStr::to_owned);
-    call(backup).ok();
+    // The command would lay the sounds beside it once more.
+    let copy = dir.join("production.db");
+    onestrand_production::Production::backup(&boat, &copy).expect("a copy");
     dir
 }
 

@@ -15,7 +15,7 @@ use self::parts::{Part, PartsList};
 use crate::error::file;
 use crate::{Cancel, ProductionError, Progress};
 
-pub use self::restored::{PartNamed, RestoredDocument, restore};
+pub use self::restored::{PartNamed, RestoredDocument, restore, take_parts_back};
 
 /// The folder beside a backup that holds what is not in it.
 pub(crate) fn parts_folder(backup: &Path) -> PathBuf {

@@ -75,16 +75,7 @@ pub fn restore(
             return Err(problem);
         }
     };
-    let mut told = RestoredDocument {
-        dir: crate::film_frames::path_text(dir),
-        file: crate::film_frames::path_text(backup),
-        ok: true,
-        files: 0,
-        bytes: 0,
-        missing: Vec::new(),
-        damaged: Vec::new(),
-        remarks: Vec::new(),
-    };
+    let mut told = nothing_yet(backup, dir);
     match &list {
         None => told.remarks.push(format!(
             "there is no list of parts beside the backup, in {}: only the production file was put back",
@@ -111,6 +102,53 @@ pub fn restore(
     }
     told.ok = told.missing.is_empty() && told.damaged.is_empty();
     Ok(told)
+}
+
+/// Puts back what lies beside the production file of a folder as the parts of a backup and
+/// is not in the folder itself: so a film is whole whose safe copy was written, or put, as
+/// the production file of a new folder. What could not be put back is told as a note.
+/// Gives how many files were put back.
+///
+/// # Errors
+/// [`ProductionError::File`], [`ProductionError::Stopped`].
+pub fn take_parts_back(
+    dir: &Path,
+    cancel: &Cancel,
+    progress: &mut dyn Progress,
+) -> Result<usize, ProductionError> {
+    let place = Production::database_path(dir);
+    let folder = parts_folder(&place);
+    let Some(list) = PartsList::read(&folder) else {
+        return Ok(0);
+    };
+    let mut told = nothing_yet(&place, dir);
+    let away = |part: &&Part| is_place(&part.name) && !dir.join(&part.name).is_file();
+    for part in list.parts.iter().filter(away) {
+        put_back(part, (&folder, dir), &mut told, cancel)?;
+    }
+    for (what, all) in [("missing", &told.missing), ("damaged", &told.damaged)] {
+        for part in all {
+            progress.note(&format!("{what} in the safe copy: {}", part.name));
+        }
+    }
+    if told.files > 0 {
+        let (count, folder) = (told.files, folder.display());
+        progress.note(&format!("{count} files put back from {folder}"));
+    }
+    Ok(told.files)
+}
+
+fn nothing_yet(backup: &Path, dir: &Path) -> RestoredDocument {
+    RestoredDocument {
+        dir: crate::film_frames::path_text(dir),
+        file: crate::film_frames::path_text(backup),
+        ok: true,
+        files: 0,
+        bytes: 0,
+        missing: Vec::new(),
+        damaged: Vec::new(),
+        remarks: Vec::new(),
+    }
 }
 
 /// The sounds of a film: where each lies in its folder, and what it is called.
