@@ -8,6 +8,7 @@ use onestrand_production::{Cancel, Quiet, habits, take_parts_back};
 use crate::desk::Desk;
 use crate::drawn_titles::DrawnTitles;
 use crate::events::Events;
+use crate::following::Runs;
 use crate::jobs::Jobs;
 use crate::places::Places;
 use crate::playing::PlayingMixes;
@@ -30,6 +31,8 @@ pub(crate) struct House {
     pub(crate) titles: DrawnTitles,
     /// Mixes that are being heard.
     pub(crate) playing: PlayingMixes,
+    /// Projectors that are followed.
+    pub(crate) runs: Runs,
     /// The film the program was opened with, if with one.
     pub(crate) first: Option<String>,
 }
@@ -52,6 +55,7 @@ impl House {
             turns: Turns::default(),
             titles: DrawnTitles::default(),
             playing: PlayingMixes::default(),
+            runs: Runs::default(),
             first,
         }
     }

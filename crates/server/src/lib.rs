@@ -6,6 +6,7 @@ mod desk;
 mod door;
 mod drawn_titles;
 mod events;
+mod following;
 mod hosts;
 mod house;
 mod jobs;

@@ -149,6 +149,23 @@ fn projector_and_tape_out_of_their_timings() {
     near(&fit["speed_error"], 0.06, 0.005);
     assert_eq!(fit["predict"][0]["frame"], 2346);
     near(&fit["predict"][0]["seconds"], 127.76, 0.005);
+    // A machine that warms up by 2 %: the curve finds its speed at the last tap, the line does not.
+    let warm = |frame: f64| frame / 18.0 + 1.2 * (1.0 - (-frame / 1500.0).exp());
+    let rows: Vec<String> = (0..8)
+        .map(|nth| f64::from(nth) * 360.0)
+        .map(|frame| format!("{frame},{:.3}", warm(frame)))
+        .collect();
+    std::fs::write(&taps, format!("frame,seconds\n{}\n", rows.join("\n"))).expect("written");
+    let last = 1.0 / ((warm(2521.0) - warm(2519.0)) / 2.0);
+    let line = call(["projector", "fit", text(&taps)]).ok();
+    let curve = call(["projector", "fit", text(&taps), "--creep"]).ok();
+    let off = |fit: &Value| (fit["speed"].as_f64().expect("a speed") - last).abs();
+    assert!(off(&curve) < 0.5 * off(&line), "{curve} {line} {last}");
+    // Taps in the wrong order.
+    let rows = "frame,seconds\n558,30.47\n1338,51.25\n942,72.94\n";
+    std::fs::write(&taps, rows).expect("written");
+    let wrong = call(["projector", "fit", text(&taps)]);
+    assert_eq!(wrong.refused()["code"], "production.unfit");
     let counts = dir.path().join("counts.csv");
     std::fs::write(&counts, "count,seconds\n70.526,300\n179.862,900\n").expect("written");
     let fit = call(["tape", "fit", text(&counts), "--predict", "200"]).ok();

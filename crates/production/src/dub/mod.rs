@@ -2,8 +2,8 @@
 
 mod captions;
 mod changes;
-mod cue_list;
 mod cue_line;
+mod cue_list;
 mod cue_sheet;
 mod cue_table;
 mod document;
@@ -50,6 +50,7 @@ pub use timings::{projector_of_timings, tape_of_timings};
 
 pub(crate) use mix_kept::{MIX, mix_of, speed_of};
 pub(crate) use timings::timings_of_text;
+pub(crate) use version::version_cuts;
 
 use std::path::{Path, PathBuf};
 

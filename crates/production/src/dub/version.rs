@@ -64,6 +64,19 @@ impl Version {
     }
 }
 
+/// The running frames at which the pieces of a version begin: its cuts, the first picture too.
+pub(crate) fn version_cuts(
+    production: &Production,
+    name: &str,
+) -> Result<Vec<u32>, ProductionError> {
+    let version = Version::of(production, name)?;
+    let starts = version
+        .pieces
+        .iter()
+        .filter_map(|piece| u32::try_from(piece.at).ok());
+    Ok(starts.collect())
+}
+
 fn starts(takes: &[TakeRecord]) -> BTreeMap<String, Vec<u32>> {
     let mut starts: BTreeMap<String, Vec<u32>> = BTreeMap::new();
     for take in takes {
