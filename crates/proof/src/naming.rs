@@ -44,6 +44,8 @@ pub struct StripPlace {
     pub frames: usize,
     /// The span is longer than the strip, for nothing in it moves enough to tell.
     pub still: bool,
+    /// The likeliest frame of the first that is seen.
+    pub likeliest: usize,
     pub(crate) weight: f32,
     /// Which of the readings handed in it belongs to.
     pub strip: usize,

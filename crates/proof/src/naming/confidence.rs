@@ -73,6 +73,7 @@ fn spanned(query: &Query, fitter: &Fitter<'_>, placed: &Placed) -> StripPlace {
         likeness: placed.likeness,
         frames: seen.len(),
         still: low != high,
+        likeliest: usize::try_from(placed.frame(query.places[ends.0])).unwrap_or(0),
         weight: 1.0,
         strip: 0,
         seen: (ends.0, ends.1 + 1),

@@ -263,6 +263,10 @@ impl Laid {
         // Leader and cards may show anything.
         let is_free = |first: usize| {
             let before = self.places[..first].iter().rev().flatten().next();
+            // So may what stands before the first piece and after the last.
+            if before.is_none() || self.places[first..].iter().all(Option::is_none) {
+                return true;
+            }
             plan.get(before.map_or(0, |p| p + 1)) == Some(&Wanted::Anything)
         };
         for (first, end) in runs(course.len(), is_foreign) {
