@@ -27,9 +27,11 @@ pub(crate) struct JobDocument {
     pub words: String,
     /// `running`, `done`, `cancelled` or `failed`.
     pub state: String,
-    /// Frames done, bytes of a copy, or pairs of takes that were laid beside each other.
+    /// So many are done of what it is counted in.
     pub done: u64,
-    /// Frames in all, if known.
+    /// What it is counted in: `frames`, `bytes`, `samples`, `seconds`, `tries`.
+    pub unit: String,
+    /// All of them, if known.
     pub total: Option<u64>,
     /// What is left at the rate so far, if it can be told. Unit: seconds.
     pub left_seconds: Option<f64>,
@@ -41,6 +43,9 @@ pub(crate) struct JobDocument {
     /// Why it failed.
     pub problem: Option<ProblemDocument>,
 }
+
+/// What work is counted in that says nothing else.
+const FRAMES: &str = "frames";
 
 /// Between two tellings of one job: often enough to look alive.
 const TOLD_EVERY: Duration = Duration::from_millis(200);
@@ -108,6 +113,7 @@ impl Jobs {
                 words: words.to_owned(),
                 state: "running".to_owned(),
                 done: 0,
+                unit: FRAMES.to_owned(),
                 total: None,
                 left_seconds: None,
                 pictures: Vec::new(),
@@ -146,6 +152,14 @@ impl Jobs {
             name: number.to_string(),
         })?;
         Ok(Arc::clone(job))
+    }
+
+    /// Whether work of this kind is under way for a film.
+    pub(crate) fn makes(&self, film: &str, kind: &str) -> bool {
+        let all = self.all.lock().unwrap_or_else(PoisonError::into_inner);
+        all.values()
+            .map(|j| j.document())
+            .any(|j| j.state == "running" && j.film == film && j.kind == kind)
     }
 
     /// Whether a roll of that name is being brought in to a film.
@@ -263,9 +277,14 @@ impl Teller {
 
 impl Progress for Teller {
     fn begin(&mut self, words: &str, total: Option<u64>) {
+        self.begin_in(FRAMES, words, total);
+    }
+
+    fn begin_in(&mut self, unit: &'static str, words: &str, total: Option<u64>) {
         self.began = Instant::now();
         self.job.change(|job| {
             words.clone_into(&mut job.words);
+            unit.clone_into(&mut job.unit);
             job.total = total;
             job.done = 0;
         });
