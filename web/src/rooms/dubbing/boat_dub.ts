@@ -73,6 +73,7 @@ export function boatDub(): Dub {
       hands: 2,
       optical: false,
     },
+    passes: [],
     heard: 'a',
   };
 }

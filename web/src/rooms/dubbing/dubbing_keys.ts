@@ -5,6 +5,8 @@ import type { DubbingRoom } from './dubbing_room.svelte';
 export interface DubbingHand {
   readonly runs: boolean;
   runOrStop(): void;
+  /** Opens the run beside a real projector. */
+  runTheMix?(): void;
   stop(): void;
 }
 
@@ -79,6 +81,12 @@ export function dubbingKeys(room: DubbingRoom, hand: DubbingHand, perFoot: numbe
       act: () => room.answerFirst(),
     },
     { keys: ['Insert'], words: 'new cue', act: () => void room.addCue() },
+    {
+      keys: ['F9'],
+      words: 'run the mix beside the projector',
+      line: 'run the mix',
+      act: () => hand.runTheMix?.(),
+    },
     {
       keys: ['+', '='],
       words: 'nearer, farther',
