@@ -54,3 +54,38 @@ test('what is recorded when the page closes is told next time and kept as a soun
   await expect(next.getByRole('button', { name: 'Lay it where it was recorded' })).toBeVisible();
   expect(await half()).toEqual([]);
 });
+
+/** Records the pass that is next, until some of it is on the disk. */
+async function pass(page: Page, name: string): Promise<void> {
+  const stop = page.getByRole('button', { name: 'Stop', exact: true }).last();
+  await expect(page.getByText(/^Recording\. Kept up to second/)).toBeVisible();
+  await stop.click();
+  await expect(page.getByRole('listitem').filter({ hasText: name })).toBeVisible();
+}
+
+test('two passes are kept, one is chosen, and names count on after the page was closed', async ({
+  page,
+  context,
+}) => {
+  await atTheCard(page);
+  await pass(page, 'voice, pass 1');
+  await page.getByRole('button', { name: 'Record voice, pass 2' }).click();
+  await pass(page, 'voice, pass 2');
+  const first = page.getByRole('listitem').filter({ hasText: 'voice, pass 1' });
+  const second = page.getByRole('listitem').filter({ hasText: 'voice, pass 2' });
+  // Both begin where the rule stood: it goes back there when a pass is over.
+  await first.getByRole('button', { name: 'Lay it where it was recorded' }).click();
+  const chart = page.getByRole('group', { name: /^The chart of v1/ });
+  await expect(chart.getByRole('button', { name: /^voice, pass 1, voice, in 0/ })).toBeVisible();
+  await expect(page.getByText('Where it was.')).toBeVisible();
+  await page.getByRole('radio', { name: 'Record', exact: true }).check({ force: true });
+  await expect(first.getByRole('button', { name: 'Laid' })).toBeDisabled();
+  await second.getByRole('button', { name: 'Take this pass instead' }).click();
+  await expect(chart.getByRole('button', { name: /^voice, pass 2, voice, in 0/ })).toBeVisible();
+  await expect(chart.getByRole('button', { name: /^voice, pass 1/ })).toHaveCount(0);
+  await page.close();
+  const next = await context.newPage();
+  await next.goto(`${FILM}/dubbing`);
+  await next.getByRole('radio', { name: 'Record', exact: true }).check({ force: true });
+  await expect(next.getByRole('button', { name: 'Record voice, pass 3' })).toBeVisible();
+});

@@ -131,3 +131,37 @@ export function orphanCrowds(
   }
   return crowds;
 }
+
+/** A word on the chart is so high. Unit: px. */
+const WORD = 19;
+/** Words that would be pushed further than this are not written until their cue is chosen. */
+const FARTHEST = 2 * WORD;
+
+/**
+ * How far the word of a cue stands below its beginning, so that words of cues that follow one
+ * another fast do not cover each other; null for an effect where there is no room. Unit: px.
+ */
+export function wordsBelow(
+  cues: readonly Cue[],
+  scale: Pick<ChartScale, 'y'>,
+): ReadonlyMap<number, number | null> {
+  const words = new Map<number, number | null>();
+  const placed = cues.filter((cue) => cue.state !== 'orphan');
+  for (const column of new Set(placed.map((cue) => cue.cue.column))) {
+    const here = placed.filter((cue) => cue.cue.column === column).sort((a, b) => a.at - b.at);
+    let free = -Infinity;
+    for (const cue of here) {
+      const at = scale.y(cue.at);
+      const down = Math.max(free - at, 0);
+      const fits = down <= FARTHEST || !isDrop(cue, scale);
+      words.set(cue.id, fits ? down : null);
+      if (fits) free = at + down + WORD;
+    }
+  }
+  return words;
+}
+
+/** What is over in a moment is drawn as a drop: its sharp edge is the first sound. */
+export function isDrop(cue: Cue, scale: Pick<ChartScale, 'y'>): boolean {
+  return cue.cue.stroke || scale.y(cue.frames) < 16;
+}

@@ -1,5 +1,6 @@
 // What stands between the Dubbing room and the program.
 import type { Heard } from '$lib/sound/sound_player';
+import type { CutChange } from '$lib/api/wire';
 import type { Dub, DubChange } from './dub_types';
 
 /** What is to be heard of a version. */
@@ -18,6 +19,8 @@ export interface DubDesk {
   load(cut: string): Promise<Dub>;
   /** The revision that it led to. */
   change(change: DubChange, seen: number): Promise<number>;
+  /** The same for a change of the version itself. */
+  changeCut(cut: string, change: CutChange, seen: number): Promise<number>;
   /** The mix of some frames, as it is written to the file. */
   heard(asked: HeardAsked, signal: AbortSignal): Promise<Heard>;
 }

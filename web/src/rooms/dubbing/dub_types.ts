@@ -24,3 +24,4 @@ export type RightState = Schemas['RightStateWord'];
 export type Pass = Schemas['PassDocument'];
 export type PassWords = Schemas['PassWords'];
 export type DubChange = Schemas['DubChange'];
+export type MusicBeside = Schemas['MusicDocument'];

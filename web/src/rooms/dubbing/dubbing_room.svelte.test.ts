@@ -17,6 +17,7 @@ class PretendDubDesk implements DubDesk {
   constructor(readonly dub: Dub = boatDub()) {}
   load = () => Promise.resolve(structuredClone(this.dub));
   heard = () => Promise.reject(new Error('nothing is heard here'));
+  changeCut = () => Promise.reject(new Error('the cut stays'));
   change(change: DubChange, seen: number): Promise<number> {
     if (this.refuse) return Promise.reject(this.refuse);
     this.changes.push({ change, seen });
@@ -187,4 +188,33 @@ it('lays moves side by side where they are at once', () => {
     { from: 30, to: 50 },
   ]);
   expect(lanes.map(({ lane }) => lane)).toEqual([0, 1, 1]);
+});
+
+it('lays a cue anew when the user takes another part of its sound: nothing has stretched', async () => {
+  const dub = boatDub();
+  const sound = {
+    id: 5,
+    milliseconds: 10_000,
+    used: 1,
+    missing: false,
+    sound: { name: 'march', play: 1_015_200, facts: { rate: 48_000, samples: 480_000 } },
+  };
+  (dub.sounds as unknown[]).push(sound);
+  const march = dub.cues.find((one) => one.id === 30);
+  if (!march) throw new Error('no march');
+  Object.assign(march.cue, { sound: 5, frames: null });
+  const desk = new PretendDubDesk(dub);
+  const room = new DubbingRoom(desk);
+  await room.load('v2');
+  room.choose(30);
+  await room.setCue({ from: 48_000, to: 240_000 });
+  // Four seconds of the tape, played 1.0152 times as fast, at 18: 70.92 frames.
+  expect(kept(desk)[0]?.cue.laid).toEqual({ cut: 'v2', at: 1728, frames: 71 });
+  await room.addCue(5, 100, 2, { from: 240_000 });
+  expect(kept(desk)[1]?.cue.laid).toEqual({ cut: 'v2', at: 100, frames: 89 });
+  // An end that holds to something of its own says where it ends.
+  Object.assign(march.cue, { end: march.cue.start });
+  await room.load();
+  await room.setCue({ from: 0 });
+  expect(kept(desk)[2]?.cue.laid?.frames).toBe(792);
 });

@@ -1,8 +1,10 @@
 // What the Dubbing room holds: the sound laid to one version, and where one is on the chart.
 import { problemOf, Refused } from '$lib/api/server';
-import type { Problem } from '$lib/api/wire';
+import type { CutChange, Problem } from '$lib/api/wire';
+import { speedFrom } from '$lib/film/speed';
 import { anchorAt, laidHere, movedTo, pieceAt } from './anchors';
 import { ChartScale, USUAL_ZOOM } from './chart_scale';
+import { framesOf } from './cue_length';
 import { isAsked } from './cue_words';
 import type { DubDesk } from './dub_desk';
 import type {
@@ -37,6 +39,8 @@ export class DubbingRoom {
   column = $state<number | null>(null);
   chosen = $state<number | null>(null);
   card = $state<Card>('sounds');
+  /** The sound of the library whose form is open; it still is when one comes back. */
+  openSound = $state<number | null>(null);
   /** A cue as the hand holds it; it is kept when the hand lets go. */
   held = $state.raw<{ id: number; cue: CueWords; at: number } | null>(null);
   /** Heard alone while one listens; the chart keeps none of it. */
@@ -126,10 +130,20 @@ export class DubbingRoom {
 
   // Changes.
 
-  private async ask(change: DubChange): Promise<boolean> {
+  private ask(change: DubChange): Promise<boolean> {
+    return this.asking((seen) => this.desk.change(change, seen));
+  }
+
+  /** The version itself is changed, as where picture and music are to come out together. */
+  changeCut(change: CutChange): Promise<boolean> {
+    const cut = this.dub?.cut ?? this.cut;
+    return this.asking((seen) => this.desk.changeCut(cut, change, seen));
+  }
+
+  private async asking(act: (seen: number) => Promise<number>): Promise<boolean> {
     let done = true;
     try {
-      await this.desk.change(change, this.dub?.revision ?? 0);
+      await act(this.dub?.revision ?? 0);
       this.refused = null;
       this.overtaken = false;
     } catch (why) {
@@ -204,21 +218,18 @@ export class DubbingRoom {
     sound: number | null = null,
     at = this.at,
     column = this.inColumn?.id,
+    part: Partial<Pick<CueWords, 'from' | 'to'>> = {},
   ): Promise<boolean> {
     const { dub } = this;
     if (!dub || column === undefined) return false;
-    const words = blankCue(column, anchorAt(dub.pieces, at, 'frame'), sound);
     const name = this.sounds.find((one) => one.id === sound)?.sound.name ?? '';
+    const start = anchorAt(dub.pieces, at, 'frame');
+    const words = { ...blankCue(column, start, sound), name, ...part };
     const before = new Set(dub.cues.map((one) => one.id));
-    const cue = { ...words, name };
+    const cue = laidHere(words, dub, at, this.lengthOf(words, dub));
     if (!(await this.ask({ to: { what: 'cue', cue } }))) return false;
     const added = this.dub?.cues.find((one) => !before.has(one.id));
-    if (added) {
-      // Where it was laid is known once its length is. Only then is its card there to write on:
-      // a name typed meanwhile would be lost.
-      await this.putCue(added.id, laidHere(added.cue, this.dub ?? dub, added.at, added.frames));
-      this.choose(added.id);
-    }
+    if (added) this.choose(added.id);
     return true;
   }
 
@@ -232,14 +243,22 @@ export class DubbingRoom {
     return this.ask({ to: { what: 'cues', cues } });
   }
 
-  /** The chosen cue, changed in part; what was moved or stretched is seen by that. */
+  /**
+   * The chosen cue, changed in part. Where the user has made it longer or shorter, as by another
+   * part of its sound, that is how it is laid: nothing has stretched it.
+   */
   setCue(patch: Partial<CueWords>): Promise<boolean> {
     const { cue, dub } = this;
     if (!cue || !dub) return Promise.resolve(false);
-    const laid = cue.state === 'orphan' ? cue.cue : laidHere(cue.cue, dub, cue.at, cue.frames);
-    const frames = patch.frames ?? cue.frames;
-    const words = { ...laid, ...patch };
-    return this.putCue(cue.id, words.laid ? { ...words, laid: { ...words.laid, frames } } : words);
+    const words = { ...cue.cue, ...patch };
+    if (cue.state === 'orphan') return this.putCue(cue.id, words);
+    const ends = words.end ? (patch.frames ?? cue.frames) : this.lengthOf(words, dub);
+    return this.putCue(cue.id, laidHere(words, dub, cue.at, ends));
+  }
+
+  /** How long a cue will be whose end holds to nothing. */
+  private lengthOf(cue: CueWords, dub: Dub): number {
+    return framesOf(cue, this.sounds, speedFrom(dub.speed));
   }
 
   /** The hand carries a cue to a running frame; nothing is kept yet. */

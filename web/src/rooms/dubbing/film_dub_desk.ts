@@ -1,6 +1,6 @@
 // The sound of the film that lies open, asked for over the wire.
 import { NotReached, Refused, type Server, told } from '$lib/api/server';
-import type { Problem } from '$lib/api/wire';
+import type { CutChange, Problem } from '$lib/api/wire';
 import type { FilmDesk } from '$lib/desk/film_desk.svelte';
 import { speedFrom } from '$lib/film/speed';
 import { sampleOf, samplesOf } from '$lib/sound/sample_places';
@@ -22,6 +22,14 @@ export class FilmDubDesk implements DubDesk {
 
   async change(change: DubChange, seen: number): Promise<number> {
     const kept = await this.desk.change({ film_change: 'dub', ...change }, seen);
+    return kept.revision;
+  }
+
+  async changeCut(cut: string, change: CutChange, seen: number): Promise<number> {
+    const kept = await this.desk.change(
+      { film_change: 'change_cut', cut, cut_change: change },
+      seen,
+    );
     return kept.revision;
   }
 

@@ -1,6 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { ChartScale, ruleText } from './chart_scale';
+import { wordsBelow } from './cue_words';
 import {
   across,
   levelAt,
@@ -154,5 +155,28 @@ describe('the waveform', () => {
   it('is a closed shape about the middle', () => {
     expect(wavePath([1, 0], 20, 2)).toBe('M18.0 0L10.6 2L10 4L9.4 2L2.0 0Z');
     expect(wavePath([], 20, 2)).toBe('');
+  });
+});
+
+describe('words of cues', () => {
+  const stroke = (id: number, at: number, column = 1) =>
+    ({ id, at, frames: 1, state: 'held', cue: { column, stroke: true } }) as never;
+  it('stand below one another where strokes follow fast, and are left out where none fits', () => {
+    // Bell strokes of the example are 19 frames apart: 13 px on the usual chart.
+    const bells = [stroke(1, 1349), stroke(2, 1368), stroke(3, 1387), stroke(9, 1350, 2)];
+    const words = wordsBelow(bells, scale);
+    const tops = [1, 2, 3].map((id, nth) => scale.y(1349 + 19 * nth) + (words.get(id) ?? 99));
+    expect((tops[1] ?? 0) - (tops[0] ?? 0)).toBeCloseTo(19, 6);
+    expect((tops[2] ?? 0) - (tops[1] ?? 0)).toBeCloseTo(19, 6);
+    expect([words.get(1), words.get(9)]).toEqual([0, 0]);
+    // A bed that begins where the last word stands has its name below that.
+    const bed = { id: 5, at: 1400, frames: 500, state: 'held', cue: { column: 1 } } as never;
+    const below = (wordsBelow([...bells, bed], scale).get(5) ?? 0) + scale.y(1400);
+    expect(below - (tops[2] ?? 0)).toBeCloseTo(19, 6);
+    const many = Array.from({ length: 12 }, (_, nth) => stroke(nth, 100 + 3 * nth));
+    const fast = wordsBelow(many, scale);
+    const written = many.filter((_, nth) => fast.get(nth) !== null);
+    expect(written.length).toBeGreaterThan(2);
+    expect(written.length).toBeLessThan(12);
   });
 });

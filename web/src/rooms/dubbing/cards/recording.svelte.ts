@@ -37,8 +37,12 @@ export interface AroundRecording {
   /** The picture runs with the mix from there: gives the sample at which it is first heard. */
   run(): Promise<number | null>;
   stand(): void;
+  /** Back to where the pass began, for the next one. */
+  back(at: number): void;
   /** A sound has come: the room asks for its sounds anew. */
   came(): Promise<void>;
+  /** What the sounds of the film are called: passes go on counting behind them. */
+  names(): readonly string[];
 }
 
 /** Of the machine, and the same for every film: measured once while the page is open. */
@@ -77,7 +81,16 @@ export class Recording {
   /** What the next pass is called. */
   get nextName(): string {
     const name = this.name.trim() || 'recording';
-    return `${name}, pass ${this.passes.filter((one) => one.name.startsWith(`${name}, pass`)).length + 1}`;
+    const begin = `${name}, pass `;
+    const kept = [
+      ...this.around.names(),
+      ...[...this.passes, ...this.half.map((one) => one.about)].map((one) => one.name),
+    ];
+    const counted = kept.flatMap((one) => {
+      const nth = one.startsWith(begin) ? Number(one.slice(begin.length)) : 0;
+      return Number.isSafeInteger(nth) ? [nth] : [];
+    });
+    return `${begin}${String(Math.max(0, ...counted) + 1)}`;
   }
 
   get from(): number {
@@ -101,6 +114,7 @@ export class Recording {
   async stop(): Promise<void> {
     const before = this.recorder.passes.length;
     this.around.stand();
+    this.around.back(this.at);
     await this.recorder.stop();
     const pass = this.recorder.passes[before];
     if (pass) await this.finish(pass, this.said, this.at);

@@ -61,7 +61,7 @@ class PretendMicrophone implements Microphone, LoopBack {
   play = () => 0;
 }
 
-function room(open: () => Promise<Microphone & LoopBack>) {
+function room(open: () => Promise<Microphone & LoopBack>, names: readonly string[] = []) {
   const place = new PretendPlace();
   const did: string[] = [];
   const recording = new Recording(
@@ -74,10 +74,12 @@ function room(open: () => Promise<Microphone & LoopBack>) {
         return Promise.resolve(0);
       },
       stand: () => did.push('stand'),
+      back: (at) => did.push(`back to ${String(at)}`),
       came: () => {
         did.push('came');
         return Promise.resolve();
       },
+      names: () => names,
     },
     open,
   );
@@ -111,8 +113,9 @@ it('makes each pass a sound at once, and lays it where it was recorded', async (
   await settle();
   await settle();
   expect(place.finished.at(-1)?.recording).toBe('recording-5');
-  expect(did).toContain('stand');
-  expect(recording.nextName).toBe('voice, pass 2');
+  expect(did).toEqual(expect.arrayContaining(['stand', 'back to 120']));
+  // What lies half is called pass 9.
+  expect(recording.nextName).toBe('voice, pass 10');
   screen.getByRole('button', { name: 'Lay it where it was recorded' }).click();
   expect(laid[0]).toMatchObject({ name: 'voice, pass 1', at: 120, seconds: 2 });
 });
@@ -124,4 +127,49 @@ it('says what to do when the microphone is refused', async () => {
   await settle();
   await settle();
   expect(screen.getByText(/allow the microphone, and start again/)).toBeTruthy();
+});
+
+it('counts on where the sounds of the film are, and what was left half', async () => {
+  const names = ['river', 'voice, pass 1', 'voice, pass 12', 'voice, passing', 'steps, pass 3'];
+  const { recording } = room(() => Promise.resolve(new PretendMicrophone()), names);
+  expect(recording.nextName).toBe('voice, pass 13');
+  recording.name = 'steps';
+  expect(recording.nextName).toBe('steps, pass 4');
+  const { recording: other } = room(() => Promise.resolve(new PretendMicrophone()));
+  await other.look();
+  expect(other.nextName).toBe('voice, pass 10');
+});
+
+it('lets another pass of the same place be taken instead of the one that is laid', async () => {
+  const microphone = new PretendMicrophone();
+  const { recording } = room(() => Promise.resolve(microphone));
+  let laid: number | null = null;
+  const on = {
+    recording,
+    onlay: (pass: KeptPass) => (laid = pass.id),
+    laid: (pass: KeptPass) =>
+      laid === null
+        ? ('none' as const)
+        : laid === pass.id
+          ? ('this' as const)
+          : ('another' as const),
+  };
+  const { rerender } = render(RecordingCard, on);
+  for (let nth = 0; nth < 2; nth += 1) {
+    void recording.startOrStop();
+    await settle();
+    microphone.heard(0, new Float32Array(96_000));
+    await settle();
+    await recording.stop();
+    await settle();
+  }
+  expect(recording.passes.map(({ name, id }) => [name, id])).toEqual([
+    ['voice, pass 1', 71],
+    ['voice, pass 10', 72],
+  ]);
+  screen.getAllByRole('button', { name: 'Lay it where it was recorded' })[1]?.click();
+  await rerender({ ...on });
+  expect(screen.getByRole('button', { name: 'Laid' })).toHaveProperty('disabled', true);
+  screen.getByRole('button', { name: 'Take this pass instead' }).click();
+  expect(laid).toBe(71);
 });

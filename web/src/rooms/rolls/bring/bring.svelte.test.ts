@@ -151,6 +151,7 @@ const job = (number: number, state: string, more: Partial<Job> = {}): Job => ({
   words: 'reading',
   state,
   done: 0,
+  unit: 'frames',
   total: null,
   left_seconds: null,
   notes: [],
