@@ -84,7 +84,7 @@ pub(crate) fn seen(
     habits: &Habits,
 ) -> Vec<Reading> {
     match event.seen {
-        Seen::Started { frame } => vec![started(before, habits, event.at, frame)],
+        Seen::Started { frame } => vec![started(habits, event.at, frame)],
         Seen::Tap { cut } => tapped(before, event.at, cut, cuts, habits),
         Seen::Counter { frame, error } => weighed(before, |reading| {
             let machine = reading.machine.later(habits, event.at);
@@ -151,13 +151,9 @@ fn runs_up(reading: &Reading, habits: &Habits, at: f64) -> bool {
         .is_some_and(|started| at - started < 2.0 * habits.run_up)
 }
 
-/// The motor goes on: as though it had run at full speed since, less what the run-up costs.
-fn started(before: &[Reading], habits: &Habits, at: f64, frame: f64) -> Reading {
+/// The motor goes on, and what was tapped before belongs to another run: as though it had run at full speed since, less what the run-up costs.
+fn started(habits: &Habits, at: f64, frame: f64) -> Reading {
     let mut fresh = Reading::fresh(habits, at);
-    fresh.taken = before
-        .first()
-        .map(|reading| reading.taken.clone())
-        .unwrap_or_default();
     fresh.started = Some(at);
     fresh.machine = fresh.machine.switched_on(habits, frame);
     fresh

@@ -188,6 +188,19 @@ fn events_that_come_late_are_put_where_they_belong() {
 }
 
 #[test]
+fn the_motor_switched_on_begins_another_run() {
+    let mut one = follower();
+    one.see(tap(10.0, Some(558))).unwrap();
+    one.see(tap(14.0, None)).unwrap();
+    let seen = Seen::Started { frame: -60.0 };
+    one.see(Event { at: 60.0, seen }).unwrap();
+    assert!(one.taken().is_empty());
+    // The cuts of the head come again, and are no step back.
+    one.see(tap(64.0, Some(0))).unwrap();
+    assert!(one.live(64.0).unwrap().frame.abs() < 3.0);
+}
+
+#[test]
 fn nothing_is_told_before_anything_was_seen() {
     let one = follower();
     assert_eq!(one.live(3.0), None);

@@ -102,6 +102,7 @@ impl FollowedRun {
             Seen::Tap { .. } => self.taps.push(at),
             Seen::Started { frame } => {
                 self.started = Some((at, frame));
+                self.taps.clear();
                 if let Some((_, _, listener)) = self.listener.as_mut() {
                     listener.started(at, frame);
                 }
