@@ -2,7 +2,9 @@
 
 use std::path::Path;
 
-use onestrand_production::{self as acts, Cancel, MixAsked, MixSaid, MixSet};
+use onestrand_production::{
+    self as acts, Cancel, MixAsked, MixSaid, MixSet, Production, Progress, SoundAdded,
+};
 use serde_json::json;
 
 use crate::answer::Answer;
@@ -19,6 +21,7 @@ pub(crate) fn sound(command: Sound, cancel: &Cancel, bar: &mut Bar) -> Outcome {
             for file in &files {
                 added.push(acts::add_sound(&mut production, file, cancel, bar)?);
             }
+            ready(&production, &added, cancel, bar);
             let words = words::sounds_added(&added);
             Ok(Answer::yes(&added, words))
         }
@@ -29,6 +32,17 @@ pub(crate) fn sound(command: Sound, cancel: &Cancel, bar: &mut Bar) -> Outcome {
             Ok(Answer::yes(&sounds, words))
         }
         Sound::Listen(given) => crate::hearing::listen(given, cancel, bar),
+    }
+}
+
+/// Makes new sounds ready, so that nobody waits at the first listening. They are in already:
+/// what goes wrong here, or is stopped, is told and made up for when they are heard.
+fn ready(production: &Production, added: &[SoundAdded], cancel: &Cancel, bar: &mut Bar) {
+    for one in added {
+        let file = acts::sound_file(production, one.id);
+        if let Err(why) = file.and_then(|file| file.make_ready_telling(cancel, bar)) {
+            bar.note(&format!("{}: not made ready yet: {why}", one.sound.name));
+        }
     }
 }
 

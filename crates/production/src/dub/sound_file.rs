@@ -7,9 +7,9 @@ use onestrand_store::Production;
 
 use super::kept::Kept;
 use super::{ready_folder, sounds_folder};
-use crate::ProductionError;
 use crate::documents::SoundWords;
 use crate::error::file;
+use crate::{Cancel, ProductionError, Progress, Quiet};
 
 /// A kept sound and where it is made ready.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,6 +18,8 @@ pub struct SoundFile {
     outline: PathBuf,
     ready: PathBuf,
     rate: u32,
+    /// As it is kept.
+    samples: u64,
     play: f64,
     channels: usize,
 }
@@ -50,7 +52,8 @@ impl SoundFile {
             kept: sounds_folder(production).join(&sound.kept),
             outline: outline_of(film, &sound.kept),
             ready: ready_folder(film).join(format!("{stem}-{}.f32", sound.play)),
-            rate: sound.facts.rate,
+            rate: sound.facts.rate.max(1),
+            samples: sound.facts.samples,
             play: f64::from(sound.play) / 1e6,
             channels: sound.facts.channels.clamp(1, 2) as usize,
         }
@@ -89,13 +92,36 @@ impl SoundFile {
     /// # Errors
     /// [`ProductionError::Sound`].
     pub fn make_ready(&self) -> Result<(), ProductionError> {
+        self.make_ready_telling(&Cancel::new(), &mut Quiet)
+    }
+
+    /// The same, and says how far it is. What is stopped is made ready when it is first
+    /// heard.
+    ///
+    /// # Errors
+    /// As [`SoundFile::make_ready`]; [`ProductionError::Stopped`].
+    pub fn make_ready_telling(
+        &self,
+        cancel: &Cancel,
+        progress: &mut dyn Progress,
+    ) -> Result<(), ProductionError> {
         if self.ready.is_file() {
             return Ok(());
         }
+        let samples = self.samples as f64 * f64::from(RATE) / (f64::from(self.rate) * self.play);
+        progress.begin_in("samples", "making it ready to be heard", Some(samples as u64));
         if let Some(folder) = self.ready.parent() {
             std::fs::create_dir_all(folder).map_err(file("make the folder", folder))?;
         }
-        make_ready(&self.kept, self.play, &self.ready, &mut |_| true)?;
+        let mut go_on = |done| {
+            progress.at(done);
+            !cancel.is_cancelled()
+        };
+        let made = make_ready(&self.kept, self.play, &self.ready, &mut go_on);
+        if cancel.is_cancelled() {
+            return Err(ProductionError::Stopped);
+        }
+        made?;
         Ok(())
     }
 
@@ -135,6 +161,7 @@ mod tests {
             outline: dir.path().join("one.outline"),
             ready: dir.path().join("one.f32"),
             rate: 25_600,
+            samples: 51_200,
             play: 2.0,
             channels: 1,
         };

@@ -3,6 +3,7 @@
 mod at_the_tablet;
 mod camera;
 mod copies;
+mod cue_forms;
 mod description;
 mod folders;
 mod hostile;
