@@ -85,22 +85,29 @@ fn ten_minutes(nominal: f64, seed: u64, by_ear: bool) -> f64 {
 }
 
 #[test]
-fn columns_stay_within_a_frame_for_ten_minutes() {
-    for nominal in [18.0, 24.0] {
-        let mut by_ear: Vec<f64> = (0..6)
-            .map(|seed| ten_minutes(nominal, seed, true))
-            .collect();
-        let mut by_taps: Vec<f64> = (0..40)
-            .map(|seed| ten_minutes(nominal, seed, false))
-            .collect();
-        by_ear.sort_by(f64::total_cmp);
-        by_taps.sort_by(f64::total_cmp);
-        let within = by_taps.iter().filter(|off| **off <= 1.0).count();
-        println!(
-            "{nominal} f/s, ten minutes: by ear at worst {:.2?} frames; by taps alone {within} of 40 \
-             within 1, middle {:.2}, worst {:.2}",
-            by_ear, by_taps[20], by_taps[39]
-        );
-        assert!(by_ear[4] <= 1.0, "{by_ear:?}");
-    }
+fn columns_stay_within_a_frame_for_ten_minutes_at_18() {
+    play_along(18.0);
+}
+
+#[test]
+fn columns_stay_within_a_frame_for_ten_minutes_at_24() {
+    play_along(24.0);
+}
+
+fn play_along(nominal: f64) {
+    let mut by_ear: Vec<f64> = (0..6)
+        .map(|seed| ten_minutes(nominal, seed, true))
+        .collect();
+    let mut by_taps: Vec<f64> = (0..40)
+        .map(|seed| ten_minutes(nominal, seed, false))
+        .collect();
+    by_ear.sort_by(f64::total_cmp);
+    by_taps.sort_by(f64::total_cmp);
+    let within = by_taps.iter().filter(|off| **off <= 1.0).count();
+    println!(
+        "{nominal} f/s, ten minutes: by ear at worst {:.2?} frames; by taps alone {within} of 40 \
+         within 1, middle {:.2}, worst {:.2}",
+        by_ear, by_taps[20], by_taps[39]
+    );
+    assert!(by_ear[4] <= 1.0, "{by_ear:?}");
 }
