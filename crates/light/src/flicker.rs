@@ -124,7 +124,7 @@ fn course(frames: &[Option<Zones>], at: usize, around: usize, zone: usize) -> f6
     line_at(frames, &near, at, zone).unwrap_or(f64::NAN)
 }
 
-/// A course without the ripple that the middle one leaves: the mean of it and of pairs as
+/// A course without the waves that the middle one leaves: the mean of it and of pairs as
 /// far before as after, where their mean lies near enough to be no step.
 fn smoothed(rough: &[Zones], at: usize, around: usize) -> Zones {
     let reach = around.min(at).min(rough.len() - 1 - at);

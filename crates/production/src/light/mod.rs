@@ -6,6 +6,7 @@ mod decision_list;
 mod frames;
 mod lit;
 mod measure;
+mod measuring;
 mod patch_table;
 mod sheet;
 mod solve;

@@ -3,20 +3,18 @@
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
-use onestrand_film::{FrameName, FrameRange, Span};
+use onestrand_film::{FrameName, Span};
 use onestrand_finish::{FinishError, Treat};
 use onestrand_intake::Cancel;
-use onestrand_light::{
-    Blown, FlickerWatch, GreyPicture, LightTables, Points, ShiftFinder, Transfer, steady, translate,
-};
-use onestrand_store::{Production, Workprints};
+use onestrand_light::{Blown, LightTables, Points, Transfer, translate};
+use onestrand_store::Production;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::card::{grading_card, light_of_frame, points_of};
 use super::frames::named;
+use super::measuring::{Found, Measuring, Part};
 use crate::documents::{GradingCard, StretchTreated, TreatmentDocument};
-use crate::small_pictures::scaled_down;
 use crate::{ProductionError, Progress};
 
 /// What is done to the pictures. Nothing is, unless it is asked for.
@@ -102,13 +100,7 @@ pub fn treatment_of(
         }
     }
     if choice.steady || choice.flicker {
-        let mut measuring = Measuring {
-            production,
-            prints: Workprints::open(production.dir())?,
-            transfer,
-            cancel,
-            done: 0,
-        };
+        let mut measuring = Measuring::of(production, transfer, cancel)?;
         let all = stretches
             .iter()
             .map(|s| u64::from(s.range.len().count()))
@@ -289,186 +281,5 @@ impl Treat for TreatedPlaces {
 
     fn mark(&self) -> String {
         self.treatment.mark()
-    }
-}
-
-/// A stretch inside of one take, and as far beyond it as it is measured.
-struct Part {
-    roll: String,
-    own: (u32, u32),
-    grown: (u32, u32),
-}
-
-impl Part {
-    /// Its own frames, counted from the first that is measured.
-    fn own(&self) -> std::ops::Range<usize> {
-        (self.own.0 - self.grown.0) as usize..(self.own.1 - self.grown.0) as usize
-    }
-}
-
-struct Found {
-    moves: Option<Vec<[f64; 2]>>,
-    /// Unit: log10 exposure.
-    given: Option<Vec<f64>>,
-    told: StretchTreated,
-}
-
-struct Measuring<'a> {
-    production: &'a Production,
-    prints: Workprints,
-    transfer: Transfer,
-    cancel: &'a Cancel,
-    done: u64,
-}
-
-/// Frames looked at beyond a stretch, where its take goes on: then the path and the light
-/// have neighbours at its ends too.
-const BEYOND: u32 = 12;
-/// Pictures fetched at a time.
-const RUN: u32 = 48;
-/// The least size that is measured on. Unit: pixels.
-const SIZE: (u16, u16) = (240, 180);
-
-impl Measuring<'_> {
-    /// A stretch where its takes part it.
-    fn parts(&self, span: &Span) -> Result<Vec<Part>, ProductionError> {
-        let roll = span.roll.as_str();
-        let (begin, end) = (span.range.begin().index(), span.range.end().index());
-        let mut parts = Vec::new();
-        for take in self.production.takes_of(roll)? {
-            let own = (take.first.max(begin), take.thrown.min(end));
-            if own.0 < own.1 {
-                parts.push(Part {
-                    roll: roll.to_owned(),
-                    own,
-                    grown: (
-                        own.0.saturating_sub(BEYOND).max(take.first),
-                        (own.1 + BEYOND).min(take.thrown),
-                    ),
-                });
-            }
-        }
-        if parts.is_empty() {
-            parts.push(Part {
-                roll: roll.to_owned(),
-                own: (begin, end),
-                grown: (begin, end),
-            });
-        }
-        Ok(parts)
-    }
-
-    fn measure(
-        &mut self,
-        part: &Part,
-        choice: TreatmentChoice,
-        progress: &mut dyn Progress,
-    ) -> Result<Found, ProductionError> {
-        let mut looks = Looks::new(choice, self.transfer);
-        let mut from = part.grown.0;
-        while from < part.grown.1 {
-            if self.cancel.is_cancelled() {
-                return Err(ProductionError::Stopped);
-            }
-            let to = (from + RUN).min(part.grown.1);
-            let run = self.prints.run(&part.roll, FrameRange::of(from, to)?)?;
-            for at in 0..(to - from) as usize {
-                let jpeg = run.get(at).and_then(Option::as_deref);
-                looks.look(jpeg.and_then(grey))?;
-            }
-            let done = to.min(part.own.1).saturating_sub(from.max(part.own.0));
-            self.done += u64::from(done);
-            progress.at(self.done);
-            from = to;
-        }
-        Ok(self.found(part, &looks))
-    }
-
-    fn found(&self, part: &Part, looks: &Looks) -> Found {
-        let meta = self.production.meta();
-        let mut told = StretchTreated {
-            roll: part.roll.clone(),
-            first: part.own.0,
-            thrown: part.own.1,
-            weave_um: None,
-            steps_not_told: 0,
-            bounded: 0,
-            flicker_stops: None,
-        };
-        let moves = looks.choice.steady.then(|| {
-            let found = steady(&looks.steps, looks.width.max(1), meta.speed);
-            let gate_um = f64::from(meta.gauge.spec().camera.width_um);
-            told.weave_um = Some(found.weave.map(|share| share * gate_um));
-            told.steps_not_told = found.not_told;
-            told.bounded = found.bounded;
-            found.moves
-        });
-        let given = looks.choice.flicker.then(|| {
-            let found = looks.flicker.found(meta.speed);
-            let own = &found[part.own()];
-            let sum: f64 = own.iter().map(|f| f.found * f.found).sum();
-            let rms = (sum / own.len().max(1) as f64).sqrt();
-            told.flicker_stops = Some(rms / std::f64::consts::LOG10_2);
-            found.iter().map(|f| f.given).collect()
-        });
-        Found { moves, given, told }
-    }
-}
-
-/// A browsing picture made small and grey; none where it cannot be read.
-fn grey(jpeg: &[u8]) -> Option<GreyPicture> {
-    let small = scaled_down(jpeg, SIZE).ok()?;
-    GreyPicture::new(small.grey(), small.width as usize, small.height as usize).ok()
-}
-
-/// What one take's pictures showed so far.
-struct Looks {
-    choice: TreatmentChoice,
-    finder: Option<ShiftFinder>,
-    width: usize,
-    count: usize,
-    steps: Vec<Option<onestrand_light::Shift>>,
-    flicker: FlickerWatch,
-}
-
-impl Looks {
-    fn new(choice: TreatmentChoice, transfer: Transfer) -> Self {
-        Self {
-            choice,
-            finder: None,
-            width: 0,
-            count: 0,
-            steps: Vec::new(),
-            flicker: FlickerWatch::new(transfer),
-        }
-    }
-
-    fn look(&mut self, picture: Option<GreyPicture>) -> Result<(), ProductionError> {
-        if self.choice.flicker {
-            self.flicker.push(picture.as_ref());
-        }
-        if self.choice.steady {
-            let step = match &picture {
-                None => {
-                    if let Some(finder) = &mut self.finder {
-                        finder.forget();
-                    }
-                    None
-                }
-                Some(picture) => {
-                    self.width = picture.width();
-                    let finder = self
-                        .finder
-                        .get_or_insert_with(|| ShiftFinder::new(picture.width(), picture.height()));
-                    finder.next(picture)?
-                }
-            };
-            // The first picture has none before it.
-            if self.count > 0 {
-                self.steps.push(step);
-            }
-        }
-        self.count += 1;
-        Ok(())
     }
 }

@@ -83,7 +83,7 @@ fn points_words(points: i16) -> String {
 
 fn furniture(sheet: &GradingSheet) -> FormRecord {
     let head = &sheet.head;
-    let mut form = form_record(head, FORM, "light of each shot, in points");
+    let mut form = form_record(head, FORM, "red, green and blue light of each shot");
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
     let given = sheet.rows.iter().filter(|row| row.points.is_some()).count();
     form.figures = vec![
