@@ -1,5 +1,6 @@
 //! The program from outside, as its user meets it.
 
+mod archive_box;
 mod at_the_bench;
 mod backed_up;
 mod bad_input;
@@ -17,6 +18,7 @@ mod mixing;
 mod page_killed;
 mod plan;
 mod program;
+mod programmes;
 mod read_again;
 mod reckoned;
 mod recut;

@@ -178,8 +178,8 @@ fn physical(production: &Production) -> Result<Vec<Vec<String>>, ProductionError
             roll.name.clone(),
             format!(
                 "{} frames, {}",
-                roll.frames,
-                model.gauge.footage(model.frames)
+                super::words::counted(u64::from(roll.frames)),
+                crate::reel_plan::footage_words(model.gauge, model.frames)
             ),
             format!("{base}, {shrunk}"),
             state,

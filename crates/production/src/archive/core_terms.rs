@@ -36,7 +36,7 @@ pub(super) fn core_terms(
             format!(
                 "{name}: {} frames, {}, {} at {} f/s",
                 frames.count(),
-                meta.gauge.footage(frames),
+                crate::reel_plan::footage_words(meta.gauge, frames),
                 RunningTime::of(frames, meta.speed),
                 meta.speed
             ),

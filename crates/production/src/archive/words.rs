@@ -110,7 +110,7 @@ pub fn unboxed_words(taken: &UnboxedDocument) -> String {
 }
 
 /// A count with commas between thousands, as on the sheets.
-fn counted(number: u64) -> String {
+pub(super) fn counted(number: u64) -> String {
     let digits = number.to_string();
     let mut out = String::new();
     for (index, digit) in digits.chars().enumerate() {

@@ -33,7 +33,7 @@ pub fn print_programme_labels(
         before: vec![
             format!(
                 "{}, {} f/s. {} with leaders, films {}.",
-                reel.gauge,
+                gauge_name(&reel.gauge),
                 reel.speed,
                 footage(reel.footage),
                 reel.clock
@@ -75,7 +75,7 @@ fn print(
     figures.extend(plan.throws.iter().map(|throw| {
         (
             format!("{} m", throw.throw_m),
-            format!("lens to screen, {}", throw.gauge),
+            format!("lens to screen, {}", gauge_name(&throw.gauge)),
         )
     }));
     let sheet = PartSheet {
@@ -109,6 +109,12 @@ fn counted(count: usize, one: &str, many: &str) -> String {
     }
 }
 
+/// The gauge as people call it.
+fn gauge_name(code: &str) -> String {
+    let known = code.parse::<onestrand_film::Gauge>();
+    known.map_or_else(|_| code.to_owned(), |gauge| gauge.spec().name.to_owned())
+}
+
 fn footage(at: FootageDocument) -> String {
     format!("{} ft {} fr", at.feet, at.frames)
 }
@@ -139,7 +145,7 @@ fn shown(plan: &ProgrammeDocument) -> SheetPart {
                     "" => "sound not said",
                     sound => sound,
                 };
-                format!("{gauge}, {} f/s, {sound}", row.speed)
+                format!("{}, {} f/s, {sound}", gauge_name(gauge), row.speed)
             }
         };
         let title = match (row.asked.what.as_str(), row.problem.as_str()) {
@@ -169,7 +175,7 @@ fn reels(plan: &ProgrammeDocument) -> SheetPart {
         let before = plan.rows.iter().find(|row| row.reel == Some(reel.reel));
         vec![
             reel.reel.to_string(),
-            format!("{}, {} f/s", reel.gauge, reel.speed),
+            format!("{}, {} f/s", gauge_name(&reel.gauge), reel.speed),
             reel.films.join(" · "),
             footage(reel.footage),
             reel.clock.clone(),
@@ -199,7 +205,11 @@ fn remarks(form: &ProgrammeForm, plan: &ProgrammeDocument) -> SheetPart {
         .map(|throw| {
             format!(
                 "{}: lens of {} mm, {} m from the screen of {}, the picture {:.0} mm high.",
-                throw.gauge, form.lens_mm, throw.throw_m, form.screen, throw.high_mm
+                gauge_name(&throw.gauge),
+                form.lens_mm,
+                throw.throw_m,
+                form.screen,
+                throw.high_mm
             )
         })
         .collect();
