@@ -104,7 +104,7 @@ test('a beat is kept, drawn on the chart, and the picture ends with a bar until 
   await page.getByRole('button', { name: 'Take 19 frames off piece 3' }).click();
   await expect(page.getByText(/^86 frames are 7\.9\d beats/)).toBeVisible();
   await expect(page.getByText('It ends with a bar.')).toBeVisible();
-  await expect(page.getByText('86 frames', { exact: true })).toBeVisible();
+  await expect(page.getByRole('img', { name: /^Beats against joins\. 86 frames/ })).toBeVisible();
 
   // The joins go only when that is pressed, and it is one step.
   await expect(page.getByText('Join after 1: 3 frames later')).toBeVisible();
@@ -116,7 +116,7 @@ test('a beat is kept, drawn on the chart, and the picture ends with a bar until 
   await expect(page.getByText('Join after 1: 3 frames later')).toBeVisible();
   await page.keyboard.press('Control+z');
   await expect(page.getByText(/^105 frames are/)).toBeVisible();
-  await expect(page.getByText('105 frames', { exact: true })).toBeVisible();
+  await expect(page.getByRole('img', { name: /^Beats against joins\. 105 frames/ })).toBeVisible();
 });
 
 test('strokes of a sound are found and laid on the frames that were marked', async ({ page }) => {

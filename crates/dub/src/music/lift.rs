@@ -15,13 +15,13 @@ pub struct BarsLifted {
 
 /// Which bars to lift from music of so many bars, so that it ends nearest to a picture of so
 /// many frames: whole phrases of four begin and end it, where there are enough. Nothing where
-/// the music as it is ends nearest, or would not be left.
+/// the music as it is ends nearest, or more than half of it would go.
 #[must_use]
 pub fn bars_to_lift(map: &BeatMap, picture: i64, bars: i64) -> Option<BarsLifted> {
     let over = map.bar(bars) - picture as f64;
     let usual = (map.bar(bars) - map.bar(0)) / bars.max(1) as f64;
     let lift = (over / usual).round() as i64;
-    if lift < 1 || lift >= bars {
+    if lift < 1 || 2 * lift > bars {
         return None;
     }
     let left = bars - lift;

@@ -81,6 +81,8 @@ fn bars_are_lifted_from_the_middle() {
     assert_eq!((lift.from, lift.bars), (9, 1));
     assert!((lift.off - 0.216).abs() < 1e-6, "{lift:?}");
     assert_eq!(bars_to_lift(&march(), 837, 19), None);
+    // A picture of two bars is no place for twenty.
+    assert_eq!(bars_to_lift(&march(), 88, 20), None);
     // Of five bars one goes: the last stays, for it is the ending.
     let short = bars_to_lift(&march(), 176, 5).expect("one bar");
     assert_eq!((short.from, short.bars), (3, 1));

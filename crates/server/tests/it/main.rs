@@ -11,6 +11,7 @@ mod interleaved;
 mod limits;
 mod listener;
 mod logs;
+mod music;
 mod pictures;
 mod reading;
 mod recordings;
