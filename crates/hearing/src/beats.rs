@@ -58,16 +58,45 @@ pub fn beats(heard: Heard<'_>, slowest: f64, fastest: f64) -> Result<Beats, Hear
     let seconds = on_their_attacks(heard, &tops);
     let (every, uneven) = even(&seconds);
     let bars = bars(&rises, &places);
+    let (seconds, first_bar) = with_the_very_first(heard, seconds, every, &bars);
     Ok(Beats {
         bpm: 60.0 / every,
         in_a_bar: bars.beats,
-        first_bar: bars.first,
+        first_bar,
         sure: sure(&tempos),
         sure_of_bars: bars.sure,
         or_bpm: tempos.iter().skip(1).map(|tempo| tempo.bpm).collect(),
         uneven_ms: 1000.0 * uneven,
         seconds,
     })
+}
+
+/// How far from the head of the sound its first beat may be expected to fall and still be taken
+/// to be its head. Unit: beats.
+const HEAD: f64 = 0.15;
+
+/// A sound that is cut to its first beat begins with it: nothing rises there, for nothing comes
+/// before. Where a beat is due at the head and the sound is there at once, it is one; gives the
+/// beats and which of them begins a bar.
+fn with_the_very_first(
+    heard: Heard<'_>,
+    seconds: Vec<f64>,
+    every: f64,
+    bars: &Bars,
+) -> (Vec<f64>, usize) {
+    let due = seconds.first().map_or(f64::INFINITY, |first| first - every);
+    let power = |samples: &[f32]| {
+        let sum: f64 = samples.iter().map(|v| f64::from(*v).powi(2)).sum();
+        sum / samples.len().max(1) as f64
+    };
+    let all = heard.samples();
+    let head = &all[..((0.15 * every * heard.rate()) as usize).min(all.len())];
+    if due.abs() > HEAD * every || power(head) < 0.25 * power(all) {
+        return (seconds, bars.first);
+    }
+    let first_bar = (bars.first + 1) % bars.beats.max(1) as usize;
+    let with = std::iter::once(due.max(0.0)).chain(seconds);
+    (with.collect(), first_bar)
 }
 
 /// The tempo of a loop: a piece that is played round and round, so that whole

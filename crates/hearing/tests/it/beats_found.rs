@@ -104,3 +104,34 @@ fn noise_is_not_sure_and_silence_is_said() {
         Err(HearingError::OutOfRange { .. })
     ));
 }
+
+/// A music that is cut to its first beat begins with it, though nothing rises there; one that
+/// begins in the middle of a beat, or with silence, does not.
+#[test]
+fn a_music_that_begins_with_its_beat_has_that_beat() {
+    let (sound, truth) = band(100.0, 4, 40, 0.0, 11);
+    let found_from = |seconds: f64, pause: f64| {
+        let start = (seconds * f64::from(RATE)) as usize;
+        let mut cut = vec![0.0; (pause * f64::from(RATE)) as usize];
+        cut.extend_from_slice(&sound[start..]);
+        beats(Heard::new(&cut, RATE).unwrap(), 70.0, 140.0).unwrap()
+    };
+    let found = found_from(truth[0], 0.0);
+    assert!(found.seconds[0] < 0.03, "{:?}", &found.seconds[..3]);
+    assert_eq!((found.first_bar, found.seconds.len()), (0, truth.len()));
+    let upbeat = found_from(truth[3], 0.0);
+    assert!(upbeat.seconds[0] < 0.03, "{:?}", &upbeat.seconds[..3]);
+    assert_eq!(upbeat.first_bar, 1);
+    let late = found_from(truth[0] + 0.3, 0.0);
+    assert!(
+        (late.seconds[0] - 0.3).abs() < 0.03,
+        "{:?}",
+        &late.seconds[..3]
+    );
+    let silent = found_from(truth[1] - 0.01, 0.59);
+    assert!(
+        (silent.seconds[0] - 0.6).abs() < 0.03,
+        "{:?}",
+        &silent.seconds[..3]
+    );
+}
