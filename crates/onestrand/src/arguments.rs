@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 mod archive;
+mod backup;
 mod camera;
 mod cuts;
 mod dub;
@@ -14,6 +15,7 @@ mod in_the_hand;
 mod light;
 mod new_production;
 mod programme;
+mod reckon;
 mod reel_plan;
 mod rolls;
 mod roster;
@@ -23,6 +25,7 @@ mod title;
 mod work;
 
 pub(crate) use archive::*;
+pub(crate) use backup::*;
 pub(crate) use camera::*;
 pub(crate) use cuts::*;
 pub(crate) use dub::*;
@@ -31,6 +34,7 @@ pub(crate) use in_the_hand::*;
 pub(crate) use light::*;
 pub(crate) use new_production::*;
 pub(crate) use programme::*;
+pub(crate) use reckon::*;
 pub(crate) use reel_plan::*;
 pub(crate) use rolls::*;
 pub(crate) use roster::*;
@@ -66,20 +70,10 @@ pub(crate) enum Command {
     /// Write a safe copy of a production, also while it is open: FILE, and beside it the
     /// folder FILE-parts with sounds, recordings, artwork and photographs. A second time
     /// only what is new is copied. Scans are not in it.
-    Backup {
-        /// The production.
-        dir: PathBuf,
-        /// The copy.
-        file: PathBuf,
-    },
+    Backup(Backup),
     /// Put a production back out of a safe copy, with what lies beside it; what is missing or
     /// damaged is told by name.
-    Restore {
-        /// The copy.
-        file: PathBuf,
-        /// A folder that is not there yet.
-        dir: PathBuf,
-    },
+    Restore(Restore),
     /// Turn a length of film into every unit.
     Reckon(Reckon),
     /// Read one transfer with no production: film frames, takes, signs.
