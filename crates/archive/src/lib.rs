@@ -3,6 +3,7 @@
 
 mod archive_error;
 mod bag_path;
+mod bag_problem;
 mod check;
 mod digests;
 mod dublin_core;
@@ -13,7 +14,8 @@ mod writer;
 
 pub use archive_error::ArchiveError;
 pub use bag_path::BagPath;
-pub use check::{BagProblem, Checked, check};
+pub use bag_problem::BagProblem;
+pub use check::{Checked, check};
 pub use digests::{Digests, digests_of, digests_seen};
 pub use dublin_core::{Term, TermKind, dublin_core};
 pub use room::free_bytes;

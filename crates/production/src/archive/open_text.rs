@@ -97,10 +97,10 @@ fn of_cut(production: &Production, cut: &str, texts: &mut Texts) -> Result<(), P
     let check = check_cut(production, cut, None)?;
     texts.json(&format!("{at}-check.json"), &check)?;
     let place = tempfile::tempdir().map_err(file("make a folder", &std::env::temp_dir()))?;
-    let timeline = place.path().join("version.otio");
-    write_exchange(production, cut, &timeline)?;
-    let timeline = std::fs::read(&timeline).map_err(file("read", &timeline))?;
-    texts.put(&format!("{at}.otio"), timeline);
+    let written = place.path().join("version.otio");
+    write_exchange(production, cut, &written)?;
+    let otio = std::fs::read(&written).map_err(file("read", &written))?;
+    texts.put(&format!("{at}.otio"), otio);
     let dub = dub_document(production, cut)?;
     if !dub.cues.is_empty() {
         texts.json(&format!("{at}-sound.json"), &dub)?;

@@ -6,6 +6,7 @@ mod paper;
 mod planned;
 mod shown;
 mod table;
+mod told;
 
 pub use kept::{KeptProgramme, keep_programme, kept_programme};
 pub use paper::{print_programme, print_programme_labels};

@@ -8,9 +8,9 @@ use onestrand_film::{
 };
 use onestrand_store::Production;
 
+use super::told::told;
 use crate::documents::{
-    ProgrammeDocument, ProgrammeForm, ProgrammeReelDocument, ProgrammeRow, ProgrammeRowDocument,
-    ProgrammeThrowDocument,
+    ProgrammeDocument, ProgrammeForm, ProgrammeReelDocument, ProgrammeRow, ProgrammeThrowDocument,
 };
 use crate::error::unfit;
 use crate::throw::round;
@@ -120,12 +120,12 @@ fn fits(form: &ProgrammeForm) -> Result<(), ProductionError> {
 }
 
 /// A row on its way.
-struct Part {
-    row: ProgrammeRow,
-    film: Option<(ShownFilm, Fps)>,
-    reel: Option<u32>,
-    before: &'static str,
-    problem: String,
+pub(super) struct Part {
+    pub(super) row: ProgrammeRow,
+    pub(super) film: Option<(ShownFilm, Fps)>,
+    pub(super) reel: Option<u32>,
+    pub(super) before: &'static str,
+    pub(super) problem: String,
 }
 
 fn part(
@@ -293,7 +293,7 @@ fn lay(
     Ok(())
 }
 
-fn title_of(part: &Part) -> String {
+pub(super) fn title_of(part: &Part) -> String {
     match (part.row.title.trim(), &part.film) {
         ("", Some((film, _))) => film.title.clone(),
         ("", None) if part.row.what == "interval" => "interval".to_owned(),
@@ -331,101 +331,6 @@ fn throws(
         });
     }
     Ok(all)
-}
-
-fn told(
-    form: &ProgrammeForm,
-    parts: &[Part],
-    reels: Vec<ProgrammeReelDocument>,
-    throws: Vec<ProgrammeThrowDocument>,
-) -> ProgrammeDocument {
-    let (mut at, mut film_seconds, mut changes) = (0.0, 0.0, 0_u32);
-    let (mut rows, mut remarks): (Vec<ProgrammeRowDocument>, Vec<String>) = Default::default();
-    let mut just_paused = false;
-    for part in parts {
-        let title = title_of(part);
-        let is_new = !part.before.is_empty() && part.before != "first reel";
-        if is_new {
-            changes += 1;
-            // The next reel is threaded in the interval.
-            if !just_paused {
-                at += f64::from(form.changeover_seconds);
-            }
-        }
-        let seconds = match &part.film {
-            Some((film, speed)) => RunningTime::of(film.frames, *speed).as_seconds_f64(),
-            None if part.row.what == "interval" => f64::from(part.row.minutes) * 60.0,
-            None => 0.0,
-        };
-        just_paused = part.film.is_none() && part.row.what == "interval";
-        if !part.row.remark.trim().is_empty() {
-            remarks.push(format!("{title}: {}", part.row.remark.trim()));
-        }
-        rows.push(ProgrammeRowDocument {
-            asked: part.row.clone(),
-            cut: part
-                .film
-                .as_ref()
-                .map_or_else(String::new, |(film, _)| film.cut.clone()),
-            gauge: part
-                .film
-                .as_ref()
-                .map_or_else(String::new, |(film, _)| film.gauge.to_string()),
-            speed: part
-                .film
-                .as_ref()
-                .map_or_else(String::new, |(_, speed)| speed.to_string()),
-            frames: part
-                .film
-                .as_ref()
-                .map_or(0, |(film, _)| film.frames.count()),
-            footage: part
-                .film
-                .as_ref()
-                .map(|(film, _)| film.gauge.footage(film.frames).into()),
-            clock: clock(seconds),
-            begins: clock(at),
-            reel: part.reel,
-            before: part.before.to_owned(),
-            problem: part.problem.clone(),
-            title,
-        });
-        at += seconds;
-        if part.film.is_some() {
-            film_seconds += seconds;
-        }
-    }
-    ProgrammeDocument {
-        rows,
-        reels,
-        throws,
-        film_seconds: round(film_seconds, 1),
-        clock: clock(at),
-        changes,
-        remarks,
-        assumptions: vec![
-            format!(
-                "Each reel has {} ft of leader at its head and as much at its tail, {} ft of spacing between two films; the largest takes {} ft.",
-                form.leader_feet, form.spacing_feet, form.reel_feet
-            ),
-            format!(
-                "A change takes {} seconds, unless there is an interval before it. Films that differ in gauge, speed or sound lie on reels of their own.",
-                form.changeover_seconds
-            ),
-            "Times are at the speed said: a projector may run a twentieth off. Measure yours."
-                .to_owned(),
-        ],
-    }
-}
-
-/// Seconds as `m:ss`, or `h:mm:ss` from an hour on; to the nearest second.
-fn clock(seconds: f64) -> String {
-    let whole = seconds.round() as u64;
-    let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
-    match hours {
-        0 => format!("{minutes}:{seconds:02}"),
-        _ => format!("{hours}:{minutes:02}:{seconds:02}"),
-    }
 }
 
 #[cfg(test)]
