@@ -11,6 +11,7 @@ mod row;
 use onestrand_film::Gauge;
 
 use crate::grey::{GreyOwned, GreyPicture};
+use crate::sketch::Sketch;
 
 pub(crate) use patch::MARGIN;
 
@@ -78,6 +79,13 @@ pub fn find_strips(photo: GreyPicture<'_>, gauge: Gauge) -> Vec<FoundStrip> {
     let by = photo.width().max(photo.height()).div_ceil(LOOKED_AT).max(1);
     let small = photo.reduced(by);
     let mut found = chain::by_perforations(photo, (small.borrowed(), by), gauge);
-    found.extend(row::by_outline(photo, (small.borrowed(), by), gauge));
+    let in_rows = row::by_outline(photo, (small.borrowed(), by), gauge);
+    // Where nothing is seen there are no pictures.
+    let shows = |frame: &StripFrame| !Sketch::of(frame.patch.borrowed()).is_blank();
+    found.extend(
+        in_rows
+            .into_iter()
+            .filter(|strip| strip.frames.iter().any(shows)),
+    );
     found
 }

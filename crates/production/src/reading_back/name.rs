@@ -5,7 +5,9 @@ use std::sync::Arc;
 
 use onestrand_film::Gauge;
 use onestrand_intake::Cancel;
-use onestrand_proof::{FoundStrip, GreyPicture, RollSketches, StripPlace, find_strips, name_strip};
+use onestrand_proof::{
+    FoundBy, FoundStrip, GreyPicture, RollSketches, StripPlace, find_strips, name_strip,
+};
 use onestrand_store::Production;
 
 use super::photograph;
@@ -116,7 +118,8 @@ fn told(
     best: Option<&StripPlace>,
     strips: &[FoundStrip],
 ) -> NamedDocument {
-    let film = !strips.is_empty();
+    // Whatever has an outline may be a row of pictures: only holes say that it is film.
+    let film = !candidates.is_empty() || strips.iter().any(|s| s.by == FoundBy::Perforations);
     let (words, hint) = match (candidates.first(), best) {
         (Some(first), Some(best)) => {
             let side = if first.mirrored { ", seen from the other side" } else { "" };

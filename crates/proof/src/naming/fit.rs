@@ -70,26 +70,20 @@ impl<'a> Fitter<'a> {
 
     /// The same in 768 cells, and by all frames which frame of the roll it begins at.
     pub(crate) fn fine(&self, place: &mut Placed) {
-        let some = |fitter: &Self, place: &Placed, window: Window| {
-            mean_uncovered(&fitter.each(place, window, Looked::Some))
-        };
-        place.likeness = some(self, place, place.window);
-        self.climb(place, &[2, 1], some);
+        place.likeness = self.some(place, place.window);
+        self.climb(place, &[2, 1], Self::some);
         place.likeness = self.uncovered(place, place.window);
         self.slide(place, 12);
-        place.likeness = some(self, place, place.window);
-        self.climb(place, &[1], some);
+        place.likeness = self.some(place, place.window);
+        self.climb(place, &[1], Self::some);
         place.likeness = self.uncovered(place, place.window);
         self.slide(place, 3);
     }
 
     /// The window near the one given that fits best, by some frames.
     pub(crate) fn windowed_finely(&self, place: &mut Placed) {
-        let some = |fitter: &Self, place: &Placed, window: Window| {
-            mean_uncovered(&fitter.each(place, window, Looked::Some))
-        };
-        place.likeness = some(self, place, place.window);
-        self.climb(place, &[1], some);
+        place.likeness = self.some(place, place.window);
+        self.climb(place, &[1], Self::some);
     }
 
     fn slide(&self, place: &mut Placed, far: i64) {
@@ -181,6 +175,11 @@ impl<'a> Fitter<'a> {
             likeness(&place.way.cells(&seen.sketch.fine), roll.fine(frame))
         };
         seen.iter().map(of).collect()
+    }
+
+    /// The same of some frames.
+    fn some(&self, place: &Placed, window: Window) -> f32 {
+        mean_uncovered(&self.each(place, window, Looked::Some))
     }
 
     /// The mean likeness of the frames that nothing lies over.

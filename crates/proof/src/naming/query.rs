@@ -51,13 +51,16 @@ impl Window {
     }
 }
 
+/// Sketches made so far.
+type Made = HashMap<(Window, Looked), Rc<Vec<Seen>>>;
+
 /// The frames of one strip.
 pub(crate) struct Query {
     sums: Vec<Sums>,
     /// The place of each along the strip, from 0.
     pub(crate) places: Vec<i64>,
     by: FoundBy,
-    sketches: RefCell<HashMap<(Window, Looked), Rc<Vec<Seen>>>>,
+    sketches: RefCell<Made>,
 }
 
 impl Query {

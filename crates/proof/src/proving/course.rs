@@ -281,7 +281,7 @@ impl Walk<'_> {
                 let by = if way.upside_down { -by } else { by };
                 let frame = frame as i64 + by;
                 let is = (0..self.rolls[roll].frames() as i64).contains(&frame);
-                is.then(|| At::Frame(roll, frame as usize, way))
+                is.then_some(At::Frame(roll, frame as usize, way))
             }
             _ => None,
         };

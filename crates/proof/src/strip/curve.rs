@@ -74,15 +74,16 @@ fn solved(sums: &mut [[f64; 6]; 4], terms: usize) -> Option<([f64; 4], [f64; 4])
                 continue;
             }
             let factor = sums[row][column] / sums[column][column];
-            for at in 0..6 {
-                sums[row][at] -= factor * sums[column][at];
+            let taken = sums[column];
+            for (left, taken) in sums[row].iter_mut().zip(taken) {
+                *left -= factor * taken;
             }
         }
     }
     let mut of = ([0.0; 4], [0.0; 4]);
-    for term in 0..terms {
-        of.0[term] = sums[term][4] / sums[term][term];
-        of.1[term] = sums[term][5] / sums[term][term];
+    for (term, row) in sums.iter().enumerate().take(terms) {
+        of.0[term] = row[4] / row[term];
+        of.1[term] = row[5] / row[term];
     }
     Some(of)
 }

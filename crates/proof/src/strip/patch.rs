@@ -70,7 +70,7 @@ pub(super) fn taken(
     // Where pixels of the photograph are finer than the patch's, several make one.
     let pixel = by * 2.0 * MARGIN * across.0.hypot(across.1) / wide as f32;
     let taps = (pixel.ceil() as usize).clamp(1, 4);
-    let mut last = 128.0;
+    let mut last = photo.at(by * centre.0, by * centre.1).unwrap_or(128.0);
     for y in 0..high {
         for x in 0..wide {
             let (mut sum, mut count) = (0.0, 0.0);

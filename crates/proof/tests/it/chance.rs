@@ -1,6 +1,6 @@
 //! Chance that comes out the same each time.
 
-/// SplitMix64, as published by Steele, Lea and Flood, 2014.
+/// `SplitMix64`, as published by Steele, Lea and Flood, 2014.
 pub(crate) struct Chance(u64);
 
 impl Chance {

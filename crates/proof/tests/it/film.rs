@@ -3,7 +3,6 @@
 use std::ops::ControlFlow;
 use std::path::Path;
 
-use onestrand_example::{FRAME_BYTES, HEIGHT, RollPainter, WIDTH};
 use onestrand_intake::{Cancel, Ffmpeg, Making, ReadOptions, Source, read};
 use onestrand_proof::{GreyPicture, RollSketches, Sketch};
 
@@ -39,19 +38,6 @@ impl Film {
         Self { planes }
     }
 
-    /// Frames of a roll of the example.
-    pub(crate) fn example(roll: u8, frames: std::ops::Range<u32>) -> Self {
-        let painter = RollPainter::new(roll).expect("a roll of the example");
-        let mut rgb = vec![0; FRAME_BYTES];
-        let planes = frames.map(|frame| {
-            painter.paint(frame, &mut rgb).expect("a frame of the roll");
-            scaled(&rgb)
-        });
-        Self {
-            planes: planes.collect(),
-        }
-    }
-
     /// Its sketches as another scanner would have seen it: a little less of each frame,
     /// noise of its own.
     pub(crate) fn sketches(&self, seed: u64) -> RollSketches {
@@ -67,19 +53,4 @@ impl Film {
         }
         roll
     }
-}
-
-/// The example's frame in grey, made a plane.
-fn scaled(rgb: &[u8]) -> Vec<u8> {
-    let (w, h) = (WIDTH as usize, HEIGHT as usize);
-    let mut sums = vec![(0_u32, 0_u32); WIDE * HIGH];
-    for (at, pixel) in rgb.chunks_exact(3).enumerate() {
-        let (x, y) = (at % w * WIDE / w, at / w * HIGH / h);
-        let [r, g, b] = [pixel[0], pixel[1], pixel[2]].map(u32::from);
-        let sum = &mut sums[y * WIDE + x];
-        *sum = (sum.0 + (299 * r + 587 * g + 114 * b) / 1000, sum.1 + 1);
-    }
-    sums.iter()
-        .map(|&(sum, n)| (sum / n.max(1)) as u8)
-        .collect()
 }

@@ -75,10 +75,13 @@ pub(crate) struct Photograph {
     pub(crate) open: Vec<bool>,
 }
 
+/// Both ends and the radius of a finger or a palm. Unit: pixels.
+type Part = ((f32, f32), (f32, f32), f32);
+
 /// What lies over the strip. Unit: pixels.
 struct Hand {
     /// Ends and radius of fingers and palm.
-    parts: Vec<((f32, f32), (f32, f32), f32)>,
+    parts: Vec<Part>,
 }
 
 impl Hand {

@@ -166,6 +166,36 @@ fn setting(name: &str) -> Option<u64> {
     std::env::var(name).ok()?.parse().ok()
 }
 
+/// A reel that is its plan has no fault; one piece turned over and two frames gone are
+/// the only faults of one in which that was done.
+#[test]
+fn a_good_reel_is_proved_and_two_faults_are_placed() {
+    let films = [Film::clip("sintel_excerpt.mp4")];
+    let rolls = [films[0].sketches(1)];
+    let piece = |from: usize| (from..from + 40).map(|f| (0, f)).collect::<Vec<_>>();
+    let plan = [piece(300), piece(60), piece(420)];
+    let wanted: Vec<Wanted> = plan
+        .iter()
+        .flatten()
+        .map(|&(r, f)| Wanted::Frame(r, f))
+        .collect();
+    let mut chance = Chance::new(3);
+    let reel = joined(&films, &plan, false, &mut chance);
+    let proof = prove_reel(&reel.scanned(&mut chance), &rolls, &wanted);
+    assert_eq!(proof.faults, [], "nothing was done wrong");
+    assert_eq!(proof.spans.len(), 3);
+    let mut reel = joined(&films, &plan, false, &mut chance);
+    for frame in &mut reel.frames[40..80] {
+        *frame = turned(frame, true, false);
+    }
+    reel.frames.drain(100..102);
+    let proof = prove_reel(&reel.scanned(&mut chance), &rolls, &wanted);
+    let kinds: Vec<_> = proof.faults.iter().map(|f| (f.kind, f.frames)).collect();
+    assert_eq!(kinds, [(FaultKind::Mirrored, 40), (FaultKind::Missing, 2)]);
+    assert_eq!(proof.faults[0].at, 40);
+    assert!((proof.faults[1].earliest..=proof.faults[1].latest).contains(&100));
+}
+
 #[test]
 #[ignore = "wide: minutes; REELS chooses how many"]
 fn planted_faults_are_found_and_placed() {
