@@ -132,7 +132,10 @@ impl Coding {
     /// FFmpeg's words for the coder.
     pub(crate) fn words(self) -> String {
         match self {
-            Self::Ffv1 => "-c:v ffv1 -level 3 -coder 1 -context 1 -g 1 -slices 4 -slicecrc 1 -threads 2".into(),
+            Self::Ffv1 => {
+                "-c:v ffv1 -level 3 -coder 1 -context 1 -g 1 -slices 4 -slicecrc 1 -threads 2"
+                    .into()
+            }
             Self::ProRes => "-c:v prores_ks -profile:v 3 -vendor apl0 -threads 2".into(),
             Self::H264 { crf, group, pace } => {
                 format!("-c:v libx264 -preset {pace} -crf {crf} -g {group}")
@@ -224,7 +227,9 @@ fn is_gray(form: &PictureForm) -> bool {
 /// Whether the numbers run from black to white over their whole range.
 pub(crate) fn is_full(form: &PictureForm) -> bool {
     let name = form.layout.name();
-    !is_colour_difference(form) || name.starts_with("yuvj") || form.colour[0].as_deref() == Some("pc")
+    !is_colour_difference(form)
+        || name.starts_with("yuvj")
+        || form.colour[0].as_deref() == Some("pc")
 }
 
 /// The matrix in the words of FFmpeg's scaler.

@@ -17,6 +17,6 @@ pub use coding::{Coding, Container};
 pub use error::FinishError;
 pub use film_writer::{FilmWriter, PictureForm};
 pub use make::{Made, make};
-pub use parts::{throw_parts_away, parts_of};
+pub use parts::{parts_of, throw_parts_away};
 pub use pattern::Pattern;
 pub use plan::{CardFilm, FinishPlan, FinishScan, Place, SoundOfFilm, Treat};

@@ -49,7 +49,11 @@ pub fn make(
     }
     keep_off_scans(&plan.path, &plan.scans)?;
     let scan = tagged(plan.common_form()?, plan);
-    let fed = if treat.is_some() { changed(&scan) } else { scan.clone() };
+    let fed = if treat.is_some() {
+        changed(&scan)
+    } else {
+        scan.clone()
+    };
     let parts = Parts::open(plan, &mark(plan, &scan, treat.as_deref(), ffmpeg))?;
     let mut made = Made {
         frames: plan.places.len() as u64,

@@ -88,11 +88,17 @@ impl Pattern {
     #[must_use]
     pub fn words(&self) -> String {
         if self.num == self.den {
-            return format!("played at its own speed, {} f/s, every frame once", self.film);
+            return format!(
+                "played at its own speed, {} f/s, every frame once",
+                self.film
+            );
         }
         let cadence = self.cadence();
         let said = match cadence.is_empty() {
-            true => format!("{} frames of the file to {} of the film", self.num, self.den),
+            true => format!(
+                "{} frames of the file to {} of the film",
+                self.num, self.den
+            ),
             false => {
                 let counts: Vec<String> = cadence.iter().map(ToString::to_string).collect();
                 format!("frames stand {} times in turn", counts.join(" "))
@@ -125,11 +131,15 @@ mod tests {
                 let Ok(pattern) = Pattern::new(film.parse().unwrap(), file.parse().unwrap()) else {
                     continue;
                 };
-                let shown: Vec<u64> = (0..500).flat_map(|place| {
-                    std::iter::repeat_n(place, pattern.times(place) as usize)
-                }).collect();
+                let shown: Vec<u64> = (0..500)
+                    .flat_map(|place| std::iter::repeat_n(place, pattern.times(place) as usize))
+                    .collect();
                 for (k, place) in shown.iter().enumerate() {
-                    assert_eq!(pattern.shown_at(k as u64), *place, "{film} in {file} at {k}");
+                    assert_eq!(
+                        pattern.shown_at(k as u64),
+                        *place,
+                        "{film} in {file} at {k}"
+                    );
                 }
                 assert_eq!(shown.len() as u64, pattern.file_frames(500));
             }

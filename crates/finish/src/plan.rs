@@ -39,7 +39,7 @@ pub enum Place {
 }
 
 /// A title that is drawn until it is photographed: its frames as 8-bit sRGB.
-pub trait CardFilm: std::fmt::Debug + Sync {
+pub trait CardFilm: std::fmt::Debug + Send + Sync {
     /// Pixels across and down.
     fn size(&self) -> (u32, u32);
 
@@ -60,8 +60,12 @@ pub trait Treat {
     ///
     /// # Errors
     /// Whatever stops the finish.
-    fn treat(&mut self, place: u64, picture: &mut [u8], size: (u32, u32))
-    -> Result<(), FinishError>;
+    fn treat(
+        &mut self,
+        place: u64,
+        picture: &mut [u8],
+        size: (u32, u32),
+    ) -> Result<(), FinishError>;
 
     /// Words that change whenever what is done does.
     fn mark(&self) -> String;

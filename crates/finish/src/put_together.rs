@@ -106,7 +106,10 @@ fn arguments(plan: &FinishPlan, list: &Path, half: &Path, frames: u64) -> Vec<Os
     all.push("-metadata".into());
     all.push(format!("title={}", plan.title).into());
     // Without it Matroska draws a number of its own by lot, and no two files are alike.
-    add(&mut all, &format!("-fflags +bitexact -y -f {}", container.muxer()));
+    add(
+        &mut all,
+        &format!("-fflags +bitexact -y -f {}", container.muxer()),
+    );
     let mut target = OsString::from("file:");
     target.push(half);
     all.push(target);

@@ -15,6 +15,7 @@ mod in_the_hand;
 mod light;
 mod new_production;
 mod programme;
+mod reading_back;
 mod reckon;
 mod reel_plan;
 mod rolls;
@@ -34,6 +35,7 @@ pub(crate) use in_the_hand::*;
 pub(crate) use light::*;
 pub(crate) use new_production::*;
 pub(crate) use programme::*;
+pub(crate) use reading_back::*;
 pub(crate) use reckon::*;
 pub(crate) use reel_plan::*;
 pub(crate) use rolls::*;
@@ -156,6 +158,10 @@ pub(crate) enum Command {
     Exchange(Exchange),
     /// Where to cut from one take to another on the action.
     Match(MatchTakes),
+    /// Lay a scan of the cut reel beside its version.
+    Prove(ProveReel),
+    /// Which frames of which roll a loose strip is, by a photograph on a light box.
+    Name(NameStrip),
     /// Look for takes that show the same action, by their pictures.
     Twins(FindTwins),
     /// Take the last change back.
@@ -206,33 +212,6 @@ pub(crate) struct Open {
     /// itself.
     #[arg(long, value_name = "ADDRESS")]
     pub(crate) tablet_at: Vec<IpAddr>,
-}
-
-#[derive(Debug, Args)]
-pub(crate) struct Reckon {
-    /// 50ft, 37ft60, 2724fr, 2:31.3 or 15.24m.
-    pub(crate) quantity: String,
-    /// regular8, super8, 9.5, 16 or 35.
-    #[arg(long)]
-    pub(crate) gauge: String,
-    /// Frames a second.
-    #[arg(long, default_value = "18")]
-    pub(crate) speed: String,
-    /// Shrinkage in per cent, if measured.
-    #[arg(long)]
-    pub(crate) shrinkage: Option<String>,
-    /// magnetic or optical.
-    #[arg(long)]
-    pub(crate) sound: Option<String>,
-    /// Diameter of the hub in mm.
-    #[arg(long)]
-    pub(crate) hub: Option<f64>,
-    /// Thickness of the film in mm.
-    #[arg(long)]
-    pub(crate) thickness: Option<f64>,
-    /// Diameter of the reel in mm: says what it holds.
-    #[arg(long)]
-    pub(crate) flange: Option<f64>,
 }
 
 #[derive(Debug, Args)]

@@ -96,6 +96,8 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Programme(given) => crate::programme::programme(*given, &cancel, &mut bar),
         Command::Box(given) => crate::archive::archive_box(*given, &cancel, &mut bar),
         Command::Match(given) => matching::match_takes(&given, &cancel, &mut bar),
+        Command::Prove(given) => crate::reading_back::prove(&given, &cancel, &mut bar),
+        Command::Name(given) => crate::reading_back::name(&given, &cancel, &mut bar),
         Command::Twins(given) => matching::find_twins(&given, &cancel, &mut bar),
         Command::Exchange(given) => cuts::exchange(&given, &cancel, &mut bar),
         Command::Undo { dir } => undo(&dir, &cancel, &mut bar),

@@ -19,6 +19,7 @@ mod new_production;
 mod open_page;
 mod print_sheets;
 mod programme;
+mod reading_back;
 mod recut;
 mod reel_plan;
 mod roster;

@@ -8,8 +8,8 @@ use onestrand_intake::Cancel;
 use onestrand_sheets::{ChangeList, ChangeRow, ChangedFilm, Printed, print_change_list};
 use onestrand_store::Production;
 
-use crate::gather_sheets::{PrintedSheet, SheetsToPrint, file_word, gather_sheets};
 use crate::finish::rolls_of;
+use crate::gather_sheets::{PrintedSheet, SheetsToPrint, file_word, gather_sheets};
 use crate::print_sheets::{SheetFile, SheetsDocument, write_whole};
 use crate::sheet_csv::{SheetCsv, feet, written};
 use crate::{ProductionError, Progress, SheetForm, SheetOptions, strand};

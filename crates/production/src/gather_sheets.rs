@@ -11,9 +11,9 @@ use onestrand_sheets::{
 };
 use onestrand_store::{NoteRecord, Production, RollRecord, Workprints};
 
+use crate::finish::rolls_of;
 use crate::joins_on_sheet::{after, join_word, joins};
 use crate::label_sheets::labels_of_cut;
-use crate::finish::rolls_of;
 use crate::on_the_bench::{BenchAtHand, Planned};
 use crate::{ProductionError, SheetName, SheetOptions, strand};
 

@@ -7,8 +7,8 @@ use onestrand_sheets::{self as forms, Head, Paper, ReelLabel, ReelLabels, ReelLi
 use onestrand_store::Production;
 
 use crate::error::unfit;
-use crate::gather_sheets::roll_state;
 use crate::finish::rolls_of;
+use crate::gather_sheets::roll_state;
 use crate::print_sheets::write_whole;
 use crate::reel_plan::{footage_words, planned};
 use crate::{PrintedSheet, ProductionError, ReelPlanRequest, strand};

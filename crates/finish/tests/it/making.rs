@@ -37,7 +37,10 @@ impl Desk {
             dir: tempfile::tempdir().expect("a folder"),
             ffmpeg: Ffmpeg::locate().expect("ffmpeg is here"),
         };
-        let form = form("yuv420p", [Some("tv"), Some("bt709"), Some("bt709"), Some("bt709")]);
+        let form = form(
+            "yuv420p",
+            [Some("tv"), Some("bt709"), Some("bt709"), Some("bt709")],
+        );
         let path = desk.at("scan.mkv");
         let mut writer =
             FilmWriter::begin(&desk.ffmpeg, &path, &form, Fps::EIGHTEEN, Coding::Ffv1, "s")
@@ -130,14 +133,20 @@ fn what_is_made_stays_made_and_the_bits_are_those_of_an_undisturbed_finish() {
     assert!(!parts_of(&stopped.path).exists());
 
     let layout = PixelLayout::nearest("yuv420p");
-    let form = form("yuv420p", [Some("tv"), Some("bt709"), Some("bt709"), Some("bt709")]);
+    let form = form(
+        "yuv420p",
+        [Some("tv"), Some("bt709"), Some("bt709"), Some("bt709")],
+    );
     let shown = pictures_in(&desk.ffmpeg, &whole.path, layout);
     let planned: Vec<Vec<u8>> = wanted.iter().map(|n| picture(&form, *n)).collect();
     assert!(shown == planned);
     let hashes: Vec<_> = planned.iter().map(|one| blake3::hash(one)).collect();
     assert_eq!(undisturbed.pictures, hashes);
     assert_eq!(
-        probed(&whole.path, "stream=color_space,color_transfer,color_primaries,r_frame_rate"),
+        probed(
+            &whole.path,
+            "stream=color_space,color_transfer,color_primaries,r_frame_rate"
+        ),
         "bt709,bt709,bt709,18/1\n"
     );
 }
@@ -183,7 +192,10 @@ fn carried_into_another_rate_by_whole_frames_in_every_coding() {
             .collect();
         times.sort_by(f64::total_cmp);
         for (n, time) in times.iter().enumerate() {
-            assert!((time - times[0] - n as f64 / 25.0).abs() < 0.000_6, "{name} {n} {time}");
+            assert!(
+                (time - times[0] - n as f64 / 25.0).abs() < 0.000_6,
+                "{name} {n} {time}"
+            );
         }
         assert_eq!(times.len(), 50);
         if coded == "ffv1" {
@@ -280,7 +292,10 @@ fn a_title_that_is_not_photographed_is_drawn_into_its_place() {
     for n in 7..9 {
         assert!((middle(n) - 32).abs() <= 1, "{n}: {}", middle(n));
     }
-    let form = form("yuv420p", [Some("tv"), Some("bt709"), Some("bt709"), Some("bt709")]);
+    let form = form(
+        "yuv420p",
+        [Some("tv"), Some("bt709"), Some("bt709"), Some("bt709")],
+    );
     assert!(shown[3] == picture(&form, 3) && shown[9] == picture(&form, 4));
 }
 
@@ -331,7 +346,9 @@ fn pictures_are_changed_on_their_way_where_that_is_asked_and_only_those_of_scans
     let mean = |path: &Path| {
         let shown = pictures_in(&desk.ffmpeg, path, layout);
         let luma = shown[0][..64 * 48 * 2].chunks_exact(2);
-        let sum: u64 = luma.map(|s| u64::from(u16::from_le_bytes([s[0], s[1]]))).sum();
+        let sum: u64 = luma
+            .map(|s| u64::from(u16::from_le_bytes([s[0], s[1]])))
+            .sum();
         sum as f64 / f64::from(64 * 48) - 64.0
     };
     let ratio = mean(&plan.path) / mean(&plain.path);

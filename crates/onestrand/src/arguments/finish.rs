@@ -27,6 +27,15 @@ pub(crate) struct Finish {
     /// Titles that are not photographed yet stand black instead of drawn.
     #[arg(long)]
     pub(crate) black_cards: bool,
+    /// Give each shot the light of the grading card.
+    #[arg(long)]
+    pub(crate) light: bool,
+    /// Take the weave out of the pictures. Not for the archive master.
+    #[arg(long)]
+    pub(crate) steady: bool,
+    /// Even the flicker of the light. Not for the archive master.
+    #[arg(long)]
+    pub(crate) flicker: bool,
     /// A list of all frames with the hash of each picture, as CSV.
     #[arg(long, value_name = "LIST.csv")]
     pub(crate) list: Option<PathBuf>,

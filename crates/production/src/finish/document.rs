@@ -4,6 +4,8 @@ use onestrand_finish::{Coding, Container};
 use serde::Serialize;
 use utoipa::ToSchema;
 
+use crate::documents::TreatmentDocument;
+
 /// What a finish shows of a version. Said on its label.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
@@ -40,7 +42,7 @@ pub struct FinishSoundDocument {
 }
 
 /// The answer of `finish`.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct FinishDocument {
     /// The cut.
     pub cut: String,
@@ -77,6 +79,8 @@ pub struct FinishDocument {
     pub pattern: String,
     /// Frames that were made before it was stopped and not made again.
     pub kept: u64,
+    /// What was done to the pictures.
+    pub treated: Option<TreatmentDocument>,
     /// The sound.
     pub sound: Option<FinishSoundDocument>,
     /// The list of all frames.

@@ -10,8 +10,8 @@ use onestrand_finish::{FinishScan, Place};
 use onestrand_intake::{Ffmpeg, FrameIndex, IndexRow, PlaneHash, Ratio, Source};
 use onestrand_store::{PartIndex, Production, RollRecord, StoreError, Workprints};
 
-use crate::moved::whereabouts;
 use crate::ProductionError;
+use crate::moved::whereabouts;
 
 /// What a place shows, for people.
 #[derive(Debug, Clone, PartialEq, Eq)]

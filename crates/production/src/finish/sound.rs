@@ -36,7 +36,8 @@ pub(super) fn fitting(
     speed: Fps,
     cancel: &Cancel,
 ) -> Result<FittingSound, ProductionError> {
-    let path = std::path::absolute(path).map_err(crate::error::file("name the sound in full", path))?;
+    let path =
+        std::path::absolute(path).map_err(crate::error::file("name the sound in full", path))?;
     let mut head = [0; 12];
     let read = File::open(&path).and_then(|mut file| file.read_exact(&mut head));
     read.map_err(crate::error::file("open the sound", &path))?;
@@ -50,7 +51,10 @@ pub(super) fn fitting(
     let found = read_sound(ffmpeg, &path, cancel, &mut Counted)?;
     if found.facts.rate != SampleRate::HZ_48000.hz() {
         return Err(unfit(
-            format!("the sound has {} samples a second, a mix has 48000", found.facts.rate),
+            format!(
+                "the sound has {} samples a second, a mix has 48000",
+                found.facts.rate
+            ),
             "make the mix with `onestrand mix`",
         ));
     }
@@ -65,7 +69,9 @@ pub(super) fn fitting(
         let seconds = found.samples as f64 / HZ;
         let wanted = of(frames)? as f64 / HZ;
         return Err(unfit(
-            format!("the sound lasts {seconds:.3} s, {frames} frames at {speed} f/s last {wanted:.3} s"),
+            format!(
+                "the sound lasts {seconds:.3} s, {frames} frames at {speed} f/s last {wanted:.3} s"
+            ),
             "make the mix of this version at this speed, with whatever leader you like",
         ));
     }

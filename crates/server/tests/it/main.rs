@@ -6,6 +6,7 @@ mod copies;
 mod cue_forms;
 mod description;
 mod folders;
+mod following;
 mod hostile;
 mod interleaved;
 mod limits;

@@ -124,6 +124,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/boxes/check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Begins to hold a box against its checksums; the end of the work names all that differs. */
+        post: operations["check_box"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/camera/closeup": {
         parameters: {
             query?: never;
@@ -396,6 +413,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/accession": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is said of a film for its box, how each statement is known, what was done to it. */
+        get: operations["accession"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/bench": {
         parameters: {
             query?: never;
@@ -441,6 +475,23 @@ export interface paths {
         put?: never;
         /** What a report would mean; nothing is written down. */
         post: operations["bench_meaning"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/box": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Begins to make an archive box of a film; the end of the work says what lies in it. */
+        post: operations["make_box"];
         delete?: never;
         options?: never;
         head?: never;
@@ -509,6 +560,63 @@ export interface paths {
         get: operations["compared"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/cuts/{cut}/grading-card": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The grading card of a version as a PDF. */
+        get: operations["grading_card_on_paper"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/cuts/{cut}/music": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Music beside a sequence of a version: where its bars end, and what could be done so that
+         *     both come out together. Nothing is changed; what is taken of it is an ordinary change.
+         */
+        post: operations["music_beside"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/cuts/{cut}/run": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begins to follow a projector that runs a version. It is held in memory until eight newer
+         *     ones are; what is kept of it is its line in the log of the mix.
+         */
+        post: operations["begin_run"];
         delete?: never;
         options?: never;
         head?: never;
@@ -640,6 +748,74 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/dub/captions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the cues of a version say, as captions, and what of it is left out. */
+        get: operations["captions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/dub/captions/vtt": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The captions of a version as a file: WebVTT. */
+        get: operations["captions_vtt"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/dub/cues": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Brings a form of cues in, as one step, or says what it would bring. */
+        post: operations["bring_cues_in"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/dub/cues/csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The cues as a form, as they stand in a version. */
+        get: operations["cues_csv"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/dub/heard": {
         parameters: {
             query?: never;
@@ -759,6 +935,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/finish": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begins to make a finish; the end of the work says what it shows. Stopped, it goes on
+         *     where it was when the same is asked for again.
+         */
+        post: operations["make_finish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/journal": {
         parameters: {
             query?: never;
@@ -770,6 +966,57 @@ export interface paths {
         get: operations["journal"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/light": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The grading card of a film. */
+        get: operations["grading_card"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/light/cdl": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The grading card as an ASC CDL collection (`.ccc`). */
+        get: operations["decision_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/light/solved": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Measures patches and solves their shots together. Nothing is kept. */
+        post: operations["solve_light"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1057,6 +1304,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/rolls/{roll}/lit/{frame}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A frame as it would be in another light, half the size of its browsing picture. */
+        get: operations["lit_picture"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/rolls/{roll}/pictures/{frame}": {
         parameters: {
             query?: never;
@@ -1147,6 +1411,46 @@ export interface paths {
          *     made by an older program that did not keep all that this one does.
          */
         post: operations["read_again"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/runs/{run}/heard": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Hears a piece of sound: 32-bit floating point, least byte first, one channel. Nothing of it
+         *     is kept.
+         */
+        post: operations["run_heard"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/runs/{run}/seen": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Tells what was seen of the projector, and answers where it is. A tap that cannot be is
+         *     refused with words; what came before it in the list is taken in.
+         */
+        post: operations["run_seen"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1791,6 +2095,92 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/programme": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The programme of the shelf. */
+        get: operations["look_at_programme"];
+        /** Keeps a programme, also one that cannot be shown yet; the answer says why it cannot. */
+        put: operations["keep_programme"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/programme/csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The programme as a table, a row each. */
+        get: operations["programme_csv"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/programme/labels": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Labels for the reels of the programme as a PDF. */
+        get: operations["programme_labels"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/programme/sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The note of the programme as a PDF. */
+        get: operations["programme_sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/programme/shown": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Writes down that the programme was shown: a run in the ledger of every roll on its reels. */
+        post: operations["programme_shown"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reckon": {
         parameters: {
             query?: never;
@@ -1937,6 +2327,48 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description What is said of a film, as the page shows it. */
+        AccessionDocument: {
+            /** @description What was done to its rolls and its files, the first day first. */
+            actions: components["schemas"]["ActionDocument"][];
+            /**
+             * Format: int64
+             * @description The change after which it stands so.
+             */
+            revision: number;
+            /** @description What can be said, in the order of the sheet: the word and what it means. */
+            what: components["schemas"]["StatementKindDocument"][];
+            /** @description What is said. */
+            words: components["schemas"]["AccessionWords"];
+        };
+        /** @description What is said of a film, with how each statement is known. */
+        AccessionWords: {
+            /**
+             * @description Who keeps it.
+             * @default
+             */
+            keeper: string;
+            /**
+             * @description Where and how it is kept.
+             * @default
+             */
+            kept: string;
+            /**
+             * @description The day it is to be looked at again, as `2028-03-03`.
+             * @default
+             */
+            look_again: string;
+            /**
+             * @description The number it has in the collection.
+             * @default
+             */
+            number: string;
+            /**
+             * @description The statements, in the order in which they were written.
+             * @default []
+             */
+            statements: components["schemas"]["StatementWords"][];
+        };
         /** @description An action with all that shows it. */
         ActionCoverDocument: {
             /** @description The action. */
@@ -1948,6 +2380,17 @@ export interface components {
              * @description Takes that show it, over all setups.
              */
             takes: number;
+        };
+        /** @description Something that was done, with its day. */
+        ActionDocument: {
+            /** @description By whom; empty where it is not known. */
+            by: string;
+            /** @description The day, as `2026-03-03`; empty where it is not known. */
+            on: string;
+            /** @description What it was done to: a roll, a version, the film. */
+            to: string;
+            /** @description What was done. */
+            what: string;
         };
         /** @description What happens: the unit in which coverage is counted. */
         ActionWords: {
@@ -2098,6 +2541,51 @@ export interface components {
         AskAgain: {
             /** @description What the question is about. */
             key: string;
+        };
+        /** @description Why nothing can be told, and how it is found again. */
+        AstrayDocument: {
+            /** @description The next step. */
+            next: string;
+            /** @description What is wrong. */
+            words: string;
+        };
+        /** @description Bars lifted from the music. */
+        BarsLiftedDocument: {
+            /**
+             * Format: int64
+             * @description How many.
+             */
+            bars: number;
+            /** @description The cue in two, ready to be kept together. */
+            cues: components["schemas"]["CueChanged"][];
+            /**
+             * Format: int64
+             * @description The first that goes, counted from 1.
+             */
+            from: number;
+            /**
+             * Format: int64
+             * @description Whole bars that the music has.
+             */
+            of: number;
+            /**
+             * Format: double
+             * @description By how much the music then ends behind the picture; negative before it. Unit: frames.
+             */
+            off: number;
+        };
+        /** @description A beat. */
+        BeatPlaceDocument: {
+            /**
+             * Format: double
+             * @description Where. Unit: frames from the head of the sequence.
+             */
+            at: number;
+            /**
+             * Format: int64
+             * @description The bar that begins with it, counted from 1.
+             */
+            bar?: number | null;
         };
         /** @description Tempo, beats and bars. */
         BeatsDocument: {
@@ -2447,6 +2935,24 @@ export interface components {
             paper_differs: boolean;
             /** @description `same`, `trimmed`, `moved`, `only_old` or `only_new`. */
             state: string;
+        };
+        /** @description A box that is to be made. */
+        BoxForm: {
+            /** @description The folder it is to stand in, one that was chosen. */
+            folder: string;
+            /** @description The versions whose mix and stems go in. */
+            mixes: string[];
+            /** @description Its name there. */
+            name: string;
+            /** @description Whether the scans are copied into it; else their fixity and place stand in it. */
+            scans: boolean;
+            /** @description Whether the sheets are printed for it. */
+            sheets: boolean;
+        };
+        /** @description A box that is to be looked at. */
+        BoxToCheck: {
+            /** @description The box: a folder within one that was chosen. */
+            place: string;
         };
         /** @description A break as the reading found it, with what speaks for it. */
         BreakDocument: {
@@ -3042,6 +3548,19 @@ export interface components {
             /** @description What is in the way. */
             message: string;
         };
+        /** @description Captions of a version. */
+        CaptionsDocument: {
+            /** @description How many captions. */
+            captions: number;
+            /** @description The version. */
+            cut: string;
+            /** @description Cues that say something and are not among them, with why. */
+            left_out: string[];
+            /** @description The speed their times are for: frames a second. */
+            speed: string;
+            /** @description The file: WebVTT, in UTF-8. Its time 0 is the first picture. */
+            vtt: string;
+        };
         /** @description How the letters stand out from what lies under them. */
         CardContrastDocument: {
             /**
@@ -3218,6 +3737,24 @@ export interface components {
              *     a fader of its own.
              */
             tape: string;
+        };
+        /** @description When a frame comes. */
+        ComesDocument: {
+            /**
+             * Format: double
+             * @description When, on the clock of the page. Unit: seconds.
+             */
+            at: number;
+            /**
+             * Format: double
+             * @description Half the range that holds it in 95 of 100. Unit: frames.
+             */
+            error_frames: number;
+            /**
+             * Format: int32
+             * @description The running frame.
+             */
+            frame: number;
         };
         /** @description What differs between two versions, frame by frame name. */
         ComparedDocument: {
@@ -3468,6 +4005,29 @@ export interface components {
              */
             id?: number | null;
         };
+        /** @description A cue that an import brings in. */
+        CueComing: {
+            /**
+             * Format: int64
+             * @description The running frame at which it begins in the version; nothing where it has no place
+             *     there.
+             */
+            at?: number | null;
+            /** @description The column it is laid in. */
+            column: string;
+            /**
+             * Format: int32
+             * @description How long it is. Unit: frames; nothing where it has no place.
+             */
+            frames?: number | null;
+            /**
+             * Format: int64
+             * @description Its line in the form.
+             */
+            line: number;
+            /** @description What is heard. */
+            sound: string;
+        };
         /** @description A cue, laid to a version. */
         CueDocument: {
             /**
@@ -3602,6 +4162,23 @@ export interface components {
              */
             to: number | null;
         };
+        /** @description What an import of cues did, or would do. */
+        CuesImported: {
+            /** @description Lines that say what a cue says already; none of them is laid twice. */
+            already: number;
+            /** @description They, in the order of the form. */
+            coming: components["schemas"]["CueComing"][];
+            /** @description Cues that came in. */
+            cues: number;
+            /** @description The version they were laid to. */
+            cut: string;
+            /** @description Columns that were not there before. */
+            new_columns: string[];
+            /** @description Sounds that are named and not brought in yet: their cues wait for them. */
+            sounds_missing: string[];
+            /** @description Columns of the file that were put into the note. */
+            unknown_columns: string[];
+        };
         /** @description A change of a trial cut. Positions are counted from 0. */
         CutChange: {
             /** @description Where. */
@@ -3733,6 +4310,13 @@ export interface components {
             /** @description The position the thrown frame is wanted for, if it is. */
             thrown_in?: number | null;
         };
+        /** @description A change of the version, and what the strand check says of it. */
+        CutProposalDocument: {
+            /** @description The change, one step to take back. */
+            change: components["schemas"]["CutChange"];
+            /** @description What the strand check refuses then and does not refuse now. */
+            refused: components["schemas"]["ConflictDocument"][];
+        };
         /** @description Give a version another name or another note; what is not said stays. */
         DescribeCut: {
             /** @description The version. */
@@ -3780,6 +4364,11 @@ export interface components {
             /** @enum {string} */
             what: "cues";
         } | {
+            /** @description As it is from now on. */
+            pass: components["schemas"]["PassWords"];
+            /** @enum {string} */
+            what: "pass";
+        } | {
             /** @enum {string} */
             what: "gone";
         } | {
@@ -3820,6 +4409,8 @@ export interface components {
             lead_source: string;
             /** @description How it is mixed. */
             mix: components["schemas"]["MixWords"];
+            /** @description The passes of the mix so far, of any version, in the order of the log. */
+            passes: components["schemas"]["PassDocument"][];
             /** @description The pieces, in order. */
             pieces: components["schemas"]["PieceOnChartDocument"][];
             /**
@@ -3894,6 +4485,41 @@ export interface components {
              *     leaves it as it is.
              */
             step?: number | null;
+        };
+        /** @description An end on the end of a bar. */
+        EndOnBarDocument: {
+            /**
+             * Format: int64
+             * @description The bar that closes there, counted from 1.
+             */
+            bar: number;
+            /**
+             * Format: double
+             * @description How many beats that is.
+             */
+            beats: number;
+            /**
+             * Format: int32
+             * @description How long the sequence is then. Unit: frames.
+             */
+            frames: number;
+            /**
+             * Format: int64
+             * @description By how much the last piece becomes longer; negative shorter. Unit: frames.
+             */
+            moved: number;
+            /**
+             * Format: double
+             * @description How far the end then lies behind the close of the bar; negative before it. Unit:
+             *     frames.
+             */
+            off: number;
+            /**
+             * Format: double
+             * @description The same. Unit: seconds.
+             */
+            off_seconds: number;
+            proposal?: components["schemas"]["CutProposalDocument"] | null;
         };
         /** @description One thing in a folder. */
         EntryDocument: {
@@ -4142,6 +4768,9 @@ export interface components {
         }) | (components["schemas"]["PartHalves"] & {
             /** @enum {string} */
             film_change: "part_halves";
+        }) | (components["schemas"]["SayAccession"] & {
+            /** @enum {string} */
+            film_change: "say_accession";
         }) | (components["schemas"]["SetUpBench"] & {
             /** @enum {string} */
             film_change: "set_up_bench";
@@ -4190,6 +4819,9 @@ export interface components {
         }) | (components["schemas"]["DubChange"] & {
             /** @enum {string} */
             film_change: "dub";
+        }) | (components["schemas"]["LightChange"] & {
+            /** @enum {string} */
+            film_change: "light";
         }) | (components["schemas"]["BenchWrite"] & {
             /** @enum {string} */
             film_change: "at_the_bench";
@@ -4236,6 +4868,39 @@ export interface components {
              * @description Its length. Unit: frames.
              */
             frames: number;
+        };
+        /**
+         * @description What a finish is coded in.
+         * @enum {string}
+         */
+        FinishFor: "keeping" | "others" | "showing";
+        /** @description A finish that is to be made. */
+        FinishForm: {
+            /** @description Whether titles that are not photographed stand black instead of drawn. */
+            black_cards: boolean;
+            /** @description Whether captions are written beside it. */
+            captions: boolean;
+            /** @description The version. */
+            cut: string;
+            /**
+             * @description Frames a second of the file, as a speed is written; the film's own where nothing is
+             *     said.
+             */
+            file_rate?: string | null;
+            /** @description The folder it is to lie in, one that was chosen. */
+            folder: string;
+            /** @description Whether a list of all frames is written beside it. */
+            list: boolean;
+            /** @description Its name there, without the end. */
+            name: string;
+            /** @description What it is for. */
+            purpose: components["schemas"]["FinishFor"];
+            /** @description Whether its sound is mixed for it. */
+            sound: boolean;
+            /** @description What is done to the pictures. */
+            treat: components["schemas"]["TreatmentChoice"];
+            /** @description Whether every planned frame is shown, also what the strip has lost. */
+            whole: boolean;
         };
         /** @description How a recording is finished. */
         FinishRecording: {
@@ -4353,6 +5018,25 @@ export interface components {
             /** @description Its path. */
             path: string;
         };
+        /** @description A run as it is known now. */
+        FollowedDocument: {
+            /** @description When the frames come that were asked for; those that are gone are left out. */
+            comes: components["schemas"]["ComesDocument"][];
+            /** @description Claw or light stand out of what is heard, and are followed. */
+            hears: boolean;
+            line?: components["schemas"]["LineDocument"] | null;
+            live?: components["schemas"]["LiveDocument"] | null;
+            lost?: components["schemas"]["AstrayDocument"] | null;
+            /**
+             * Format: int32
+             * @description The cut to tap next.
+             */
+            next_cut?: number | null;
+            /** @description The run, for the addresses of what is sent next. */
+            run: string;
+            /** @description What each tap was taken for, in order; nothing for one that fits no cut. */
+            taken: (number | null)[];
+        };
         /** @description Feet, and frames beyond them. */
         FootageDocument: {
             /**
@@ -4386,6 +5070,16 @@ export interface components {
         FoundFile: {
             /** @description Its path. */
             path: string;
+        };
+        /** @description A frame by its name. */
+        FrameAsked: {
+            /**
+             * Format: int32
+             * @description The frame.
+             */
+            frame: number;
+            /** @description The roll. */
+            roll: string;
         };
         /** @description The frame card of a strip. */
         FrameCardDocument: {
@@ -4469,6 +5163,45 @@ export interface components {
              * @description Width of the strip. Unit: millimetres.
              */
             width_mm: number;
+        };
+        /** @description The light that a stretch of a roll is given. */
+        GradedShot: {
+            /**
+             * Format: int32
+             * @description Blue light, the same.
+             */
+            blue: number;
+            /**
+             * Format: int32
+             * @description Green light, the same.
+             */
+            green: number;
+            /**
+             * Format: int32
+             * @description The first frame.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            out: number;
+            /** @description Why, in the user's words. */
+            reason?: string;
+            /**
+             * Format: int32
+             * @description Red light. Unit: points, 12 a stop; more is lighter. Range: −60 to 60.
+             */
+            red: number;
+            /** @description The roll. */
+            roll: string;
+        };
+        /** @description The grading card: the light of every shot, and the patches it was found by. */
+        GradingCard: {
+            /** @description What was measured when they were kept. */
+            patches?: components["schemas"]["PatchMeasured"][];
+            /** @description By roll and first frame. Where two hold a frame, the shorter one counts. */
+            shots?: components["schemas"]["GradedShot"][];
         };
         /** @description One half of a strip of double-run film. */
         HalfDocument: {
@@ -4949,7 +5682,7 @@ export interface components {
         JobDocument: {
             /**
              * Format: int64
-             * @description Frames done, bytes of a copy, or pairs of takes that were laid beside each other.
+             * @description So many are done of what it is counted in.
              */
             done: number;
             /** @description The film it belongs to. */
@@ -4980,9 +5713,11 @@ export interface components {
             state: string;
             /**
              * Format: int64
-             * @description Frames in all, if known.
+             * @description All of them, if known.
              */
             total?: number | null;
+            /** @description What it is counted in: `frames`, `bytes`, `samples`, `seconds`, `tries`. */
+            unit: string;
             /** @description What is being done, in words. */
             words: string;
         };
@@ -5023,6 +5758,38 @@ export interface components {
              */
             heard_at: number;
         };
+        /** @description A join that may move. */
+        JoinMovedDocument: {
+            /** @description The piece before it, counted from 1. */
+            after: number;
+            /**
+             * Format: int64
+             * @description By how much it moves; negative is earlier. Unit: frames.
+             */
+            by: number;
+            /** @description Whether it then lies on a beat. */
+            on_beat: boolean;
+        };
+        /** @description A join inside the sequence. */
+        JoinOnMusicDocument: {
+            /** @description The piece before it, counted from 1. */
+            after: number;
+            /**
+             * Format: int64
+             * @description Where. Unit: frames from the head of the sequence.
+             */
+            at: number;
+            /**
+             * Format: double
+             * @description Where that is in the music. Unit: beats from the head of the sequence.
+             */
+            beats: number;
+            /**
+             * Format: double
+             * @description How far it lies behind the nearest beat; negative before it. Unit: frames.
+             */
+            off: number;
+        };
         /** @description What one kind of join costs on this gauge. */
         JoinRowDocument: {
             /**
@@ -5053,6 +5820,20 @@ export interface components {
              */
             shortest: number;
         };
+        /** @description Joins of the sequence on beats; both its ends stay. */
+        JoinsOnBeatsDocument: {
+            /** @description Every join inside it. */
+            joins: components["schemas"]["JoinMovedDocument"][];
+            /**
+             * Format: int64
+             * @description All moves together. Unit: frames.
+             */
+            moved: number;
+            /** @description Joins that find no beat inside the handles. */
+            off_beat: number;
+            /** @description How to do it. */
+            proposal: components["schemas"]["CutProposalDocument"];
+        };
         /** @description A line of the journal. */
         JournalLine: {
             /** @description When, in UTC. */
@@ -5066,6 +5847,16 @@ export interface components {
             state: string;
             /** @description What was done. */
             words: string;
+        };
+        /** @description A programme to be kept. */
+        KeepProgramme: {
+            /** @description What is asked from now on. */
+            form: components["schemas"]["ProgrammeForm"];
+            /**
+             * Format: int64
+             * @description The revision of the programme that the window showed.
+             */
+            revision: number;
         };
         /** @description A roster to be kept. */
         KeepRoster: {
@@ -5286,6 +6077,65 @@ export interface components {
              */
             level: number;
         };
+        /** @description What is to be solved together. */
+        LightAsked: {
+            /** @description The version whose pieces are the shots; takes are, when none is said. */
+            cut?: string | null;
+            held?: components["schemas"]["FrameAsked"] | null;
+            /** @description The patches. */
+            patches: components["schemas"]["PatchWords"][];
+        };
+        /** @description A change of the grading card. */
+        LightChange: {
+            /** @description What is changed. */
+            to: components["schemas"]["LightChangeKind"];
+        };
+        /** @description What is changed in the light of the shots. */
+        LightChangeKind: {
+            /** @description The patches they were found by, measured anew now. */
+            patches?: components["schemas"]["PatchWords"][];
+            /** @description The shots. */
+            shots: components["schemas"]["GradedShot"][];
+            /** @enum {string} */
+            what: "keep";
+        } | {
+            /**
+             * Format: int32
+             * @description The first frame of the stretch.
+             */
+            in: number;
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            out: number;
+            /** @description The roll. */
+            roll: string;
+            /** @enum {string} */
+            what: "strike";
+        };
+        /** @description A scene solved together. */
+        LightSolved: {
+            /** @description Every patch, as asked. */
+            patches: components["schemas"]["PatchFits"][];
+            /** @description Every shot that a patch lies in, in the order of rolls and frames. */
+            shots: components["schemas"]["ShotSolved"][];
+            /** @description What should be known of it, in words. */
+            words: string[];
+        };
+        /** @description The straight line through the taps of a run. */
+        LineDocument: {
+            /**
+             * Format: double
+             * @description Frames a second.
+             */
+            speed: number;
+            /**
+             * Format: double
+             * @description Half the range that holds it in 95 of 100; nothing under three taps.
+             */
+            speed_error?: number | null;
+        };
         /** @description A take that was shot, as the lined script draws it. */
         LinedTakeDocument: {
             /**
@@ -5412,6 +6262,39 @@ export interface components {
              * @description To where. Unit: seconds.
              */
             to: number;
+        };
+        /** @description Where the projector is. */
+        LiveDocument: {
+            /**
+             * Format: double
+             * @description The time for which this holds, on the clock of the page. Unit: seconds.
+             */
+            at: number;
+            /**
+             * Format: double
+             * @description The running frame with its part.
+             */
+            frame: number;
+            /**
+             * Format: double
+             * @description Half the range that holds it in 95 of 100. Unit: frames.
+             */
+            frame_error: number;
+            /**
+             * Format: double
+             * @description Unit: frames a second.
+             */
+            speed: number;
+            /**
+             * Format: double
+             * @description Half the range that holds it in 95 of 100. Unit: frames a second.
+             */
+            speed_error: number;
+            /**
+             * Format: double
+             * @description How much faster it will become as it warms. Unit: frames a second.
+             */
+            still_to_come: number;
         };
         /** @description What an import of a log did. */
         LogImported: {
@@ -5853,6 +6736,118 @@ export interface components {
             /** @description The roll. */
             roll: string;
         };
+        /** @description Which music and which sequence. */
+        MusicAsked: {
+            /**
+             * Format: int64
+             * @description The cue that plays it; its sound has been listened to for its beat.
+             * @default 0
+             */
+            cue: number;
+            /**
+             * @description The first piece of the sequence, counted from 1; the one the music begins in when not
+             *     said.
+             * @default null
+             */
+            from: number | null;
+            /**
+             * @description The last piece; the one the music ends in when not said.
+             * @default null
+             */
+            to: number | null;
+            /**
+             * Format: int32
+             * @description How long the sequence is wanted; as it is when not said. Unit: frames.
+             * @default null
+             */
+            wanted: number | null;
+        };
+        /**
+         * @description Music beside the picture, and what could be done so that both come out together. Nothing
+         *     of it is done unasked.
+         */
+        MusicDocument: {
+            /**
+             * Format: int32
+             * @description The running frame that the sequence begins at.
+             */
+            at: number;
+            /** @description The beats along the sequence, to be drawn. */
+            beat_places: components["schemas"]["BeatPlaceDocument"][];
+            /**
+             * Format: double
+             * @description How many beats that is.
+             */
+            beats: number;
+            /**
+             * Format: double
+             * @description The tempo as it is played. Unit: beats a minute.
+             */
+            bpm: number;
+            /**
+             * Format: int64
+             * @description The cue.
+             */
+            cue: number;
+            /** @description The version. */
+            cut: string;
+            end?: components["schemas"]["EndOnBarDocument"] | null;
+            /**
+             * Format: double
+             * @description How far its end lies behind the nearest end of a bar; negative before it. Unit: frames.
+             */
+            end_off: number;
+            /**
+             * Format: int32
+             * @description How long it is. Unit: frames.
+             */
+            frames: number;
+            /**
+             * Format: double
+             * @description Frames a beat at that speed.
+             */
+            frames_a_beat: number;
+            /**
+             * Format: double
+             * @description Frames a beat at the film's own speed, which is not what the projector runs at.
+             */
+            frames_a_beat_nominal: number;
+            /** @description The first piece of the sequence, counted from 1. */
+            from: number;
+            /**
+             * Format: int32
+             * @description Beats in a bar.
+             */
+            in_a_bar: number;
+            inner?: components["schemas"]["JoinsOnBeatsDocument"] | null;
+            /** @description The joins inside it. */
+            joins: components["schemas"]["JoinOnMusicDocument"][];
+            lift?: components["schemas"]["BarsLiftedDocument"] | null;
+            /**
+             * Format: int32
+             * @description The longest: to the end of the take, or to what else is made of it. Unit: frames.
+             */
+            longest: number;
+            /**
+             * Format: int32
+             * @description The shortest that the last piece lets it be. Unit: frames.
+             */
+            shortest: number;
+            /** @description The projector's speed that it is reckoned with. Unit: frames a second. */
+            speed: string;
+            /** @description The last. */
+            to: number;
+            /**
+             * Format: int32
+             * @description How long it is wanted. Unit: frames.
+             */
+            wanted: number;
+            /**
+             * Format: double
+             * @description How many beats that would be.
+             */
+            wanted_beats: number;
+        };
         /** @description Begin a new version: empty, as another stands, or with every circled take. */
         NewCut: {
             /** @description Whether the circled takes are laid in, whole, in script order. */
@@ -6130,6 +7125,9 @@ export interface components {
             reel: string;
         } | {
             /** @enum {string} */
+            part: "accession";
+        } | {
+            /** @enum {string} */
             part: "sign_limits";
         } | {
             /** @enum {string} */
@@ -6155,11 +7153,116 @@ export interface components {
         } | {
             /** @enum {string} */
             part: "dub";
+        } | {
+            /** @enum {string} */
+            part: "light";
         };
         /** @description The rolls of a strip are no halves after all. */
         PartHalves: {
             /** @description The strip. */
             strip: string;
+        };
+        /** @description A pass of the mix. */
+        PassDocument: {
+            /**
+             * Format: int64
+             * @description Its number, by which it is changed.
+             */
+            id: number;
+            /** @description As it is kept. */
+            pass: components["schemas"]["PassWords"];
+        };
+        /** @description Something that went wrong in a pass. */
+        PassFaultWords: {
+            /**
+             * Format: int32
+             * @description The running frame at which it was heard, counted from 0.
+             */
+            at: number;
+            /** @description What it was, such as `door late`; may be empty. */
+            what: string;
+        };
+        /**
+         * @description Whether a pass is kept.
+         * @enum {string}
+         */
+        PassKeptWord: "open" | "kept" | "given_up";
+        /** @description A pass of the mix. */
+        PassWords: {
+            /** @description The version that ran. */
+            cut: string;
+            /** @description What went wrong, in the order of the film. */
+            faults: components["schemas"]["PassFaultWords"][];
+            /** @description Whether it is kept. */
+            keep: components["schemas"]["PassKeptWord"];
+            /** @description Its number or name. */
+            pass: string;
+            /**
+             * @description The speed that was found on this pass: frames a second, such as `18.31`; empty where
+             *     it was not measured.
+             */
+            speed: string;
+            /**
+             * Format: int64
+             * @description The running frame at which recording began, counted from 0; negative in the leader.
+             */
+            start: number;
+        };
+        /** @description A patch as it fits. */
+        PatchFits: components["schemas"]["PatchMeasured"] & {
+            /** @description What is left over when everything is matched. Unit: points. */
+            left_points: number[];
+            /** @description Whether it stands so far off that it hardly counted. */
+            off: boolean;
+        };
+        /** @description A patch as it was measured on the browsing picture. */
+        PatchMeasured: components["schemas"]["PatchWords"] & {
+            /**
+             * Format: double
+             * @description Share of it near black.
+             */
+            black: number;
+            /**
+             * Format: double
+             * @description Share of it at the top of what can be said. Range: 0 to 1.
+             */
+            blown: number;
+            /** @description log10 of the mean light of red, green and blue; nothing where there is no light. */
+            log?: number[] | null;
+            /** @description Whether shots can be matched by it. */
+            usable: boolean;
+        };
+        /** @description A rectangle on a frame that shows one thing. */
+        PatchWords: {
+            /**
+             * Format: int32
+             * @description The frame.
+             */
+            frame: number;
+            /**
+             * Format: int32
+             * @description Height. Unit: ten-thousandths of the picture's height.
+             */
+            height: number;
+            /**
+             * Format: int32
+             * @description Left edge. Unit: ten-thousandths of the picture's width.
+             */
+            left: number;
+            /** @description The roll. */
+            roll: string;
+            /** @description The thing, by a name of the user's: the same in every shot that shows it. */
+            thing: string;
+            /**
+             * Format: int32
+             * @description Upper edge. Unit: ten-thousandths of the picture's height.
+             */
+            top: number;
+            /**
+             * Format: int32
+             * @description Width. Unit: ten-thousandths of the picture's width.
+             */
+            width: number;
         };
         /** @description A photograph that was kept. */
         PhotographKept: {
@@ -6432,6 +7535,224 @@ export interface components {
             titles: components["schemas"]["TitlePicturesDocument"][];
             /** @description What the next undo takes back, in words. */
             undo?: string | null;
+        };
+        /** @description A programme worked out. */
+        ProgrammeDocument: {
+            /** @description What was taken for granted. */
+            assumptions: string[];
+            /**
+             * Format: int32
+             * @description Times a reel is changed.
+             */
+            changes: number;
+            /** @description From the first picture to the last, with intervals and changes. */
+            clock: string;
+            /**
+             * Format: double
+             * @description Film time, without intervals and changes. Unit: seconds.
+             */
+            film_seconds: number;
+            /** @description The reels, in the order in which they are threaded. */
+            reels: components["schemas"]["ProgrammeReelDocument"][];
+            /** @description What whoever shows it must know, in order. */
+            remarks: string[];
+            /** @description The rows in order. */
+            rows: components["schemas"]["ProgrammeRowDocument"][];
+            /** @description How far the projector stands, for each gauge that is shown. */
+            throws: components["schemas"]["ProgrammeThrowDocument"][];
+        };
+        /** @description A film of the shelf, to choose from. */
+        ProgrammeFilmDocument: {
+            /**
+             * Format: int32
+             * @description How many versions it has.
+             */
+            cuts: number;
+            /** @description Its name in addresses. */
+            film: string;
+            /** @description Its title. */
+            title: string;
+        };
+        /** @description A programme as it is asked for. */
+        ProgrammeForm: {
+            /**
+             * Format: int32
+             * @description How long it takes to thread the next reel. Unit: seconds.
+             * @default 90
+             */
+            changeover_seconds: number;
+            /**
+             * @description When, in the user's words.
+             * @default
+             */
+            day: string;
+            /**
+             * Format: int32
+             * @description Leader at the head of each reel. Unit: feet.
+             * @default 10
+             */
+            leader_feet: number;
+            /**
+             * @description The lens. Unit: millimetres, as it was written; empty where it is not known.
+             * @default
+             */
+            lens_mm: string;
+            /**
+             * @description The machine, in the user's words.
+             * @default
+             */
+            machine: string;
+            /**
+             * @description Where it is shown.
+             * @default
+             */
+            place: string;
+            /**
+             * Format: int32
+             * @description What the largest reel of the machine takes. Unit: feet.
+             * @default 400
+             */
+            reel_feet: number;
+            /**
+             * @description Films and intervals in order.
+             * @default []
+             */
+            rows: components["schemas"]["ProgrammeRow"][];
+            /**
+             * @description Across the picture, such as `1.2m`; empty where it is not known.
+             * @default
+             */
+            screen: string;
+            /**
+             * Format: int32
+             * @description Spacing between two films on one reel. Unit: feet.
+             * @default 2
+             */
+            spacing_feet: number;
+            /**
+             * @description What it is called.
+             * @default
+             */
+            title: string;
+        };
+        /** @description A reel of a programme. */
+        ProgrammeReelDocument: {
+            /** @description How long its films run. */
+            clock: string;
+            /** @description The titles on it. */
+            films: string[];
+            /** @description With leader and spacing. */
+            footage: components["schemas"]["FootageDocument"];
+            /** @description Its gauge. */
+            gauge: string;
+            /**
+             * Format: int32
+             * @description Its number, from 1.
+             */
+            reel: number;
+            /** @description The speed at which it is shown. */
+            speed: string;
+        };
+        /** @description A film or an interval of a programme. */
+        ProgrammeRow: {
+            /**
+             * @description Its version; the newest when empty.
+             * @default
+             */
+            cut: string;
+            /**
+             * @description The film, by the name of its folder on the shelf.
+             * @default
+             */
+            film: string;
+            /**
+             * @description Who made it.
+             * @default
+             */
+            maker: string;
+            /**
+             * Format: int32
+             * @description How long an interval is. Unit: minutes.
+             * @default 0
+             */
+            minutes: number;
+            /**
+             * @description What whoever shows it must know.
+             * @default
+             */
+            remark: string;
+            /**
+             * @description Its sound, in the user's words; `silent`, `magnetic`.
+             * @default
+             */
+            sound: string;
+            /**
+             * @description The true speed; the film's own when empty.
+             * @default
+             */
+            speed: string;
+            /**
+             * @description Another title than the film's own.
+             * @default
+             */
+            title: string;
+            /**
+             * @description `film` or `interval`.
+             * @default
+             */
+            what: string;
+            /**
+             * @description When.
+             * @default
+             */
+            year: string;
+        };
+        /** @description A film or an interval, worked out. */
+        ProgrammeRowDocument: {
+            /** @description What was asked. */
+            asked: components["schemas"]["ProgrammeRow"];
+            /**
+             * @description What is done before it: `first reel`, `next reel`, `other gauge`, `other speed`,
+             *     `other sound`; empty where it follows on the same reel.
+             */
+            before: string;
+            /** @description When it begins, from the first picture. */
+            begins: string;
+            /** @description How long it is on the screen. */
+            clock: string;
+            /** @description The version that is shown. */
+            cut: string;
+            footage?: components["schemas"]["FootageDocument"] | null;
+            /**
+             * Format: int32
+             * @description Its length.
+             */
+            frames: number;
+            /** @description The gauge. */
+            gauge: string;
+            /** @description Why it cannot be shown as it stands; empty when it can. */
+            problem: string;
+            /**
+             * Format: int32
+             * @description The reel it lies on, from 1; nothing for an interval.
+             */
+            reel?: number | null;
+            /** @description The speed at which it is shown. */
+            speed: string;
+            /** @description Its title; of an interval `interval`. */
+            title: string;
+        };
+        /** @description How far the projector stands for a gauge. */
+        ProgrammeThrowDocument: {
+            /** @description The gauge. */
+            gauge: string;
+            /**
+             * Format: double
+             * @description How high the picture is. Unit: millimetres.
+             */
+            high_mm: number;
+            /** @description From the lens to the screen. Unit: metres, to the centimetre. */
+            throw_m: string;
         };
         /** @description Say what a reel or can is and what is wound on it, or change that. */
         PutReel: {
@@ -6887,16 +8208,32 @@ export interface components {
              */
             short_by: number;
         };
-        /** @description Whose a sound is. */
+        /**
+         * @description How one of the rights in a sound stands.
+         * @enum {string}
+         */
+        RightStateWord: "not_known" | "asked" | "granted" | "not_needed" | "refused";
+        /** @description Whose a sound is: the right in the work, and the right in the recording of it. */
         RightsWords: {
-            /** @description Who made it: composer, player, recordist. */
+            /** @description Who wrote it: composer, words. */
             author: string;
-            /** @description The user says that it may be used. */
+            /**
+             * @description It may be used: both rights are granted or not needed. Films kept before the two were
+             *     told apart have only this; it then stands for both. It is worked out when it is read.
+             */
             cleared: boolean;
-            /** @description Who must be asked. */
+            /** @description Who must be asked for the work: the writer, a publisher, a society of authors. */
             holder: string;
+            /** @description Who must be asked for the recording: the player, a label, a sound library. */
+            label: string;
             /** @description Under what it may be used, in the user's words. */
             licence: string;
+            /** @description Who plays, speaks or recorded it. */
+            performer: string;
+            /** @description How the right in the recording stands. */
+            recorded: components["schemas"]["RightStateWord"];
+            /** @description How the right in the work stands. */
+            work: components["schemas"]["RightStateWord"];
         };
         /** @description What becomes of one roll. */
         RollCountDocument: {
@@ -7180,6 +8517,28 @@ export interface components {
             /** @description `bench`, `splicer`, `projector`. */
             thing: string;
         };
+        /** @description How a run is followed. */
+        RunAsked: {
+            /**
+             * Format: double
+             * @description How late the hand taps in the mean. Unit: milliseconds.
+             * @default 0
+             */
+            late_ms: number;
+            /**
+             * Format: double
+             * @description The speed of an earlier pass of this machine, where one was found; else the speed of
+             *     the mix counts as what is written on the machine. Unit: frames a second.
+             * @default null
+             */
+            speed: number | null;
+            /**
+             * Format: double
+             * @description How far that speed may be off, 95 of 100. Unit: frames a second.
+             * @default null
+             */
+            speed_error: number | null;
+        };
         /** @description One run of an original. */
         RunDocument: {
             /** @description Who ran it. */
@@ -7214,6 +8573,25 @@ export interface components {
             /** @description `projector`, `viewer` or `scanner`. */
             through: string;
         };
+        /** @description What was seen since the last time, and what is asked. */
+        RunSeen: {
+            /**
+             * @description What was seen.
+             * @default []
+             */
+            events: components["schemas"]["SeenAt"][];
+            /**
+             * Format: double
+             * @description The time on the clock of the page. Unit: seconds.
+             * @default 0
+             */
+            now: number;
+            /**
+             * @description Running frames of which it is asked when they come.
+             * @default []
+             */
+            when: number[];
+        };
         /** @description A frame of each take that shows the same moment. */
         SameFramesDocument: {
             /**
@@ -7226,6 +8604,11 @@ export interface components {
              * @description Of the take that is entered, or of the other.
              */
             there: number;
+        };
+        /** @description What is said of the film is otherwise; all of it is replaced. */
+        SayAccession: {
+            /** @description What is said. */
+            words: components["schemas"]["AccessionWords"];
         };
         /** @description A scan and the roll it is to become. */
         ScanForm: {
@@ -7399,6 +8782,42 @@ export interface components {
              */
             times_usual: number;
         };
+        /** @description Something seen, with its time. */
+        SeenAt: {
+            /**
+             * Format: double
+             * @description When, on the clock of the page. Unit: seconds.
+             */
+            at: number;
+            /** @description What. */
+            seen: components["schemas"]["SeenWords"];
+        };
+        /** @description What was seen. */
+        SeenWords: {
+            /**
+             * Format: int64
+             * @description The running frame.
+             */
+            frame: number;
+            /** @enum {string} */
+            what: "started";
+        } | {
+            /**
+             * Format: int32
+             * @description Its running frame, where the hand said which it meant.
+             */
+            cut?: number | null;
+            /** @enum {string} */
+            what: "tap";
+        } | {
+            /**
+             * Format: int64
+             * @description What it said, in running frames.
+             */
+            frame: number;
+            /** @enum {string} */
+            what: "counter";
+        };
         /** @description The bench is set up otherwise. */
         SetUpBench: {
             /** @description How it is from now on. */
@@ -7569,6 +8988,20 @@ export interface components {
             hint: string;
             /** @description What happened. */
             message: string;
+        };
+        /** @description The programme of the shelf: what is asked, and what comes of it. */
+        ShelfProgrammeDocument: {
+            /** @description The films of the shelf with their versions, the newest last. */
+            films: components["schemas"]["ProgrammeFilmDocument"][];
+            /** @description What is asked. */
+            form: components["schemas"]["ProgrammeForm"];
+            plan?: components["schemas"]["ProgrammeDocument"] | null;
+            problem?: components["schemas"]["ProblemDocument"] | null;
+            /**
+             * Format: int64
+             * @description How often it was kept; 0 when it never was.
+             */
+            revision: number;
         };
         /** @description What came of a shelf. */
         ShelfRead: {
@@ -7785,6 +9218,54 @@ export interface components {
              * @default 1
              */
             takes: number;
+        };
+        /** @description A shot as it was solved. */
+        ShotSolved: {
+            /** @description Standard error. Unit: points. Nothing where nothing could disagree. */
+            error_points?: number[] | null;
+            /**
+             * Format: int32
+             * @description The first frame.
+             */
+            in: number;
+            /** @description Red, green and blue light it wants. Unit: points, measured. */
+            measured_points: number[];
+            /**
+             * Format: int32
+             * @description The first frame after it.
+             */
+            out: number;
+            /** @description The same in whole points; nothing where it is more than a printer has. */
+            points?: number[] | null;
+            /** @description The roll. */
+            roll: string;
+            /** @description What its slate says, such as `3A-T2`; empty where nothing was logged. */
+            slate: string;
+            /** @description What linear light is multiplied by, for the whole points. */
+            slopes?: number[] | null;
+            /** @description Where it stands. */
+            stands: components["schemas"]["ShotStands"];
+            /** @description Things in it that another shot shows too. */
+            things: number;
+        };
+        /**
+         * @description Where a shot stands in a scene that was solved.
+         * @enum {string}
+         */
+        ShotStands: "held" | "solved" | "apart";
+        /** @description What was written down of a showing. */
+        ShowingDocument: {
+            /** @description What stands in the ledgers now, a line a roll. */
+            written: string[];
+        };
+        /** @description That the programme was shown. */
+        ShowingForm: {
+            /** @description Who showed it. */
+            by?: string;
+            /** @description A name of the window's own: sent again under the same name, it is written once. */
+            key: string;
+            /** @description The day, as `2026-03-03`. */
+            on: string;
         };
         /** @description An action as a setup has it. */
         ShownWords: {
@@ -8151,6 +9632,30 @@ export interface components {
              * @default 240
              */
             width: string;
+        };
+        /** @description A kind of statement. */
+        StatementKindDocument: {
+            /** @description Its word. */
+            what: string;
+            /** @description What it means. */
+            words: string;
+        };
+        /** @description One statement on a film. */
+        StatementWords: {
+            /**
+             * @description How it is known: `maker` (the maker says so), `written` (it is written on the can, the
+             *     leader or a paper), `guess`, or `not-known`.
+             */
+            known: string;
+            /** @description Who says so, or where it is written. */
+            source?: string;
+            /** @description What is said; empty while it is not known. */
+            value: string;
+            /**
+             * @description What it is about: `title`, `other_title`, `maker`, `people`, `date`, `place`, `about`,
+             *     `subject`, `language`, `rights`, `who_may_see` or `came_from`.
+             */
+            what: string;
         };
         /** @description Frames that stay, one after the other. */
         StayDocument: {
@@ -9213,6 +10718,24 @@ export interface components {
             /** @description Where film frames are blended or counted, run by run. */
             stretches: components["schemas"]["StretchDocument"][];
         };
+        /** @description What is done to the pictures. Nothing is, unless it is asked for. */
+        TreatmentChoice: {
+            /**
+             * @description Flicker is evened.
+             * @default false
+             */
+            flicker: boolean;
+            /**
+             * @description Shots are given the light of the grading card.
+             * @default false
+             */
+            light: boolean;
+            /**
+             * @description Weave is taken out.
+             * @default false
+             */
+            steady: boolean;
+        };
         /** @description One sitting of a team. */
         TurnDocument: {
             /**
@@ -9670,6 +11193,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TabletKeptDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    check_box: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BoxToCheck"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
                 };
             };
             default: {
@@ -10266,6 +11820,35 @@ export interface operations {
             };
         };
     };
+    accession: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AccessionDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     bench_room: {
         parameters: {
             query?: never;
@@ -10350,6 +11933,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MeaningDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    make_box: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BoxForm"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
                 };
             };
             default: {
@@ -10482,6 +12098,107 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ComparedDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    grading_card_on_paper: {
+        parameters: {
+            query?: {
+                /** @description Whether it is Letter; A4 when not said. */
+                letter?: boolean;
+            };
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    music_beside: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MusicAsked"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MusicDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    begin_run: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                cut: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RunAsked"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FollowedDocument"];
                 };
             };
             default: {
@@ -10787,6 +12504,142 @@ export interface operations {
             };
         };
     };
+    captions: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CaptionsDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    captions_vtt: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/vtt": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    bring_cues_in: {
+        parameters: {
+            query: {
+                /** @description The version they are laid to. */
+                cut: string;
+                /** @description The name of the file, to say where its problems are. */
+                name: string;
+                /** @description Whether they are laid; otherwise it is only said what would be. */
+                keep?: boolean;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "text/csv": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CuesImported"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    cues_csv: {
+        parameters: {
+            query: {
+                /** @description The version. */
+                cut: string;
+            };
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     dub_heard: {
         parameters: {
             query: {
@@ -11049,6 +12902,39 @@ export interface operations {
             };
         };
     };
+    make_finish: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FinishForm"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     journal: {
         parameters: {
             query?: never;
@@ -11066,6 +12952,97 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JournalLine"][];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    grading_card: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["GradingCard"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    decision_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/xml": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    solve_light: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LightAsked"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LightSolved"];
                 };
             };
             default: {
@@ -11688,6 +13665,44 @@ export interface operations {
             };
         };
     };
+    lit_picture: {
+        parameters: {
+            query: {
+                /** @description Red. Unit: points. */
+                red: number;
+                /** @description Green. */
+                green: number;
+                /** @description Blue. */
+                blue: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+                roll: string;
+                frame: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     picture: {
         parameters: {
             query?: {
@@ -11867,6 +13882,83 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    run_heard: {
+        parameters: {
+            query: {
+                /** @description The time of the first sample, on the clock of the page. Unit: seconds. */
+                at: number;
+                /** @description Samples a second. */
+                rate: number;
+                /** @description Blades of the shutter where light is heard through a cell; nothing for the claw. */
+                blades?: number;
+                /** @description How late the microphone is. Unit: seconds. */
+                lag?: number;
+            };
+            header?: never;
+            path: {
+                film: string;
+                run: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FollowedDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    run_seen: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                run: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RunSeen"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FollowedDocument"];
                 };
             };
             default: {
@@ -13241,6 +15333,182 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["FolderDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    look_at_programme: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShelfProgrammeDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    keep_programme: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KeepProgramme"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShelfProgrammeDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    programme_csv: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    programme_labels: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    programme_sheet: {
+        parameters: {
+            query?: {
+                /** @description `a4` or `letter`; `a4` when not said. */
+                paper?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    programme_shown: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ShowingForm"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShowingDocument"];
                 };
             };
             default: {

@@ -11,6 +11,7 @@ interface Ways {
   readonly reel: () => void;
   readonly hall: () => void;
   readonly light: () => void;
+  readonly finish: () => void;
 }
 
 /** @param foot frames a foot of the film's gauge. */
@@ -73,6 +74,13 @@ export function screeningKeys(room: ScreeningRoom, foot: number, ways: Ways): Bi
             words: 'the light of the shots, in points',
             line: false as const,
             act: ways.light,
+          },
+          {
+            keys: ['F9'],
+            with: 'shift' as const,
+            words: 'the digital finish',
+            line: false as const,
+            act: ways.finish,
           },
         ]
       : []),

@@ -220,7 +220,7 @@ export class LightMatch {
     await this.carryOut({ film_change: 'light', to }, `Kept: the light of ${shots.length} shots.`);
   }
 
-  async strike(shot: GradingCard['shots'][number]): Promise<void> {
+  async strike(shot: NonNullable<GradingCard['shots']>[number]): Promise<void> {
     const { roll, in: first, out } = shot;
     const to = { what: 'strike' as const, roll, in: first, out };
     await this.carryOut(

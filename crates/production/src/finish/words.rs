@@ -1,10 +1,23 @@
 //! A finish in words.
 
-use onestrand_production::FinishDocument;
+use super::FinishDocument;
 
-use super::counted;
+/// A number with its thousands apart.
+fn counted(number: u64) -> String {
+    let digits = number.to_string();
+    let mut out = String::new();
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
+}
 
-pub(crate) fn finish(made: &FinishDocument) -> String {
+/// What was made, for people.
+#[must_use]
+pub fn finish_words(made: &FinishDocument) -> String {
     let mut lines = vec![format!(
         "{}: {} frames, {} at {} f/s, {} × {}, {}",
         made.path,
@@ -47,6 +60,15 @@ pub(crate) fn finish(made: &FinishDocument) -> String {
             "{} frames lie turned on the strip; here they stand upright.",
             counted(made.turned)
         ));
+    }
+    if let Some(treated) = &made.treated {
+        let done = [
+            (treated.light, "matched in light"),
+            (treated.steadied, "steadied"),
+            (treated.flicker, "evened in light"),
+        ];
+        let done: Vec<&str> = done.iter().filter(|one| one.0).map(|one| one.1).collect();
+        lines.push(format!("The pictures are {}.", done.join(", ")));
     }
     if made.kept > 0 {
         lines.push(format!(
