@@ -215,5 +215,6 @@ fn candidate(
 /// A measured value with so many places behind the point.
 fn rounded(value: f64, places: i32) -> f64 {
     let scale = 10_f64.powi(places);
-    (value * scale).round() / scale
+    // No minus before a nought.
+    (value * scale).round() / scale + 0.0
 }
