@@ -109,7 +109,11 @@ impl SoundFile {
             return Ok(());
         }
         let samples = self.samples as f64 * f64::from(RATE) / (f64::from(self.rate) * self.play);
-        progress.begin_in("samples", "making it ready to be heard", Some(samples as u64));
+        progress.begin_in(
+            "samples",
+            "making it ready to be heard",
+            Some(samples as u64),
+        );
         if let Some(folder) = self.ready.parent() {
             std::fs::create_dir_all(folder).map_err(file("make the folder", folder))?;
         }
