@@ -82,7 +82,12 @@ pub(crate) struct LightSet {
     /// The shot: a take by its slate, or a frame of it.
     pub(crate) shot: String,
     /// Red, green and blue, such as 5,5,7 or -2,0,0.
-    #[arg(long, value_name = "R,G,B", allow_hyphen_values = true, value_delimiter = ',', num_args = 1..=3)]
+    #[arg(
+        long,
+        value_name = "R,G,B",
+        allow_hyphen_values = true,
+        value_delimiter = ','
+    )]
     pub(crate) points: Vec<i16>,
     /// The version whose piece is meant; the whole take when not said.
     #[arg(long)]
