@@ -95,8 +95,8 @@ pub(crate) enum BoxWork {
 pub(crate) struct Say {
     /// The production.
     pub(crate) dir: PathBuf,
-    /// What it is about: title, other_title, maker, people, date, place, about, subject,
-    /// language, rights, who_may_see, came_from.
+    /// What it is about: title, `other_title`, maker, people, date, place, about, subject,
+    /// language, rights, `who_may_see`, `came_from`.
     pub(crate) what: String,
     /// What is said; leave it out where it is not known.
     #[arg(default_value = "")]

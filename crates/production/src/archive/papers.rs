@@ -22,6 +22,9 @@ pub(super) enum Paper {
     Script(Box<ScriptSheetsToPrint>),
 }
 
+/// Where a paper goes: its place in the box, and its bytes.
+type PutPaper<'a> = dyn FnMut(&str, &[u8]) -> Result<(), ProductionError> + 'a;
+
 /// Gathers the sheets that this film has.
 pub(super) fn papers(
     production: &Production,
@@ -104,7 +107,7 @@ impl Paper {
         &mut self,
         cancel: &Cancel,
         left_out: &mut Vec<LeftOutDocument>,
-        put: &mut dyn FnMut(&str, &[u8]) -> Result<(), ProductionError>,
+        put: &mut PutPaper<'_>,
     ) -> Result<(), ProductionError> {
         let mut each =
             |folder: &str, name: &str, printed: Result<PrintedSheet, ProductionError>| {

@@ -7,12 +7,15 @@ use onestrand_store::Production;
 use super::room::Room;
 use crate::ProductionError;
 
+/// A version as it was begun, and its film from head to tail.
+pub(crate) type AsItIs = (TrialCut, Vec<(Film, Laid)>);
+
 /// The version as it was begun, and its film from head to tail: what is on the reel, then
 /// what comes; none where this version is not the one on the bench.
 pub(crate) fn strip_as_it_is(
     production: &Production,
     cut: &str,
-) -> Result<Option<(TrialCut, Vec<(Film, Laid)>)>, ProductionError> {
+) -> Result<Option<AsItIs>, ProductionError> {
     let room = Room::of(production)?;
     let Some(work) = room.work.as_ref().filter(|work| work.name == cut) else {
         return Ok(None);

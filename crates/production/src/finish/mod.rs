@@ -81,10 +81,9 @@ impl FinishRequest {
             std::path::absolute(path).map_err(crate::error::file("name the file in full", path))
         };
         self.out = full(&self.out)?;
-        for path in [&mut self.sound, &mut self.list, &mut self.captions] {
-            if let Some(path) = path {
-                *path = full(path)?;
-            }
+        let others = [&mut self.sound, &mut self.list, &mut self.captions];
+        for path in others.into_iter().flatten() {
+            *path = full(path)?;
         }
         Ok(self)
     }

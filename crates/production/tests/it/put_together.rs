@@ -7,7 +7,7 @@ use std::process::{Command, Stdio};
 
 use onestrand_intake::Cancel;
 use onestrand_production::documents::ReadDocument;
-use onestrand_production::{Quiet, ReadRequest, finish, read_scan};
+use onestrand_production::{FinishRequest, Quiet, ReadRequest, finish, read_scan};
 use onestrand_store::{Act, CutRecord, Workprints};
 use onestrand_telecine::{
     Coding, FieldOrder, Look, Projection, Roll, Scene, Shown, Transfer, levels, weave,
@@ -228,7 +228,13 @@ fn the_finish_of_a_woven_roll_is_free_of_comb() {
     };
     production.act("a cut", &act).expect("kept");
     let out = dir.path().join("finish.mkv");
-    let told = finish(&mut production, "v1", &out, &Cancel::new(), &mut Quiet).expect("finished");
+    let told = finish(
+        &mut production,
+        FinishRequest::plain("v1", &out),
+        &Cancel::new(),
+        &mut Quiet,
+    )
+    .expect("finished");
     assert_eq!((told.frames, told.missing), (80, 0));
     let shown = Command::new("ffmpeg")
         .args(["-v", "error", "-nostdin", "-i"])
