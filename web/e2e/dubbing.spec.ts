@@ -110,3 +110,56 @@ for (const bench of ['light', 'dark'] as const) {
     }
   });
 }
+
+test('cues come in as a table: what is wrong is told, what would come is shown, one step undoes it', async ({
+  page,
+}) => {
+  await ruled(page);
+  await page.getByRole('radio', { name: 'Mix', exact: true }).check({ force: true });
+  const card = page.getByRole('region', { name: 'Cues as a table' });
+  const file = (text: string) => ({
+    name: 'cues.csv',
+    mimeType: 'text/csv',
+    buffer: Buffer.from(`column,sound,anchor,at,in,out\n${text}`),
+  });
+  const chooser = card.getByLabel('A table of cues');
+  await chooser.setInputFiles(file('effects,bell,strip,3,,\neffects,bell,clock,x,,2\n'));
+  await expect(card.getByText('2 things to put right in cues.csv.')).toBeVisible();
+  await expect(card.getByRole('listitem').filter({ hasText: /^line 2, anchor/ })).toBeVisible();
+  await expect(card.getByRole('listitem').filter({ hasText: /^line 3, at/ })).toBeVisible();
+  const rows = 'effects,bell,clock,20,,2\nwind,gust,clock,30,,1\n';
+  await chooser.setInputFiles(file(rows));
+  await expect(card.getByText('cues.csv would lay 2 cues to v1.')).toBeVisible();
+  await expect(card.getByText('New columns: wind.')).toBeVisible();
+  await expect(cue(page, 'bell')).toHaveCount(0);
+  await card.getByRole('button', { name: 'Lay them' }).click();
+  await expect(card.getByText('2 cues laid to v1.')).toBeVisible();
+  await expect(cue(page, 'bell, effects, in 20')).toBeVisible();
+  await expect(cue(page, 'gust, wind, in 30')).toBeVisible();
+  // The same once more says nothing new.
+  await chooser.setInputFiles(file(rows));
+  await expect(card.getByText('2 cues of it stand there already')).toBeVisible();
+  await expect(card.getByRole('button', { name: 'Lay them' })).toBeDisabled();
+  await chart(page).focus();
+  await page.keyboard.press('Control+z');
+  await expect(cue(page, 'bell')).toHaveCount(0);
+  await expect(cue(page, 'gust')).toHaveCount(0);
+});
+
+test('a pass of the mix is written in its log', async ({ page }) => {
+  await ruled(page);
+  await page.getByRole('radio', { name: 'Mix', exact: true }).check({ force: true });
+  const log = page.getByRole('region', { name: 'Log of the mix' });
+  await log.getByRole('button', { name: 'New pass 1' }).click();
+  const pass = log.getByRole('group', { name: 'Pass 1' });
+  await pass.getByLabel('Faults at, a line each').fill('45 door late\n12');
+  await pass.getByLabel('Faults at, a line each').blur();
+  // At once, while the faults are still on their way.
+  await pass.getByLabel('Keep it?').selectOption('keep');
+  await expect(pass.getByLabel('Faults at, a line each')).toHaveValue('12\n45 door late');
+  await page.reload();
+  await page.getByRole('radio', { name: 'Mix', exact: true }).check({ force: true });
+  await expect(pass.getByLabel('Keep it?')).toHaveValue('kept');
+  await expect(pass.getByLabel('Faults at, a line each')).toHaveValue('12\n45 door late');
+  await expect(log.getByRole('button', { name: 'New pass 2' })).toBeVisible();
+});
