@@ -43,7 +43,8 @@ pub(crate) fn light_solved(solved: &LightSolved) -> String {
             let Some([red, green, blue]) = shot.points else {
                 return format!("{name}: no points");
             };
-            let [r, g, b] = shot.measured_points;
+            // Added nothing, a nought loses its minus.
+            let [r, g, b] = shot.measured_points.map(|p| (10.0 * p).round() / 10.0 + 0.0);
             let error = shot.error_points.map_or_else(
                 || "error not known".to_owned(),
                 |e| format!("\u{b1} {:.1}", e.iter().copied().fold(0.0, f64::max)),

@@ -223,9 +223,6 @@ fn words_of_shot(shot: &ShotSolved) -> Option<String> {
         _ if shot.points.is_none() => Some(format!(
             "{name} wants more than 60 points: a printer has no such light"
         )),
-        _ if shot.error_points.is_none() => Some(format!(
-            "{name}: nothing could disagree, so the error is not known; a second thing would tell"
-        )),
         _ => None,
     }
 }
