@@ -82,6 +82,10 @@ fn arguments(plan: &FinishPlan, list: &Path, half: &Path, frames: u64) -> Vec<Os
         let mut input = OsString::from("file:");
         input.push(&sound.path);
         all.push(input);
+    }
+    // The pictures are the first stream, as players expect.
+    add(&mut all, "-map 0:v -c:v copy");
+    if let Some(sound) = &plan.sound {
         let (from, to) = (sound.skip, sound.skip + sound.samples);
         add(
             &mut all,
@@ -91,7 +95,6 @@ fn arguments(plan: &FinishPlan, list: &Path, half: &Path, frames: u64) -> Vec<Os
             ),
         );
     }
-    add(&mut all, "-map 0:v -c:v copy");
     if plan.coding.container_of_parts() == Container::Matroska {
         // Its times are thousandths; every frame is a key frame, so they can be counted
         // anew.

@@ -66,6 +66,19 @@ fn flip(file: &Path, at: usize) {
     std::fs::write(file, bytes).expect("written");
 }
 
+/// An answer without what a box leaves out: workprints are made again from the scans.
+fn of_the_film(answer: &Value) -> Value {
+    match answer {
+        Value::Object(all) => all
+            .iter()
+            .filter(|(key, _)| !matches!(key.as_str(), "workprint" | "pictures"))
+            .map(|(key, value)| (key.clone(), of_the_film(value)))
+            .collect(),
+        Value::Array(all) => all.iter().map(of_the_film).collect(),
+        other => other.clone(),
+    }
+}
+
 #[test]
 fn a_box_is_whole_gives_the_same_production_and_a_flipped_bit_is_named() {
     let dir = tempfile::tempdir().expect("a folder");
@@ -139,7 +152,7 @@ fn a_box_is_whole_gives_the_same_production_and_a_flipped_bit_is_named() {
     let after = answers(&other);
     for ((words, before), after) in ASKED.iter().zip(&before).zip(&after) {
         assert!(!before.is_null(), "{words}");
-        assert_eq!(before, after, "{words}");
+        assert_eq!(of_the_film(before), of_the_film(after), "{words}");
     }
     assert!(
         other.join("scans/R1.mkv").is_file(),
@@ -196,7 +209,9 @@ fn a_scan_that_has_moved_is_found_by_its_checksum_or_said() {
     let scan = dir.path().join("R1.mkv");
     std::fs::copy(boat_folder().join("scans/R1.mkv"), &scan).expect("copied");
     call(["roll", "add", text(&film), "R1", text(&scan)]).ok();
-    let away = dir.path().join("away");
+    // Neither with the film nor below the folder it lies in, where the program looks unasked.
+    let elsewhere = tempfile::tempdir().expect("a folder");
+    let away = elsewhere.path().join("away");
     std::fs::create_dir(&away).expect("a folder");
     std::fs::rename(&scan, away.join("holidays 1961.mkv")).expect("moved");
     let place = dir.path().join("box");
