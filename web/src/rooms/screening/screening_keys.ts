@@ -76,7 +76,7 @@ export function screeningKeys(room: ScreeningRoom, foot: number, ways: Ways): Bi
             act: ways.light,
           },
           {
-            keys: ['F9'],
+            keys: ['F8'],
             with: 'shift' as const,
             words: 'the digital finish',
             line: false as const,
