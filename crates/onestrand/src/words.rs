@@ -44,18 +44,7 @@ pub(crate) use titles::titles;
 pub(crate) use versions::{cut_imported, exchanged};
 pub(crate) use work_order::bench;
 
-/// A count with commas between thousands, as on the sheets.
-pub(crate) fn counted(number: u64) -> String {
-    let digits = number.to_string();
-    let mut out = String::new();
-    for (index, digit) in digits.chars().enumerate() {
-        if index > 0 && (digits.len() - index).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    out
-}
+pub(crate) use onestrand_production::counted;
 
 /// A length in the three units every counter shows.
 fn length(frames: u32, meta: &Meta) -> String {

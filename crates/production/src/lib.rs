@@ -170,7 +170,7 @@ pub use error::{ImportProblem, ProductionError};
 pub use exchange::{ExchangeWritten, import_version, write_exchange};
 pub use film_view::{cut_document, gauge_document, production_document, roll_log, try_cut};
 pub use finish::{
-    FinishDocument, FinishRequest, FinishShows, FinishSoundDocument, FinishWork, finish,
+    FinishDocument, FinishRequest, FinishShows, FinishSoundDocument, FinishWork, counted, finish,
     finish_parts, finish_words,
 };
 pub use followed_run::{Ear, FollowedRun};

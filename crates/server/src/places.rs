@@ -334,3 +334,17 @@ fn ends_of(path: &Path) -> std::io::Result<blake3::Hash> {
     hasher.update(&part);
     Ok(hasher.finalize())
 }
+
+/// The longest name that is given to a file or folder. Unit: bytes.
+const LONGEST_NAME: usize = 120;
+
+/// A name of one file or folder, not a way to another; nothing where it is none. No `%`:
+/// the reference reader of boxes does not take it.
+pub(crate) fn plain_name(name: &str) -> Option<&str> {
+    let name = name.trim();
+    let fits = (1..=LONGEST_NAME).contains(&name.len())
+        && !name.starts_with('.')
+        && !name.contains(['/', '\\', '%'])
+        && !name.contains(char::is_control);
+    fits.then_some(name)
+}

@@ -17,7 +17,7 @@ use onestrand_store::{JobId, JobKind, JobState, Production, StoreError};
 use serde::{Deserialize, Serialize};
 
 pub use self::document::{FinishDocument, FinishShows, FinishSoundDocument};
-pub use self::words::finish_words;
+pub use self::words::{counted, finish_words};
 pub use self::work::FinishWork;
 use self::work::can_be_made;
 use crate::light::TreatmentChoice;

@@ -2,8 +2,9 @@
 
 use super::FinishDocument;
 
-/// A number with its thousands apart.
-fn counted(number: u64) -> String {
+/// A count with commas between thousands, as on the sheets.
+#[must_use]
+pub fn counted(number: u64) -> String {
     let digits = number.to_string();
     let mut out = String::new();
     for (index, digit) in digits.chars().enumerate() {

@@ -17,6 +17,7 @@ use utoipa_axum::routes;
 
 use crate::house::House;
 use crate::jobs::JobDocument;
+use crate::places::plain_name;
 use crate::problem::{ProblemDocument, ServerError, away};
 use crate::reading::beside;
 
@@ -48,9 +49,6 @@ pub(crate) struct BoxToCheck {
     /// The box: a folder within one that was chosen.
     place: String,
 }
-
-/// The longest name of a box. Unit: bytes.
-const LONGEST_NAME: usize = 120;
 
 /// What is said of a film for its box, how each statement is known, what was done to it.
 #[utoipa::path(get, path = "/api/films/{film}/accession", tag = "archive", operation_id = "accession",
@@ -156,15 +154,7 @@ async fn look_into(
 
 /// A plain name of a folder.
 fn plain(name: &str) -> Result<&str, ServerError> {
-    let name = name.trim();
-    let fits = (1..=LONGEST_NAME).contains(&name.len())
-        && !name.starts_with('.')
-        && !name.contains(['/', '\\', '%'])
-        && !name.contains(char::is_control);
-    match fits {
-        true => Ok(name),
-        false => Err(ServerError::Unreadable {
-            why: "a box has a plain name, such as ten-past-boat-box".to_owned(),
-        }),
-    }
+    plain_name(name).ok_or_else(|| ServerError::Unreadable {
+        why: "a box has a plain name, such as ten-past-boat-box".to_owned(),
+    })
 }

@@ -17,6 +17,7 @@ use utoipa_axum::routes;
 use crate::desk::Desk;
 use crate::house::House;
 use crate::jobs::{Job, JobDocument};
+use crate::places::plain_name;
 use crate::problem::{ProblemDocument, ServerError, away};
 use crate::reading::beside;
 
@@ -73,9 +74,6 @@ pub(crate) struct FinishForm {
     /// Whether captions are written beside it.
     captions: bool,
 }
-
-/// The longest name. Unit: bytes.
-const LONGEST_NAME: usize = 120;
 
 /// Begins to make a finish; the end of the work says what it shows. Stopped, it goes on
 /// where it was when the same is asked for again.
@@ -182,16 +180,10 @@ fn unfit(message: String, hint: &str) -> ServerError {
 
 /// A name of one file, not a way to another.
 fn plain(name: &str) -> Result<&str, ServerError> {
-    let name = name.trim();
-    let is_plain = !name.is_empty()
-        && name.len() <= LONGEST_NAME
-        && !name.starts_with('.')
-        && !name.contains(['/', '\\', '\0']);
-    match is_plain {
-        true => Ok(name),
-        false => Err(unfit(
+    plain_name(name).ok_or_else(|| {
+        unfit(
             format!("{name:?} cannot be the name of a file"),
             "give it a short name, without a slash and not beginning with a dot",
-        )),
-    }
+        )
+    })
 }
