@@ -109,6 +109,14 @@ fn signs_that_turn_the_writing_round_do_not_reach_the_paper() {
     assert_eq!(text.matches("boat rope tied").count(), 4, "{text}");
 }
 
+/// Found by the test below: writing that turns round inside a line.
+#[test]
+fn scripts_mixed_within_a_line_are_printed() {
+    let mut sheet = boat::cutting(Paper::A4, false);
+    sheet.head.title = "\u{1eea1}0 \u{113bb}𐧒𐠿 Aെ A A𑎋𖩠  0 ".to_owned();
+    assert!(cutting_sheet(&sheet).is_ok());
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
