@@ -278,7 +278,7 @@ impl MixRun {
 
     /// Adds what a cue has in the block that begins at a sample.
     fn cue(&mut self, nth: usize, from: u64) -> Result<(), SoundError> {
-        let cue = &self.cues[nth];
+        let cue = &mut self.cues[nth];
         let begin = i64::try_from(from).unwrap_or(i64::MAX);
         let start = cue.start.max(begin);
         let cue_end = cue

@@ -181,6 +181,43 @@ fn a_sound_goes_round_without_a_jump() {
     );
 }
 
+/// Root of mean square over a stretch, in dB.
+fn level_db(samples: &[f32]) -> f64 {
+    let power: f64 = samples.iter().map(|s| f64::from(*s).powi(2)).sum();
+    10.0 * (power / samples.len() as f64).log10()
+}
+
+/// How far a round of these ends rises above, or falls below, the sound beside it. Unit: dB.
+fn swell_at_seam(wave: Vec<f32>) -> f64 {
+    let mut mix = plain(60, 0, speed("24"));
+    let mut one = cue(0, 60);
+    let (from, to, crossed) = (10_000, 34_000, 4800);
+    one.round = Some(Round { from, to, crossed });
+    mix.cues = vec![one];
+    let out = whole(&mut MixRun::new(mix, sounds(vec![wave])));
+    let middle = usize::try_from(to - crossed / 2).expect("a place");
+    level_db(&out[middle - 600..middle + 600]) - level_db(&out[20_000..26_000])
+}
+
+#[test]
+fn ends_that_are_alike_do_not_swell_where_they_are_crossed() {
+    // 24,000 samples are whole waves of 400 Hz: both ends are the same.
+    let tone: Vec<f32> = (0..48_000)
+        .map(|n| (0.3 * (f64::from(n) * 400.0 / 48_000.0 * std::f64::consts::TAU).sin()) as f32)
+        .collect();
+    let alike = swell_at_seam(tone);
+    assert!(alike.abs() < 0.1, "{alike} dB, with equal power 3");
+    // Noise has nothing in common with itself half a second later.
+    let noise: Vec<f32> = (0..48_000_u32)
+        .map(|n| {
+            let mixed = n.wrapping_mul(2_654_435_761).rotate_left(13) ^ n.wrapping_mul(40_503);
+            0.3 * (f64::from(mixed.wrapping_mul(2_246_822_519)) / 2_147_483_648.0 - 1.0) as f32
+        })
+        .collect();
+    let apart = swell_at_seam(noise);
+    assert!(apart.abs() < 0.7, "{apart} dB");
+}
+
 #[test]
 fn the_start_mark_is_one_frame_at_its_place() {
     let mut mix = plain(100, 50, Fps::EIGHTEEN);
