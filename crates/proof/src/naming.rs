@@ -1,10 +1,12 @@
 //! Which frames of which roll a strip is.
 
+mod closer;
 mod coarse;
 mod confidence;
 mod fit;
 mod query;
 mod still;
+mod warp;
 
 use crate::rolls::RollSketches;
 use crate::strip::FoundStrip;
@@ -21,6 +23,8 @@ const CLOSELY: usize = 240;
 const WINDOWED: usize = 36;
 /// Places that are looked at at the full fineness.
 const FINELY: usize = 10;
+/// Places at which the frames are laid as closely as they can be.
+const CLOSELY_LAID: usize = 6;
 
 /// A place in the rolls where a strip may belong.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,7 +98,11 @@ fn places_of(strip: &FoundStrip, rolls: &[RollSketches]) -> Vec<StripPlace> {
     for place in &mut places {
         fitter.fine(place);
     }
-    let places = apart(places, FINELY);
+    let mut places = apart(places, CLOSELY_LAID);
+    for place in &mut places {
+        fitter.closely(place);
+    }
+    let places = apart(places, CLOSELY_LAID);
     confidence::judged(&query, &fitter, places)
 }
 

@@ -51,7 +51,7 @@ pub fn prove_reel(scan: &RollSketches, rolls: &[RollSketches], plan: &[Wanted]) 
     let (walk, course) = course::course(scan, rolls, plan);
     let spans = judged::spans(&course);
     let mut faults = judged::faults(scan, (&walk, &course), plan);
-    rack::out_of_rack(scan, rolls, &mut faults);
+    rack::out_of_rack((scan, rolls), &course, &mut faults);
     faults.sort_by_key(|fault| fault.at);
     ReelProof { spans, faults }
 }

@@ -21,6 +21,10 @@ const AROUND: (usize, usize) = (7, 6);
 /// leader, fog or black.
 const BLANK: f32 = 0.035;
 
+/// How far pictures weave in a gate, each way. Unit: cells of the fine sketch, a
+/// thirty-second of a picture's width.
+const WEAVE: f32 = 0.6;
+
 /// The part of a frame that is looked at: the gate with its hair, and what a scanner
 /// shows beside the picture, stay outside. Left, top, right, bottom as shares.
 pub(crate) const INSIDE: [f32; 4] = [0.06, 0.07, 0.94, 0.93];
@@ -54,8 +58,13 @@ impl Sketch {
 
     /// Looks at a part of a picture: left, top, right, bottom as shares of its sides.
     pub(crate) fn of_part(sums: &Sums, part: [f32; 4]) -> Self {
+        Self::of_lights(&sums.cells(part, FINE))
+    }
+
+    /// By the mean light of each cell of the fine sketch.
+    pub(crate) fn of_lights(lights: &[f32]) -> Self {
         let mut cells = [0.0_f32; FINE_CELLS];
-        for (cell, light) in cells.iter_mut().zip(sums.cells(part, FINE)) {
+        for (cell, light) in cells.iter_mut().zip(lights) {
             *cell = (light + BLACK).ln();
         }
         Self::of_cells(&without_surroundings(&cells))
@@ -111,6 +120,48 @@ pub(crate) fn likeness(one: &[i8], other: &[i8]) -> f32 {
         return 0.0;
     }
     ab as f32 / ((aa as f32) * (bb as f32)).sqrt()
+}
+
+/// The likeness of two fine sketches when the one may be shifted a little, as pictures
+/// weave in a gate: up to [`WEAVE`] cells each way.
+///
+/// To the first order a shift adds the slopes of the picture; what they explain is taken
+/// off what is left between the two.
+pub(crate) fn likeness_woven(one: &[i8], other: &[i8]) -> f32 {
+    let plain = likeness(one, other);
+    if plain < 0.5 {
+        return plain;
+    }
+    let scale = (dot(other, other) as f32 / dot(one, one) as f32).sqrt();
+    let (wide, high) = FINE;
+    let (mut xx, mut xy, mut yy, mut rx, mut ry) = (0.0_f32, 0.0, 0.0, 0.0, 0.0);
+    for y in 1..high - 1 {
+        let row = |y: usize| &other[y * wide..(y + 1) * wide];
+        let (above, here, below) = (row(y - 1), row(y), row(y + 1));
+        let seen = &one[y * wide..(y + 1) * wide];
+        for x in 1..wide - 1 {
+            let slope = |low: i8, high: i8| 0.5 * (f32::from(high) - f32::from(low));
+            let (gx, gy) = (slope(here[x - 1], here[x + 1]), slope(above[x], below[x]));
+            let left = scale * f32::from(seen[x]) - f32::from(here[x]);
+            xx += gx * gx;
+            xy += gx * gy;
+            yy += gy * gy;
+            rx += left * gx;
+            ry += left * gy;
+        }
+    }
+    let whole = xx * yy - xy * xy;
+    if whole <= 1e-3 * xx * yy {
+        return plain;
+    }
+    let near = |cells: f32| cells.clamp(-WEAVE, WEAVE);
+    let (dx, dy) = (
+        near((rx * yy - ry * xy) / whole),
+        near((ry * xx - rx * xy) / whole),
+    );
+    let explained = 2.0 * (dx * rx + dy * ry) - dx * dx * xx - 2.0 * dx * dy * xy - dy * dy * yy;
+    let gained = explained.max(0.0) / (2.0 * dot(other, other) as f32);
+    (plain + gained).min(1.0)
 }
 
 /// The sum of products, written so that it is reckoned in many lanes at once.

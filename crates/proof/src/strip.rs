@@ -33,6 +33,9 @@ pub struct StripFrame {
     /// The corners of its picture in the photograph, clockwise from where its top left
     /// is when the strip is laid with its holes left. Unit: pixels.
     pub corners: [(f32, f32); 4],
+    /// It lies within the row that was found, not beside its end where film may be no
+    /// more.
+    pub(crate) within: bool,
     /// The picture with a margin of an eighth of its sides all round.
     pub(crate) patch: GreyOwned,
 }

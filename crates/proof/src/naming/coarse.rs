@@ -137,6 +137,7 @@ fn search(
                         backwards,
                         way,
                         window,
+                        warp: None,
                         likeness: here,
                     });
                 }

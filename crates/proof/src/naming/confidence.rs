@@ -1,7 +1,7 @@
 //! How sure a name is.
 
 use super::StripPlace;
-use super::fit::{Fitter, Placed, uncovered};
+use super::fit::{Fitter, Placed, mean_uncovered, uncovered};
 use super::query::{Looked, Query};
 use super::still::{Rest, possible};
 
@@ -22,7 +22,6 @@ pub(super) fn judged(query: &Query, fitter: &Fitter<'_>, places: Vec<Placed>) ->
     let rest = Rest::of(fitter, first);
     let mut places: Vec<(f32, Placed)> = places
         .into_iter()
-        .filter(|placed| placed.likeness >= LEAST)
         .map(|placed| (rest.less_likely(fitter, &placed), placed))
         .collect();
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -39,7 +38,7 @@ pub(super) fn judged(query: &Query, fitter: &Fitter<'_>, places: Vec<Placed>) ->
                 && other.first < place.end
                 && place.first < other.end
         };
-        if !judged.iter().any(within) {
+        if place.likeness >= LEAST && !judged.iter().any(within) {
             judged.push(place);
         }
         if judged.len() == TOLD {
@@ -52,11 +51,21 @@ pub(super) fn judged(query: &Query, fitter: &Fitter<'_>, places: Vec<Placed>) ->
 fn spanned(query: &Query, fitter: &Fitter<'_>, placed: &Placed) -> StripPlace {
     let each = fitter.each(placed, placed.window, Looked::All);
     let seen = uncovered(&each);
+    let likeness = mean_uncovered(&each);
     let (low, high) = possible(fitter, placed);
-    let ends = (
+    // Dark frames at an end are of the strip as well.
+    let (mut from, mut to) = (
         seen.first().copied().unwrap_or(0),
         seen.last().copied().unwrap_or(0),
     );
+    let is_dark = |at: usize| each[at].is_faint() && query.is_within(at);
+    while from > 0 && is_dark(from - 1) {
+        from -= 1;
+    }
+    while to + 1 < each.len() && is_dark(to + 1) {
+        to += 1;
+    }
+    let ends = (from, to);
     let mut frames = Vec::new();
     for begin in [low, high] {
         let other = Placed { begin, ..*placed };
@@ -69,8 +78,8 @@ fn spanned(query: &Query, fitter: &Fitter<'_>, placed: &Placed) -> StripPlace {
         end: unsigned(frames.iter().max()) + 1,
         way: placed.way,
         backwards: placed.backwards,
-        confidence: alone(placed.likeness, seen.len()),
-        likeness: placed.likeness,
+        confidence: alone(likeness, seen.len()),
+        likeness,
         frames: seen.len(),
         still: low != high,
         likeliest: usize::try_from(placed.frame(query.places[ends.0])).unwrap_or(0),
@@ -83,7 +92,7 @@ fn spanned(query: &Query, fitter: &Fitter<'_>, placed: &Placed) -> StripPlace {
 /// How sure a place is when there is no other: by likeness and by how many frames say so.
 fn alone(likeness: f32, frames: usize) -> f32 {
     let frames = (frames as f32 / 6.0).min(1.0);
-    let at = (likeness - 0.66) / 0.035 + 2.0 * (frames - 1.0);
+    let at = (likeness - 0.8) / 0.03 + 2.0 * (frames - 1.0);
     1.0 / (1.0 + (-at).exp())
 }
 

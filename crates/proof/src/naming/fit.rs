@@ -1,13 +1,22 @@
 //! A place looked at closely: which part of the frames the scan shows, how like all
 //! frames are.
 
+use super::closer::closer;
 use super::query::{Looked, Query, Seen, Window};
+use super::warp::Warp;
 use crate::rolls::RollSketches;
-use crate::sketch::likeness;
+use crate::sketch::{Sketch, likeness};
 use crate::way::Way;
 
 /// A frame this much less like than the others has something lying over it.
 const COVERED: f32 = 0.35;
+/// Standard deviation of the logarithm of light that noise alone may make in a
+/// photograph of dark film.
+const FAINT: f32 = 0.06;
+/// Less like no frame counts when all are compared: it is covered, or of another shot.
+const OTHER: f32 = 0.6;
+/// How like nothing is to nothing.
+const NOTHING: f32 = 0.9;
 
 /// Where a strip may lie along a roll.
 #[derive(Debug, Clone, Copy)]
@@ -18,6 +27,8 @@ pub(crate) struct Placed {
     pub(crate) backwards: bool,
     pub(crate) way: Way,
     pub(crate) window: Window,
+    /// How it lies more closely, once that is known.
+    pub(crate) warp: Option<Warp>,
     pub(crate) likeness: f32,
 }
 
@@ -72,18 +83,30 @@ impl<'a> Fitter<'a> {
     pub(crate) fn fine(&self, place: &mut Placed) {
         place.likeness = self.some(place, place.window);
         self.climb(place, &[2, 1], Self::some);
-        place.likeness = self.uncovered(place, place.window);
+        place.likeness = self.all(place);
         self.slide(place, 12);
         place.likeness = self.some(place, place.window);
         self.climb(place, &[1], Self::some);
-        place.likeness = self.uncovered(place, place.window);
+        place.likeness = self.all(place);
         self.slide(place, 3);
     }
 
-    /// The window near the one given that fits best, by some frames.
-    pub(crate) fn windowed_finely(&self, place: &mut Placed) {
-        place.likeness = self.some(place, place.window);
-        self.climb(place, &[1], Self::some);
+    /// Lays the frames more closely, and slides them along the roll once more.
+    pub(crate) fn closely(&self, place: &mut Placed) {
+        place.warp = Some(Warp::of(place.window));
+        for (rounds, far) in [(6, 12), (4, 4)] {
+            self.closer(place, rounds);
+            self.slide(place, far);
+        }
+        self.closer(place, 2);
+    }
+
+    /// Lays the frames more closely, in so many rounds.
+    pub(crate) fn closer(&self, place: &mut Placed, rounds: usize) {
+        let warp = place.warp.unwrap_or(Warp::of(place.window));
+        let roll = &self.rolls[place.roll];
+        place.warp = Some(closer(self.query, roll, place, (warp, rounds)));
+        place.likeness = self.all(place);
     }
 
     fn slide(&self, place: &mut Placed, far: i64) {
@@ -94,7 +117,7 @@ impl<'a> Fitter<'a> {
             if !self.is_within(&other) {
                 continue;
             }
-            other.likeness = self.uncovered(&other, other.window);
+            other.likeness = self.all(&other);
             if other.likeness > place.likeness {
                 *place = other;
             }
@@ -167,12 +190,15 @@ impl<'a> Fitter<'a> {
     }
 
     /// How like each frame of the strip is at a place.
-    pub(crate) fn each(&self, place: &Placed, window: Window, looked: Looked) -> Vec<f32> {
-        let seen = self.query.sketches(window, looked);
+    pub(crate) fn each(&self, place: &Placed, window: Window, looked: Looked) -> Vec<Like> {
+        let seen = match place.warp {
+            Some(warp) => self.query.warped(&warp),
+            None => self.query.sketches(window, looked),
+        };
         let roll = &self.rolls[place.roll];
         let of = |seen: &Seen| {
             let frame = usize::try_from(place.frame(seen.place)).unwrap_or(0);
-            likeness(&place.way.cells(&seen.sketch.fine), roll.fine(frame))
+            Like::of(&seen.sketch, &place.way.cells(roll.fine(frame)))
         };
         seen.iter().map(of).collect()
     }
@@ -182,24 +208,77 @@ impl<'a> Fitter<'a> {
         mean_uncovered(&self.each(place, window, Looked::Some))
     }
 
-    /// The mean likeness of the frames that nothing lies over.
-    fn uncovered(&self, place: &Placed, window: Window) -> f32 {
-        mean_uncovered(&self.each(place, window, Looked::All))
+    /// The mean likeness of all frames; what lies over one counts no more than a frame
+    /// of another shot.
+    fn all(&self, place: &Placed) -> f32 {
+        mean(&self.each(place, place.window, Looked::All))
     }
 }
 
-fn mean_uncovered(each: &[f32]) -> f32 {
+/// How like a frame of the strip is to one of the roll.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Like {
+    pub(crate) likeness: f32,
+    /// How much that says: little where hardly anything is to be seen in the frame.
+    /// Range: 0 to 1.
+    pub(crate) counts: f32,
+}
+
+impl Like {
+    /// By the cells of the roll's frame, turned to lie as the strip's does.
+    pub(crate) fn of(seen: &Sketch, cells: &[i8]) -> Self {
+        let strong = seen.strength * seen.strength;
+        let counts = strong / (strong + FAINT * FAINT);
+        if cells.iter().all(|&cell| cell == 0) && seen.strength < 2.0 * FAINT {
+            // Nothing here and nothing there.
+            return Self {
+                likeness: NOTHING,
+                counts: counts.min(0.2),
+            };
+        }
+        Self {
+            likeness: likeness(&seen.fine, cells),
+            counts,
+        }
+    }
+
+    /// Hardly anything is to be seen in the frame.
+    pub(crate) fn is_faint(self) -> bool {
+        self.counts < 0.5
+    }
+}
+
+/// The mean likeness of frames of which some may be covered.
+pub(crate) fn mean(each: &[Like]) -> f32 {
+    let counts: f32 = each.iter().map(|like| like.counts).sum();
+    let likeness = |like: &Like| like.counts * like.likeness.max(OTHER);
+    each.iter().map(likeness).sum::<f32>() / counts.max(0.01)
+}
+
+/// The mean likeness of the frames that nothing lies over.
+pub(crate) fn mean_uncovered(each: &[Like]) -> f32 {
     let seen = uncovered(each);
-    seen.iter().map(|&at| each[at]).sum::<f32>() / seen.len().max(1) as f32
+    let counts: f32 = seen.iter().map(|&at| each[at].counts).sum();
+    let sum: f32 = seen
+        .iter()
+        .map(|&at| each[at].likeness * each[at].counts)
+        .sum();
+    sum / counts.max(0.01)
 }
 
 /// The frames that nothing lies over: at least half of them.
-pub(crate) fn uncovered(each: &[f32]) -> Vec<usize> {
-    let mut sorted = each.to_vec();
+pub(crate) fn uncovered(each: &[Like]) -> Vec<usize> {
+    let clear = |like: &&Like| !like.is_faint();
+    let mut sorted: Vec<f32> = each.iter().filter(clear).map(|e| e.likeness).collect();
+    if sorted.len() < 2 {
+        sorted = each.iter().map(|e| e.likeness).collect();
+    }
     sorted.sort_by(f32::total_cmp);
     let Some(middle) = sorted.get(sorted.len() / 2) else {
         return Vec::new();
     };
-    let least = (middle - COVERED).min(*middle);
-    (0..each.len()).filter(|&at| each[at] >= least).collect()
+    let least = middle - COVERED;
+    (0..each.len())
+        .filter(|&at| each[at].likeness >= least)
+        .collect()
 }

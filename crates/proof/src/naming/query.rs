@@ -4,7 +4,8 @@ use std::cell::RefCell;
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use crate::grey::Sums;
+use super::warp::{Warp, sketch};
+use crate::grey::{GreyOwned, Sums};
 use crate::sketch::{INSIDE, Sketch};
 use crate::strip::{FoundBy, FoundStrip, MARGIN};
 use crate::way::Way;
@@ -57,10 +58,13 @@ type Made = HashMap<(Window, Looked), Rc<Vec<Seen>>>;
 /// The frames of one strip.
 pub(crate) struct Query {
     sums: Vec<Sums>,
+    patches: Vec<GreyOwned>,
+    within: Vec<bool>,
     /// The place of each along the strip, from 0.
     pub(crate) places: Vec<i64>,
     by: FoundBy,
     sketches: RefCell<Made>,
+    warped: RefCell<Option<(Warp, Rc<Vec<Seen>>)>>,
 }
 
 impl Query {
@@ -68,9 +72,12 @@ impl Query {
         let sums = |frame: &crate::strip::StripFrame| Sums::of(frame.patch.borrowed());
         Self {
             sums: strip.frames.iter().map(sums).collect(),
+            patches: strip.frames.iter().map(|f| f.patch.clone()).collect(),
+            within: strip.frames.iter().map(|f| f.within).collect(),
             places: strip.frames.iter().map(|f| i64::from(f.place)).collect(),
             by: strip.by,
             sketches: RefCell::default(),
+            warped: RefCell::default(),
         }
     }
 
@@ -86,6 +93,41 @@ impl Query {
     /// picture lies under its foot. Pictures in a row may lie anyhow.
     pub(crate) fn may_run(by: FoundBy, way: Way, backwards: bool) -> bool {
         by == FoundBy::Outline || way.upside_down == backwards
+    }
+
+    pub(crate) fn patch(&self, at: usize) -> &GreyOwned {
+        &self.patches[at]
+    }
+
+    /// Whether there is film at a frame, whatever is seen in it.
+    pub(crate) fn is_within(&self, at: usize) -> bool {
+        self.within[at]
+    }
+
+    /// Where a frame is along the strip: -1 at its one end, 1 at the other.
+    pub(crate) fn along(&self, at: usize) -> f32 {
+        let last = self.places.last().copied().unwrap_or(0).max(1);
+        2.0 * self.places[at] as f32 / last as f32 - 1.0
+    }
+
+    /// The sketches of all frames, laid so; the last ones made are kept.
+    pub(crate) fn warped(&self, warp: &Warp) -> Rc<Vec<Seen>> {
+        if let Some((made, seen)) = &*self.warped.borrow()
+            && made == warp
+        {
+            return Rc::clone(seen);
+        }
+        let seen = |at: usize| {
+            let sketch = sketch(&self.patches[at], warp.at(self.along(at)));
+            Seen {
+                place: self.places[at],
+                middle: Vec::new(),
+                sketch,
+            }
+        };
+        let made: Rc<Vec<Seen>> = Rc::new((0..self.frames()).map(seen).collect());
+        *self.warped.borrow_mut() = Some((*warp, Rc::clone(&made)));
+        made
     }
 
     /// Which frames are looked at.

@@ -1,6 +1,6 @@
 //! Where nothing moves no frame can be told from the next: the honest span.
 
-use super::fit::{Fitter, Placed, uncovered};
+use super::fit::{Fitter, Like, Placed, uncovered};
 use super::query::Looked;
 use crate::sketch::FINE_CELLS;
 
@@ -34,7 +34,7 @@ impl Rest {
         let seen: Vec<usize> = (0..each.len()).collect();
         let mut open: Vec<f32> = uncovered(&each)
             .iter()
-            .map(|&at| square(each[at]))
+            .map(|&at| square(each[at].likeness))
             .collect();
         open.sort_by(f32::total_cmp);
         let noise = open.get(open.len() / 2).copied().unwrap_or(1.0).max(0.01);
@@ -68,22 +68,22 @@ pub(super) fn possible(fitter: &Fitter<'_>, best: &Placed) -> (i64, i64) {
         more * rest.per_square < LESS || more < ERRS_ALIKE * rest.least
     };
     let run = |step: i64| {
-        let (mut last, mut window) = (best.begin, best.window);
+        let (mut last, mut warp) = (best.begin, best.warp);
         for off in 1..FAR {
             let begin = best.begin + step * off;
             let mut other = Placed {
                 begin,
-                window,
+                warp,
                 ..*best
             };
             if !fitter.is_within(&other) {
                 break;
             }
             if !is_possible(&other) {
-                fitter.windowed_finely(&mut other);
+                fitter.closer(&mut other, 3);
             }
             if is_possible(&other) {
-                (last, window) = (begin, other.window);
+                (last, warp) = (begin, other.warp);
             } else if (begin - last).abs() > 3 {
                 break;
             }
@@ -99,6 +99,8 @@ fn square(likeness: f32) -> f32 {
     (2.0 * (1.0 - likeness)).min(COVERED)
 }
 
-fn squares(each: &[f32], seen: &[usize]) -> f32 {
-    seen.iter().map(|&at| square(each[at])).sum()
+fn squares(each: &[Like], seen: &[usize]) -> f32 {
+    seen.iter()
+        .map(|&at| each[at].counts * square(each[at].likeness))
+        .sum()
 }

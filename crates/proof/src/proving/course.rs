@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use super::Wanted;
 use crate::rolls::RollSketches;
-use crate::sketch::{Sketch, dot, likeness};
+use crate::sketch::{Sketch, dot, likeness, likeness_woven};
 use crate::way::Way;
 
 /// What one frame of the reel is.
@@ -38,6 +38,15 @@ const UNLIKE: f32 = 48.0;
 
 /// More than this no frame is unlike.
 const MOST: f32 = 64.0;
+/// A frame that is less unlike than this is one of the rolls'.
+const KNOWN: f32 = 0.2;
+/// More unlike than this no true frame is, however dark or busy: each so much more
+/// counts one.
+const NEVER: f32 = 0.08;
+/// See there.
+const STRANGE: f32 = 0.006;
+/// So many frames before and after tell what is usual here.
+const AROUND: usize = 10;
 /// Less than this does not tell one place from another.
 const TELLS: f32 = 10.0;
 
@@ -47,7 +56,10 @@ pub(super) struct Walk<'a> {
     plan: &'a [Wanted],
     planned: HashMap<(usize, usize), Vec<usize>>,
     starts: Vec<(usize, usize)>,
-    usual: f32,
+    /// Where each piece of the plan begins when it lies in any of the four ways.
+    begins: Vec<At>,
+    /// How unlike a true frame usually is about each frame of the scan.
+    usual: Vec<f32>,
 }
 
 /// What every frame of the reel is.
@@ -72,13 +84,34 @@ pub(super) fn course<'a>(
         rolls,
         plan,
         planned,
+        begins: begins(plan),
         starts,
-        usual: 0.02,
+        usual: Vec::new(),
     };
     let anywhere: Vec<Vec<At>> = (0..scan.frames()).map(|t| walk.anywhere(scan, t)).collect();
     walk.usual = walk.usually(scan, &anywhere);
     let course = walk.follow(scan, &anywhere);
     (walk, course)
+}
+
+/// The first and last frames of the pieces of a plan, the ways that begin with them.
+fn begins(plan: &[Wanted]) -> Vec<At> {
+    let mut begins = Vec::new();
+    let follows = |one: Wanted, next: Option<&Wanted>| match (one, next) {
+        (Wanted::Frame(roll, frame), Some(next)) => *next == Wanted::Frame(roll, frame + 1),
+        _ => false,
+    };
+    for (index, &wanted) in plan.iter().enumerate() {
+        let Wanted::Frame(roll, frame) = wanted else {
+            continue;
+        };
+        let is_first = index == 0 || !follows(plan[index - 1], Some(&wanted));
+        let is_last = !follows(wanted, plan.get(index + 1));
+        let ways = Way::ALL.into_iter();
+        let may = ways.filter(|way| if way.upside_down { is_last } else { is_first });
+        begins.extend(may.map(|way| At::Frame(roll, frame, way)));
+    }
+    begins
 }
 
 impl Walk<'_> {
@@ -127,20 +160,47 @@ impl Walk<'_> {
         };
         let of_roll = self.rolls[roll].fine(frame);
         if way == Way::AS_SCANNED {
-            likeness(scan.fine(t), of_roll)
+            likeness_woven(scan.fine(t), of_roll)
         } else {
-            likeness(&way.cells(scan.fine(t)), of_roll)
+            likeness_woven(&way.cells(scan.fine(t)), of_roll)
         }
     }
 
-    /// How unlike a true frame usually is on this reel.
-    fn usually(&self, scan: &RollSketches, anywhere: &[Vec<At>]) -> f32 {
-        let best =
-            |(t, places): (usize, &Vec<At>)| places.first().map(|&at| 1.0 - self.like(scan, t, at));
-        let mut unlike: Vec<f32> = anywhere.iter().enumerate().filter_map(best).collect();
-        unlike.sort_by(f32::total_cmp);
-        let middle = unlike.get(unlike.len() / 2).copied().unwrap_or(0.02);
-        middle.clamp(0.004, 0.08)
+    fn is_about_like(&self, scan: &RollSketches, t: usize, at: At) -> bool {
+        let At::Frame(roll, frame, way) = at else {
+            return true;
+        };
+        if way == Way::AS_SCANNED {
+            return true;
+        }
+        let cells = way.cells(scan.middle(t));
+        likeness(&cells, self.rolls[roll].middle(frame)) > 0.6
+    }
+
+    /// How unlike a true frame usually is on this reel, and here: dark and busy pictures
+    /// are less like themselves.
+    fn usually(&self, scan: &RollSketches, anywhere: &[Vec<At>]) -> Vec<f32> {
+        let best = |(t, places): (usize, &Vec<At>)| {
+            let unlike = places.first().map(|&at| 1.0 - self.like(scan, t, at));
+            unlike.filter(|&unlike| unlike < KNOWN)
+        };
+        let unlike: Vec<Option<f32>> = anywhere.iter().enumerate().map(best).collect();
+        let middle = |of: &[Option<f32>], share: f32| {
+            let mut of: Vec<f32> = of.iter().flatten().copied().collect();
+            of.sort_by(f32::total_cmp);
+            of.get((of.len() as f32 * share) as usize).copied()
+        };
+        let everywhere = middle(&unlike, 0.5).unwrap_or(0.02);
+        let here = |t: usize| {
+            let around = t.saturating_sub(AROUND)..(t + AROUND + 1).min(unlike.len());
+            let known = unlike[around.clone()].iter().flatten().count();
+            if known * 3 < around.len() * 2 {
+                return everywhere.clamp(0.004, 0.02);
+            }
+            let here = middle(&unlike[around], 0.7).unwrap_or(everywhere);
+            here.max(everywhere).clamp(0.004, 0.02)
+        };
+        (0..unlike.len()).map(here).collect()
     }
 
     /// What it costs to take a frame of the reel for something.
@@ -153,7 +213,8 @@ impl Walk<'_> {
                 (false, false) => 0.5,
                 (true, true) => {
                     let unlike = 1.0 - self.like(scan, t, at);
-                    (unlike / self.usual).min(MOST)
+                    let foreign = (unlike - NEVER).max(0.0) / STRANGE;
+                    (unlike / self.usual[t] + foreign).min(MOST)
                 }
                 _ => MOST,
             },
@@ -241,9 +302,9 @@ impl Walk<'_> {
                 }
             };
             let jumps = || {
-                let starts = self.starts.iter();
-                let starts = starts.map(|&(roll, frame)| At::Frame(roll, frame, Way::AS_SCANNED));
-                anywhere.iter().copied().chain(starts)
+                let begins = self.begins.iter().copied();
+                let begins = begins.filter(|&at| self.is_about_like(scan, t, at));
+                anywhere.iter().copied().chain(begins)
             };
             match t.checked_sub(1).map(|before| &kept[before]) {
                 None => {

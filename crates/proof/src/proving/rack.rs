@@ -1,28 +1,43 @@
 //! Joins off the frame line: pictures that stand too high or too low.
 
+use super::course::At;
 use super::judged::{FaultKind, ReelFault};
 use crate::rolls::RollSketches;
 use crate::sketch::{FINE, likeness};
 
 /// From so many rows of cells on a picture is out of rack; a row is 3.6 % of its height.
 const LEAST: usize = 2;
+/// So many missing pictures are looked for as standing out of rack.
+const FEWEST: usize = 4;
 /// More would be another frame.
 const MOST: usize = 12;
 /// What the rest of the picture must be like.
 const LIKE: f32 = 0.6;
 
-/// Foreign pictures that are the wanted ones, shifted, are faults of their own kind.
-pub(super) fn out_of_rack(scan: &RollSketches, rolls: &[RollSketches], faults: &mut [ReelFault]) {
+/// Foreign pictures that are the wanted ones, shifted, are faults of their own kind; so
+/// are missing ones that stand before the first or after the last picture recognised.
+pub(super) fn out_of_rack(
+    (scan, rolls): (&RollSketches, &[RollSketches]),
+    course: &[At],
+    faults: &mut [ReelFault],
+) {
     for fault in faults.iter_mut() {
-        let (FaultKind::Foreign, Some((roll, first, end))) = (fault.kind, fault.expected) else {
+        let Some((roll, first, end)) = fault.expected else {
             continue;
         };
         let Some(roll) = rolls.get(roll) else {
             continue;
         };
-        let frames = fault.frames.min(end - first).min(scan.frames() - fault.at);
+        let frames = end - first;
+        let at = match fault.kind {
+            FaultKind::Foreign => Some(fault.at),
+            FaultKind::Missing if frames >= FEWEST => at_an_end(course, fault.at, frames),
+            _ => None,
+        };
+        let Some(at) = at else { continue };
+        let frames = fault.frames.min(frames).min(scan.frames() - at);
         let mean = |shift: i64| {
-            let like = |at: usize| shifted(scan.fine(fault.at + at), roll.fine(first + at), shift);
+            let like = |n: usize| shifted(scan.fine(at + n), roll.fine(first + n), shift);
             (0..frames).map(like).sum::<f32>() / frames.max(1) as f32
         };
         let shifts = LEAST as i64..=MOST as i64;
@@ -32,8 +47,21 @@ pub(super) fn out_of_rack(scan: &RollSketches, rolls: &[RollSketches], faults: &
             .fold(f32::MIN, f32::max);
         if best > LIKE && best > mean(0) + 0.15 {
             fault.kind = FaultKind::OutOfRack;
+            (fault.at, fault.earliest, fault.latest) = (at, at, at);
         }
     }
+}
+
+/// Where so many frames would stand before the first picture that is recognised, or
+/// after the last.
+fn at_an_end(course: &[At], at: usize, frames: usize) -> Option<usize> {
+    let is_known = |at: &At| matches!(at, At::Frame(..));
+    let head = course.iter().position(is_known)?;
+    let tail = course.iter().rposition(is_known)? + 1;
+    if at == 0 && head + 2 >= frames {
+        return Some(head.saturating_sub(frames));
+    }
+    (at >= tail && course.len() + 2 >= at + frames && at < course.len()).then_some(at)
 }
 
 /// The likeness of what two pictures share when one stands so many rows lower.

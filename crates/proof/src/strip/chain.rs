@@ -9,7 +9,7 @@ use super::blobs::{Blob, blobs};
 use super::curve::Curve;
 use super::light::BoxLight;
 use super::patch::frame_at;
-use super::{FoundBy, FoundStrip};
+use super::{FoundBy, FoundStrip, StripFrame};
 use crate::grey::GreyPicture;
 
 /// How light a hole must be at least, as shares of the light box: clear film and an
@@ -63,13 +63,11 @@ fn frames(
             continue;
         }
         let (centre, across, along) = lie.picture(hole as f32, layout);
-        frames.extend(frame_at(
-            photo,
-            by,
-            (centre, across, along),
-            Some(light),
-            place,
-        ));
+        let frame = frame_at(photo, by, (centre, across, along), Some(light), place);
+        frames.extend(frame.map(|frame| StripFrame {
+            within: (first..=last).contains(&hole),
+            ..frame
+        }));
     }
     let first = frames.first()?.place;
     for frame in &mut frames {

@@ -53,6 +53,7 @@ pub(super) fn frame_at(
             corner(1.0, 1.0),
             corner(-1.0, 1.0),
         ],
+        within: true,
         patch,
     })
 }

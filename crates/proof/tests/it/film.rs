@@ -2,6 +2,7 @@
 
 use std::ops::ControlFlow;
 use std::path::Path;
+use std::sync::OnceLock;
 
 use onestrand_intake::{Cancel, Ffmpeg, Making, ReadOptions, Source, read};
 use onestrand_proof::{GreyPicture, RollSketches, Sketch};
@@ -14,6 +15,7 @@ pub(crate) const HIGH: usize = 144;
 /// A roll as planes.
 pub(crate) struct Film {
     pub(crate) planes: Vec<Vec<u8>>,
+    sketched: OnceLock<Vec<Sketch>>,
 }
 
 impl Film {
@@ -35,7 +37,19 @@ impl Film {
             ControlFlow::Continue(())
         };
         read(&ffmpeg, &source, &options, &Cancel::new(), &mut sink).expect("it can be read");
-        Self { planes }
+        Self {
+            planes,
+            sketched: OnceLock::new(),
+        }
+    }
+
+    /// Its frames as they are, to tell what moves in it.
+    pub(crate) fn sketched(&self) -> &[Sketch] {
+        self.sketched.get_or_init(|| {
+            let sketch =
+                |plane: &Vec<u8>| Sketch::of(GreyPicture::new(WIDE, HIGH, plane).expect("a plane"));
+            self.planes.iter().map(sketch).collect()
+        })
     }
 
     /// Its sketches as another scanner would have seen it: a little less of each frame,

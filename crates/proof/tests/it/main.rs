@@ -8,3 +8,4 @@ mod film;
 mod naming;
 mod photograph;
 mod proving;
+mod tally;
