@@ -3,6 +3,8 @@
 mod course;
 mod judged;
 mod rack;
+mod replaced;
+mod slack;
 
 use crate::rolls::RollSketches;
 use crate::way::Way;

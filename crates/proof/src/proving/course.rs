@@ -47,12 +47,9 @@ const NEVER: f32 = 0.08;
 const STRANGE: f32 = 0.006;
 /// So many frames before and after tell what is usual here.
 const AROUND: usize = 10;
-/// Less than this does not tell one place from another.
-const TELLS: f32 = 10.0;
-
 /// The rolls, the plan and what a true frame is usually like.
 pub(super) struct Walk<'a> {
-    rolls: &'a [RollSketches],
+    pub(super) rolls: &'a [RollSketches],
     plan: &'a [Wanted],
     planned: HashMap<(usize, usize), Vec<usize>>,
     starts: Vec<(usize, usize)>,
@@ -204,7 +201,7 @@ impl Walk<'_> {
     }
 
     /// What it costs to take a frame of the reel for something.
-    fn cost(&self, scan: &RollSketches, t: usize, at: At) -> f32 {
+    pub(super) fn cost(&self, scan: &RollSketches, t: usize, at: At) -> f32 {
         match at {
             At::Nothing if scan.is_seen(t) => UNLIKE,
             At::Nothing => 0.5,
@@ -327,46 +324,6 @@ impl Walk<'_> {
             kept.push(self.best_of(scan, t, reached));
         }
         back(&kept)
-    }
-
-    /// The first and last frame of the scan at which so many frames may be left out, or
-    /// repeated, before the pictures say otherwise.
-    pub(super) fn slack(
-        &self,
-        scan: &RollSketches,
-        course: &[At],
-        (t, by): (usize, i64),
-    ) -> (usize, usize) {
-        let moved = |at: usize, of: At, by: i64| match (of, course[at]) {
-            (At::Frame(r, _, w), At::Frame(roll, frame, way)) if (r, w) == (roll, way) => {
-                let by = if way.upside_down { -by } else { by };
-                let frame = frame as i64 + by;
-                let is = (0..self.rolls[roll].frames() as i64).contains(&frame);
-                is.then_some(At::Frame(roll, frame as usize, way))
-            }
-            _ => None,
-        };
-        let run = |places: &mut dyn Iterator<Item = usize>, of: At, by: i64, after: usize| {
-            let (mut more, mut last) = (0.0_f32, t);
-            for at in places {
-                let Some(other) = moved(at, of, by) else {
-                    break;
-                };
-                more += self.cost(scan, at, other) - self.cost(scan, at, course[at]);
-                if more > 4.0 * TELLS {
-                    break;
-                }
-                if more < TELLS {
-                    last = at + after;
-                }
-            }
-            last
-        };
-        let before = t.checked_sub(1).map(|at| course[at]);
-        let low = before.map_or(t, |of| run(&mut (0..t).rev(), of, by, 0));
-        let here = course.get(t).copied();
-        let high = here.map_or(t, |of| run(&mut (t..course.len()), of, -by, 1));
-        (low, high)
     }
 
     fn best_of(

@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 
 use super::course::{At, Walk};
+use super::replaced::{replaced, too_many};
 use super::{ReelSpan, Wanted};
 use crate::rolls::RollSketches;
 
@@ -112,6 +113,9 @@ pub(super) fn faults(
         };
         (fault.earliest, fault.latest) = walk.slack(scan, course, (fault.at, by));
     }
+    for fault in &mut faults {
+        too_many(fault, scan, walk, course);
+    }
     faults
 }
 
@@ -123,6 +127,8 @@ struct Laid {
     again: Vec<bool>,
     /// Frame of the scan at which each place of the plan is, in order or not.
     at: Vec<Option<usize>>,
+    /// Which piece each place of the plan is of, counted from 0.
+    pieces: Vec<usize>,
 }
 
 impl Laid {
@@ -137,6 +143,7 @@ impl Laid {
             places: vec![None; course.len()],
             again: vec![false; course.len()],
             at: vec![None; plan.len()],
+            pieces: pieces(plan),
         };
         for (t, at) in course.iter().enumerate() {
             let At::Frame(roll, frame, _) = *at else {
@@ -156,6 +163,24 @@ impl Laid {
         laid
     }
 
+    /// A run of the reel parted where one planned piece ends and another begins.
+    fn by_piece(&self, (first, end): (usize, usize)) -> Vec<(usize, usize)> {
+        let mut parts = Vec::new();
+        let (mut from, mut last) = (first, None);
+        for t in first..end {
+            let piece = self.places[t].and_then(|place| self.pieces.get(place).copied());
+            if let (Some(before), Some(piece)) = (last, piece)
+                && before != piece
+            {
+                parts.push((from, t));
+                from = t;
+            }
+            last = piece.or(last);
+        }
+        parts.push((from, end));
+        parts
+    }
+
     /// Pieces mirrored or turned.
     fn turned(&self, course: &[At]) -> Vec<ReelFault> {
         let mut faults = Vec::new();
@@ -169,7 +194,8 @@ impl Laid {
             (FaultKind::UpsideDown, |w| w.upside_down),
         ];
         for (kind, is) in kinds {
-            for (first, end) in runs(course.len(), |t| way(t).is_some_and(is)) {
+            let turned = runs(course.len(), |t| way(t).is_some_and(is));
+            for (first, end) in turned.into_iter().flat_map(|run| self.by_piece(run)) {
                 faults.push(ReelFault {
                     expected: frames_of(&course[first..end]),
                     ..ReelFault::new(first, kind, end - first)
@@ -279,24 +305,20 @@ impl Laid {
     }
 }
 
-/// Foreign pictures exactly in the place of as many missing ones are one fault.
-fn replaced(faults: &mut Vec<ReelFault>) {
-    let missing: Vec<ReelFault> = faults
-        .iter()
-        .copied()
-        .filter(|f| f.kind == FaultKind::Missing)
-        .collect();
-    let mut gone = Vec::new();
-    for fault in faults.iter_mut().filter(|f| f.kind == FaultKind::Foreign) {
-        let same = |m: &&ReelFault| {
-            m.at.abs_diff(fault.at) <= 2 && m.frames.abs_diff(fault.frames) <= m.frames / 8
+/// Which piece each place of a plan is of: frames that follow each other are one.
+fn pieces(plan: &[Wanted]) -> Vec<usize> {
+    let mut pieces = Vec::with_capacity(plan.len());
+    let mut piece = 0;
+    for (place, &wanted) in plan.iter().enumerate() {
+        let follows = match (place.checked_sub(1).map(|before| plan[before]), wanted) {
+            (Some(Wanted::Frame(roll, frame)), Wanted::Frame(r, f)) => (r, f) == (roll, frame + 1),
+            (Some(Wanted::Anything), Wanted::Anything) | (None, _) => true,
+            _ => false,
         };
-        if let Some(found) = missing.iter().find(same) {
-            fault.expected = found.expected;
-            gone.push(*found);
-        }
+        piece += usize::from(!follows);
+        pieces.push(piece);
     }
-    faults.retain(|fault| !gone.contains(fault));
+    pieces
 }
 
 /// Stretches in the order of the plan that keep the most frames.
