@@ -18,7 +18,7 @@ export const SCAN = fileURLToPath(
 export const TITLE = 'The Ten-Past Boat';
 
 /** What stands on the shelf when the program is started. */
-export type OnShelf = 'nothing' | 'roll' | 'cut';
+export type OnShelf = 'nothing' | 'roll' | 'cut' | 'long cut';
 
 /** Takes that the prepared films have by name. */
 const LOG = `roll,slate,take,in,out,size,move,direction,action,use,note
@@ -35,12 +35,29 @@ const CUT = `position,roll,in,out,slate,join,note
 3,R1,65,100,1-T2,,the landing once more
 `;
 
+/** Nine pieces, 30 to 58 frames each: a projector can be followed through eight cuts. */
+const LONG_CUT = `position,roll,in,out,slate,join,note
+${[
+  [4, 54],
+  [60, 100],
+  [106, 142],
+  [146, 200],
+  [206, 250],
+  [256, 314],
+  [326, 380],
+  [386, 420],
+  [462, 512],
+]
+  .map(([first, end], at) => `${at + 1},R1,${first},${end},,,\n`)
+  .join('')}`;
+
 async function makeFilm(dir: string, with_: OnShelf): Promise<void> {
   await command('new', dir, '--title', TITLE);
   await command('roll', 'add', dir, 'R1', SCAN, '--measured', '9ft33');
-  if (with_ !== 'cut') return;
+  if (with_ !== 'cut' && with_ !== 'long cut') return;
   const [log, cut] = [`${dir}-log.csv`, `${dir}-cut.csv`];
-  await Promise.all([writeFile(log, LOG), writeFile(cut, CUT)]);
+  const pieces = with_ === 'cut' ? CUT : LONG_CUT;
+  await Promise.all([writeFile(log, LOG), writeFile(cut, pieces)]);
   await command('log', 'import', dir, log);
   await command('cut', 'import', dir, cut, '--name', 'v1');
 }
@@ -55,7 +72,7 @@ export class Films {
     if (with_ === 'nothing') return;
     let making = this.made.get(with_);
     if (!making) {
-      const dir = join(this.dir, with_);
+      const dir = join(this.dir, with_.replace(' ', '_'));
       making = makeFilm(dir, with_).then(() => dir);
       this.made.set(with_, making);
     }

@@ -37,6 +37,8 @@ export class FollowRun {
   /** The frame that lay in the gate as the motor went on; null: it was not told. */
   started = $state<number | null>(null);
   taps = $state(0);
+  /** How late this hand taps in the mean; it stays from pass to pass. Unit: ms. */
+  late = $state(0);
   /** Running frames at which something went wrong. */
   faults = $state.raw<readonly number[]>([]);
   private asked = -Infinity;
@@ -63,8 +65,15 @@ export class FollowRun {
     this.asked = -Infinity;
     this.now = this.clock();
     return this.inOrder(async () => {
-      this.known = await this.desk.begin(this.dub().cut, asked(this.dub()));
+      const how = { ...asked(this.dub()), late_ms: this.late };
+      this.known = await this.desk.begin(this.dub().cut, how);
     });
+  }
+
+  /** A hand that is known to be late. A run that goes on already is not reckoned anew. */
+  async setLate(ms: number): Promise<void> {
+    this.late = ms;
+    if (this.untouched) await this.begin();
   }
 
   private inOrder(act: () => Promise<void>): Promise<void> {
@@ -157,6 +166,11 @@ export class FollowRun {
   }
 
   // What is shown.
+
+  /** Nothing was told of this pass yet. */
+  readonly untouched: boolean = $derived(
+    this.started === null && this.taps === 0 && (this.known?.live ?? null) === null,
+  );
 
   /** The frame on the screen now; null while nothing is known. */
   readonly frame: number | null = $derived.by(() => {

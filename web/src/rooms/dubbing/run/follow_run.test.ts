@@ -76,12 +76,23 @@ describe('a run beside a projector', () => {
 
   it('begins with the speed of the last pass that found one', async () => {
     const { desk, dub, run } = await begun();
-    expect(desk.begun).toEqual([{}]);
+    expect(desk.begun).toEqual([{ late_ms: 0 }]);
     const pass = run.pass('kept');
     const of = (id: number, speed: string) => ({ id, pass: { ...pass, speed } });
     dub.passes.push(of(1, '18.31'), of(2, '18.37'), of(3, ''));
     await run.begin();
-    expect(desk.begun[1]).toEqual({ speed: 18.37, speed_error: 0.4 });
+    expect(desk.begun[1]).toEqual({ speed: 18.37, speed_error: 0.4, late_ms: 0 });
+  });
+
+  it('takes a late hand into account at once before anything was seen, else in the next pass', async () => {
+    const { desk, run } = await begun();
+    await run.setLate(40);
+    expect(desk.begun[1]).toEqual({ late_ms: 40 });
+    await run.motorOn();
+    await run.setLate(60);
+    expect(desk.begun).toHaveLength(2);
+    await run.begin();
+    expect(desk.begun[2]).toEqual({ late_ms: 60 });
   });
 
   it('takes the time of a tap at once, however long the program thinks', async () => {
