@@ -6,13 +6,14 @@ use std::path::PathBuf;
 
 /// How to call.
 pub(crate) const USAGE: &str = "\
-usage: ./bench                     all five parts
+usage: ./bench                     every part
        ./bench reading             reading beside a bare decode (FRAMES=N for longer clips)
        ./bench store               workprint frames, opening a large production
        ./bench check               strand check, remedies, edits
        ./bench recut               price and order of a new version of a cut film
        ./bench titles              cards lettered in every design
        ./bench mix                 a mix of eight columns and forty cues
+       ./bench finish              the digital finish beside a plain transcode
        ./bench page                the page in the browser
        ./bench SET=DIR             score the clips of DIR against its shot_changes.csv";
 
@@ -37,16 +38,19 @@ pub(crate) enum Part {
     Titles,
     /// A mix.
     Mix,
+    /// The digital finish.
+    Finish,
 }
 
 /// Every part, in the order in which they run.
-const EVERY: [Part; 6] = [
+const EVERY: [Part; 7] = [
     Part::Reading,
     Part::Store,
     Part::Check,
     Part::Recut,
     Part::Titles,
     Part::Mix,
+    Part::Finish,
 ];
 
 /// What the person asked for.
@@ -83,6 +87,7 @@ impl Asked {
                 Some("recut") => asked.parts.push(Part::Recut),
                 Some("titles") => asked.parts.push(Part::Titles),
                 Some("mix") => asked.parts.push(Part::Mix),
+                Some("finish") => asked.parts.push(Part::Finish),
                 other => {
                     let frames = other
                         .and_then(|text| text.strip_prefix("FRAMES=")?.parse().ok())

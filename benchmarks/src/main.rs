@@ -10,6 +10,7 @@ mod check;
 mod clips;
 mod cost;
 mod figures;
+mod finish;
 mod invented;
 mod memory;
 mod mix;
@@ -52,6 +53,7 @@ fn run(asked: &Asked) -> Result<(), Trouble> {
             Part::Recut => recut::measure()?,
             Part::Titles => titles::measure()?,
             Part::Mix => mix::measure()?,
+            Part::Finish => finish::measure()?,
         }
     }
     match &asked.set {

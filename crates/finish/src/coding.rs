@@ -130,7 +130,8 @@ impl Coding {
     }
 
     /// FFmpeg's words for the coder.
-    pub(crate) fn words(self) -> String {
+    #[must_use]
+    pub fn words(self) -> String {
         match self {
             Self::Ffv1 => {
                 "-c:v ffv1 -level 3 -coder 1 -context 1 -g 1 -slices 4 -slicecrc 1 -threads 2"
@@ -143,8 +144,10 @@ impl Coding {
         }
     }
 
-    /// The layout that the coder is fed with, where it is not the scan's own.
-    fn layout(self) -> Option<&'static str> {
+    /// The layout that the coder is fed with, in FFmpeg's words, where it is not the
+    /// scan's own.
+    #[must_use]
+    pub fn layout(self) -> Option<&'static str> {
         match self {
             Self::Ffv1 => None,
             Self::ProRes => Some("yuv422p10le"),

@@ -82,6 +82,14 @@ pub enum FinishError {
         /// The name asked for.
         path: PathBuf,
     },
+    /// The disk is full; what is made stays made.
+    #[error("the disk is full: {}{}", .folder.display(), more(*.needed))]
+    DiskFull {
+        /// The folder of the finish.
+        folder: PathBuf,
+        /// The room that the rest takes, if anything is made to reckon it by. Unit: bytes.
+        needed: Option<u64>,
+    },
     /// The file could not be put in its place.
     #[error("cannot write the finish: {source}: {}", .path.display())]
     File {
@@ -91,6 +99,14 @@ pub enum FinishError {
         /// The file.
         path: PathBuf,
     },
+}
+
+/// The room that is needed, in words.
+fn more(needed: Option<u64>) -> String {
+    needed.map_or_else(String::new, |bytes| {
+        let megabytes = bytes.div_ceil(1_000_000);
+        format!("; the rest of this finish needs some {megabytes} MB there")
+    })
 }
 
 /// What a scan refuses stays what it is, whoever asked for the frame.
@@ -121,6 +137,7 @@ impl FinishError {
             Self::MasterChanged { .. } => "finish.master_changed",
             Self::NoCard => "finish.no_card",
             Self::FramesLost { .. } => "finish.frames_lost",
+            Self::DiskFull { .. } => "finish.disk_full",
             Self::File { .. } => "finish.file",
         }
     }
@@ -152,6 +169,11 @@ impl FinishError {
             Self::Empty => "lay at least one piece into the cut".into(),
             Self::NoScan => "bring in a scan of at least one roll of this cut".into(),
             Self::WouldReplaceScan { .. } => "give another name for the finish".into(),
+            Self::DiskFull { .. } => {
+                "make room on that disk and ask for the same finish again: it goes on behind \
+                 its last whole part; or give it a place on another disk"
+                    .into()
+            }
             Self::File { .. } => {
                 "check the space left on the disk and the rights on the folder".into()
             }

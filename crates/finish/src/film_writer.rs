@@ -198,7 +198,8 @@ pub(crate) struct Writing<'a> {
 fn arguments(part: &Path, fed: &PictureForm, writing: Writing<'_>) -> Vec<OsString> {
     let mut all: Vec<OsString> = Vec::new();
     let mut add = |words: &str| all.extend(words.split_whitespace().map(OsString::from));
-    add("-hide_banner -nostats -loglevel error -protocol_whitelist file,pipe");
+    // Without -xerror a disk that is full at the very end is no failure to FFmpeg.
+    add("-hide_banner -nostats -loglevel error -xerror -protocol_whitelist file,pipe");
     add(&format!(
         "-f rawvideo -pix_fmt {} -s {}x{} -framerate {} -i pipe:0 -map 0:v",
         fed.layout.name(),

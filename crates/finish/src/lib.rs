@@ -2,6 +2,7 @@
 #![deny(missing_docs)]
 
 mod coding;
+mod disk;
 mod error;
 mod film_writer;
 

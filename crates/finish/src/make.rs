@@ -4,10 +4,11 @@ use std::path::Path;
 
 use onestrand_intake::{Cancel, Ffmpeg, PixelLayout};
 
+use crate::disk::said_if_full;
 use crate::film_writer::Writing;
 use crate::parts::{Parts, throw_parts_away};
 use crate::put_together::put_together;
-use crate::walk::{Bench, walk};
+use crate::walk::{Bench, parts_at, walk};
 use crate::{Container, FilmWriter, FinishError, FinishPlan, FinishScan, PictureForm, Treat};
 
 /// What was made.
@@ -54,7 +55,8 @@ pub fn make(
     } else {
         scan.clone()
     };
-    let parts = Parts::open(plan, &mark(plan, &scan, treat.as_deref(), ffmpeg))?;
+    let parts = Parts::open(plan, &mark(plan, &scan, treat.as_deref(), ffmpeg))
+        .map_err(|problem| said_if_full(problem, plan, 0))?;
     let mut made = Made {
         frames: plan.places.len() as u64,
         file_frames: plan.pattern.file_frames(plan.places.len() as u64),
@@ -62,9 +64,11 @@ pub fn make(
         kept: 0,
     };
     let mut seconds = Vec::new();
-    let step = plan.part_places.max(1);
-    for (part, begin) in (0..plan.places.len()).step_by(step).enumerate() {
-        let end = (begin + step).min(plan.places.len());
+    for (part, places) in parts_at(&plan.places, plan.part_places)
+        .into_iter()
+        .enumerate()
+    {
+        let (begin, end) = (places.start, places.end);
         let frames = plan.pattern.file_frames(end as u64) - plan.pattern.file_frames(begin as u64);
         seconds.push(frames as f64 / plan.pattern.file_rate().as_f64());
         if let Some(known) = parts.known(part, end - begin) {
@@ -80,23 +84,25 @@ pub fn make(
             container: plan.coding.container_of_parts(),
             title: &plan.title,
         };
+        let full = |problem| said_if_full(problem, plan, begin as u64);
         let mut bench = Bench {
             plan,
             fed: &fed,
-            writer: FilmWriter::begin_as(ffmpeg, &parts.film(part), &fed, writing)?,
+            writer: FilmWriter::begin_as(ffmpeg, &parts.film(part), &fed, writing).map_err(full)?,
             treat: treat.as_deref_mut().map(|t| t as &mut dyn Treat),
             seen: Vec::with_capacity(end - begin),
             at: begin,
             progress: &mut *progress,
             cancel,
         };
-        walk(ffmpeg, &mut bench, begin..end)?;
-        parts.note(part, &bench.seen)?;
+        walk(ffmpeg, &mut bench, begin..end).map_err(full)?;
+        parts.note(part, &bench.seen).map_err(full)?;
         made.pictures.extend(bench.seen);
-        bench.writer.finish()?;
+        bench.writer.finish().map_err(full)?;
     }
-    let list = parts.list_of_all(&seconds)?;
-    put_together(ffmpeg, plan, &list, made.file_frames, cancel)?;
+    let full = |problem| said_if_full(problem, plan, made.frames);
+    let list = parts.list_of_all(&seconds).map_err(full)?;
+    put_together(ffmpeg, plan, &list, made.file_frames, cancel).map_err(full)?;
     throw_parts_away(&plan.path)?;
     Ok(made)
 }

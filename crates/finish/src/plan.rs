@@ -102,7 +102,8 @@ pub struct FinishPlan {
     /// The sound, where there is one.
     pub sound: Option<SoundOfFilm>,
     /// Places made in one go, each in a part of its own: what is made stays made when the
-    /// work is stopped.
+    /// work is stopped. A part that would end within a piece may become half as long
+    /// again, so that no piece is entered twice.
     pub part_places: usize,
 }
 
@@ -145,8 +146,9 @@ impl FinishPlan {
     }
 }
 
-/// Places in a part: at 18 f/s some half a minute of film, a minute or two of work.
-pub(crate) const PART: usize = 480;
+/// Places in a part, or somewhat more, to the end of a piece: at 18 f/s some minute of
+/// film, a few minutes of work. Each part costs the start of a coder.
+pub(crate) const PART: usize = 960;
 
 fn in_words(form: &PictureForm) -> String {
     let (across, down) = form.pixel_aspect;

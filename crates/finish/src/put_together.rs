@@ -33,20 +33,19 @@ pub(crate) fn put_together(
     fs::File::create(&half.0).map_err(at(&plan.path))?;
     let launch = Launch::new(
         ffmpeg.ffmpeg_path(),
-        arguments(plan, list, &half.0, frames),
+        arguments(plan, list, &half.0),
         Limits::writes_a_file(),
     );
-    let ended = launch
+    let told = launch
         .collect(cancel, Duration::from_secs(24 * 3600), SAID_MOST)
         .map_err(|problem| match problem {
             IntakeError::Cancelled { .. } => FinishError::Cancelled { frames },
             other => other.into(),
-        })?
-        .ended;
-    if !ended.is_success() {
-        return Err(ended.into_error(frames).into());
+        })?;
+    if !told.ended.is_success() {
+        return Err(told.ended.into_error(frames).into());
     }
-    let found = count(ffmpeg, &half.0, cancel)?;
+    let found = written(&String::from_utf8_lossy(&told.output));
     if found != frames {
         return Err(FinishError::FramesLost {
             found,
@@ -65,7 +64,7 @@ impl Drop for Half {
     }
 }
 
-fn arguments(plan: &FinishPlan, list: &Path, half: &Path, frames: u64) -> Vec<OsString> {
+fn arguments(plan: &FinishPlan, list: &Path, half: &Path) -> Vec<OsString> {
     let container = Container::of(&plan.path);
     let rate = plan.pattern.file_rate();
     let mut all: Vec<OsString> = Vec::new();
@@ -74,7 +73,8 @@ fn arguments(plan: &FinishPlan, list: &Path, half: &Path, frames: u64) -> Vec<Os
     };
     add(
         &mut all,
-        "-hide_banner -nostats -loglevel error -protocol_whitelist file,pipe -f concat -safe 1 -i",
+        "-hide_banner -nostats -loglevel error -xerror -progress pipe:1 -stats_period 10 \
+         -protocol_whitelist file,pipe -f concat -safe 1 -i",
     );
     all.push(list.into());
     if let Some(sound) = &plan.sound {
@@ -83,7 +83,9 @@ fn arguments(plan: &FinishPlan, list: &Path, half: &Path, frames: u64) -> Vec<Os
         input.push(&sound.path);
         all.push(input);
     }
-    // The pictures are the first stream, as players expect.
+    // The pictures are the first stream, as players expect. They are not counted off
+    // here (`-frames:v`): FFmpeg ends all streams of a file with the last picture of one,
+    // and the sound, which may lie behind, would lose its end.
     add(&mut all, "-map 0:v -c:v copy");
     if let Some(sound) = &plan.sound {
         let (from, to) = (sound.skip, sound.skip + sound.samples);
@@ -105,7 +107,6 @@ fn arguments(plan: &FinishPlan, list: &Path, half: &Path, frames: u64) -> Vec<Os
     if container != Container::Matroska {
         add(&mut all, "-movflags +faststart+write_colr");
     }
-    add(&mut all, &format!("-frames:v {frames}"));
     all.push("-metadata".into());
     all.push(format!("title={}", plan.title).into());
     // Without it Matroska draws a number of its own by lot, and no two files are alike.
@@ -119,18 +120,23 @@ fn arguments(plan: &FinishPlan, list: &Path, half: &Path, frames: u64) -> Vec<Os
     all
 }
 
-/// Frames in the file, counted without decoding them.
-fn count(ffmpeg: &Ffmpeg, path: &Path, cancel: &Cancel) -> Result<u64, FinishError> {
-    let mut all: Vec<OsString> = "-v error -protocol_whitelist file,pipe -count_packets \
-        -select_streams v:0 -show_entries stream=nb_read_packets -of default=nw=1:nk=1"
-        .split_whitespace()
-        .map(OsString::from)
-        .collect();
-    let mut input = OsString::from("file:");
-    input.push(path);
-    all.push(input);
-    let launch = Launch::new(ffmpeg.ffprobe_path(), all, Limits::pipes_only());
-    let told = launch.collect(cancel, Duration::from_secs(600), SAID_MOST)?;
-    let text = String::from_utf8_lossy(&told.output);
-    Ok(text.trim().parse().unwrap_or(0))
+/// Pictures that FFmpeg says it has put into the file: the last of its `-progress` lines
+/// `frame=N`, of which it writes one every now and then and one at the end.
+fn written(told: &str) -> u64 {
+    let mut counts = told.lines().filter_map(|line| line.strip_prefix("frame="));
+    counts
+        .next_back()
+        .map_or(0, |count| count.trim().parse().unwrap_or(0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::written;
+
+    #[test]
+    fn the_last_count_is_taken() {
+        let told = "frame=12\nfps=0.0\nprogress=continue\nframe=35\nprogress=end\n";
+        assert_eq!(written(told), 35);
+        assert_eq!(written("nothing"), 0);
+    }
 }

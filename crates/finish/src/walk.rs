@@ -91,6 +91,26 @@ fn runs(places: &[Place]) -> Vec<Range<usize>> {
     out
 }
 
+/// Places in parts of so many; a part whose end would fall into a run that ends soon
+/// goes on to that end, and so does one that would leave only a few for the last part.
+pub(crate) fn parts_at(places: &[Place], many: usize) -> Vec<Range<usize>> {
+    let many = many.max(1);
+    let ends: Vec<usize> = runs(places).into_iter().map(|run| run.end).collect();
+    let mut out: Vec<Range<usize>> = Vec::new();
+    let mut begin = 0;
+    while begin < places.len() {
+        let (least, most) = (begin + many, begin + many + many / 2);
+        let end = match ends.iter().find(|end| **end >= least) {
+            _ if places.len() <= most => places.len(),
+            Some(end) if *end <= most => *end,
+            _ => least,
+        };
+        out.push(begin..end);
+        begin = end;
+    }
+    out
+}
+
 fn follows(before: &Place, after: &Place) -> bool {
     match (before, after) {
         (Place::Black, Place::Black) => true,
@@ -204,5 +224,16 @@ mod tests {
             shown(1, 4),
         ];
         assert_eq!(runs(&places), [0..2, 2..3, 3..4, 4..6, 6..8]);
+    }
+
+    #[test]
+    fn parts_end_with_pieces_where_these_end_soon() {
+        let long: Vec<Place> = (0..30).map(|n| shown(0, n)).collect();
+        assert_eq!(parts_at(&long, 10), [0..10, 10..20, 20..30]);
+        assert_eq!(parts_at(&long, 12), [0..12, 12..30]);
+        // Pieces of 12 and 18: the first part goes on to the end of its piece.
+        let pieces: Vec<Place> = (0..30).map(|n| shown(usize::from(n >= 12), n)).collect();
+        assert_eq!(parts_at(&pieces, 10), [0..12, 12..22, 22..30]);
+        assert_eq!(parts_at(&[], 10), []);
     }
 }

@@ -234,7 +234,7 @@ impl Drop for Times {
 
 /// Gives a pipe room for several frames, so that FFmpeg and we wake each other
 /// seldom. The system may refuse; then the pipe stays as narrow as it was.
-fn widen(pipe: impl std::os::fd::AsFd) {
+pub(crate) fn widen(pipe: impl std::os::fd::AsFd) {
     const ROOM: usize = 1 << 20;
     let _room = rustix::pipe::fcntl_setpipe_size(pipe, ROOM);
 }

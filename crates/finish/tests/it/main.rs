@@ -1,6 +1,7 @@
 //! The encoder fed with raw pictures: the same bits come out, whatever the
 //! layout and the tags, and nothing half-made is left.
 
+mod full_disk;
 mod making;
 
 use std::ops::ControlFlow;

@@ -16,9 +16,9 @@ use onestrand_intake::{Cancel, Ffmpeg, FrameIndex, PixelLayout, ReadOptions, Sou
 
 use super::{form, picture, pictures_in};
 
-const FRAMES: u64 = 40;
+pub(super) const FRAMES: u64 = 40;
 
-fn places(wanted: impl IntoIterator<Item = u64>) -> Vec<Place> {
+pub(super) fn places(wanted: impl IntoIterator<Item = u64>) -> Vec<Place> {
     let shown = |n| Place::Shown {
         scan: 0,
         made_of: MadeOf::One(n),
@@ -26,13 +26,13 @@ fn places(wanted: impl IntoIterator<Item = u64>) -> Vec<Place> {
     wanted.into_iter().map(shown).collect()
 }
 
-struct Desk {
+pub(super) struct Desk {
     dir: tempfile::TempDir,
-    ffmpeg: Ffmpeg,
+    pub(super) ffmpeg: Ffmpeg,
 }
 
 impl Desk {
-    fn new() -> Self {
+    pub(super) fn new() -> Self {
         let desk = Self {
             dir: tempfile::tempdir().expect("a folder"),
             ffmpeg: Ffmpeg::locate().expect("ffmpeg is here"),
@@ -74,7 +74,7 @@ impl Desk {
         FinishScan { source, index }
     }
 
-    fn plan(&self, name: &str, places: Vec<Place>) -> FinishPlan {
+    pub(super) fn plan(&self, name: &str, places: Vec<Place>) -> FinishPlan {
         let plan = FinishPlan::plain(
             vec![self.scan()],
             places,
@@ -88,7 +88,7 @@ impl Desk {
         }
     }
 
-    fn make(&self, plan: &FinishPlan) -> Result<Made, FinishError> {
+    pub(super) fn make(&self, plan: &FinishPlan) -> Result<Made, FinishError> {
         make(&self.ffmpeg, plan, None, &Cancel::new(), &mut |_| {})
     }
 }

@@ -80,8 +80,10 @@ fn read_coded(from: ChildStdout, to: &Meeting) {
 
 fn read_raw(mut from: impl Read, bytes: usize, to: &Meeting) {
     loop {
-        let mut picture = vec![0; bytes];
-        if from.read_exact(&mut picture).is_err() || !to.push_picture(picture) {
+        // Read into room that is not filled with zeros first: pictures are large.
+        let mut picture = Vec::with_capacity(bytes);
+        let read = from.by_ref().take(bytes as u64).read_to_end(&mut picture);
+        if read.is_err() || picture.len() != bytes || !to.push_picture(picture) {
             break;
         }
     }

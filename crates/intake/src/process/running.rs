@@ -96,7 +96,11 @@ impl Running {
 
     /// The way to its standard input, once, if it was [`Launch::fed`](super::Launch::fed).
     pub fn take_stdin(&mut self) -> Option<ChildStdin> {
-        self.child.stdin.take()
+        let stdin = self.child.stdin.take();
+        if let Some(stdin) = &stdin {
+            crate::decode::widen(stdin);
+        }
+        stdin
     }
 
     /// The way from its standard output, once.
