@@ -65,6 +65,12 @@ impl<'a> GreyPicture<'a> {
         if !(x >= 0.0 && y >= 0.0 && x <= w - 1.0 && y <= h - 1.0) {
             return None;
         }
+        Some(self.within(x, y))
+    }
+
+    /// The light between pixels of a place that is known to be in the picture.
+    #[inline]
+    pub(crate) fn within(self, x: f32, y: f32) -> f32 {
         let (x0, y0) = (
             (x as usize).min(self.width - 2),
             (y as usize).min(self.height - 2),
@@ -74,7 +80,7 @@ impl<'a> GreyPicture<'a> {
         let below = &self.levels[(y0 + 1) * self.width + x0..];
         let top = f32::from(row[0]) * (1.0 - fx) + f32::from(row[1]) * fx;
         let bottom = f32::from(below[0]) * (1.0 - fx) + f32::from(below[1]) * fx;
-        Some(top * (1.0 - fy) + bottom * fy)
+        top * (1.0 - fy) + bottom * fy
     }
 
     /// The picture with every `by` × `by` pixels made one.

@@ -25,6 +25,8 @@ const WINDOWED: usize = 36;
 const FINELY: usize = 10;
 /// Places at which the frames are laid as closely as they can be.
 const CLOSELY_LAID: usize = 6;
+/// By so much likeness a closer look may raise one place above another.
+const MADE_UP: f32 = 0.2;
 
 /// A place in the rolls where a strip may belong.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,16 +96,23 @@ fn places_of(strip: &FoundStrip, rolls: &[RollSketches]) -> Vec<StripPlace> {
     for place in &mut places {
         fitter.windowed(place);
     }
-    let mut places = apart(places, FINELY);
+    let mut places = near_best(apart(places, FINELY));
     for place in &mut places {
         fitter.fine(place);
     }
-    let mut places = apart(places, CLOSELY_LAID);
+    let mut places = near_best(apart(places, CLOSELY_LAID));
     for place in &mut places {
         fitter.closely(place);
     }
     let places = apart(places, CLOSELY_LAID);
     confidence::judged(&query, &fitter, places)
+}
+
+/// Without those so much less like than the best that no closer look makes up for it.
+fn near_best(mut places: Vec<Placed>) -> Vec<Placed> {
+    let best = places.first().map_or(0.0, |place| place.likeness);
+    places.retain(|place| place.likeness >= best - MADE_UP);
+    places
 }
 
 /// The best places, each standing for those beside it.

@@ -13,7 +13,10 @@ const LESS: f32 = 6.0;
 const COVERED: f32 = 0.8;
 /// All frames err alike where the photograph's shape is not met quite: more frames do
 /// not make that less. So much more, as a share of what is left, tells nothing.
-const ERRS_ALIKE: f32 = 0.12;
+const ERRS_ALIKE: f32 = 0.2;
+/// So many frames that do not fit are passed over: a flaw of the scan, a breath of the
+/// coding, and the shot goes on as still as before.
+const PASSED_OVER: i64 = 8;
 /// How far a still shot is followed. Unit: frames.
 const FAR: i64 = 2_000;
 
@@ -84,7 +87,7 @@ pub(super) fn possible(fitter: &Fitter<'_>, best: &Placed) -> (i64, i64) {
             }
             if is_possible(&other) {
                 (last, warp) = (begin, other.warp);
-            } else if (begin - last).abs() > 3 {
+            } else if (begin - last).abs() > PASSED_OVER {
                 break;
             }
         }

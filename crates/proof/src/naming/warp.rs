@@ -86,16 +86,19 @@ pub(crate) fn sketch(
     let (pw, ph) = (patch.width as f32, patch.height as f32);
     let picture = patch.borrowed();
     let mut cells = vec![0.0_f32; FINE.0 * FINE.1];
+    // Pixels for one step along a row of samples.
+    let step = (INSIDE[2] - INSIDE[0]) / across as f32 / MARGIN;
+    let (step_x, step_y) = ((1.0 + wide) * step * pw, rise * step * ph);
     for row in 0..rows {
         let v = share(row, rows, INSIDE[1], INSIDE[3]);
+        let u = share(0, across, INSIDE[0], INSIDE[2]);
+        let x = (0.5 + (right + (1.0 + wide) * u + lean * v) / MARGIN) * pw - 0.5;
+        let y = (0.5 + (down + (1.0 + high) * v + rise * u) / MARGIN) * ph - 0.5;
+        let cells = &mut cells[row / SAMPLES * FINE.0..][..FINE.0];
         for column in 0..across {
-            let u = share(column, across, INSIDE[0], INSIDE[2]);
-            let x = 0.5 + (right + (1.0 + wide) * u + lean * v) / MARGIN;
-            let y = 0.5 + (down + (1.0 + high) * v + rise * u) / MARGIN;
-            let px = (x * pw - 0.5).clamp(0.0, pw - 1.0);
-            let py = (y * ph - 0.5).clamp(0.0, ph - 1.0);
-            let light = picture.at(px, py).unwrap_or(0.0);
-            cells[row / SAMPLES * FINE.0 + column / SAMPLES] += light;
+            let px = (x + step_x * column as f32).clamp(0.0, pw - 1.0);
+            let py = (y + step_y * column as f32).clamp(0.0, ph - 1.0);
+            cells[column / SAMPLES] += picture.within(px, py);
         }
     }
     let per = 1.0 / (SAMPLES * SAMPLES) as f32;

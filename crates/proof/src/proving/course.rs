@@ -27,6 +27,8 @@ const ADDED: usize = 8;
 const SKIP: i64 = 8;
 /// Costs, in the unit of what a usual true frame is unlike: a fault of one place.
 const FAULT: f32 = 30.0;
+/// A frame that is there twice: less than a picture that no roll has.
+const AGAIN: f32 = 15.0;
 /// A jump to anywhere.
 const JUMP: f32 = 45.0;
 /// A picture that no roll has, each frame of it.
@@ -234,7 +236,7 @@ impl Walk<'_> {
         };
         push(At::Foreign(Some((roll, frame, way))), FAULT);
         push(At::Nothing, FAULT / 2.0);
-        push(at, FAULT);
+        push(at, AGAIN);
         let forward = if way.upside_down { -1 } else { 1 };
         for gone in 1..=SKIP {
             let to = frame as i64 + forward * gone;
