@@ -22,7 +22,10 @@ pub(crate) fn name(given: &NameStrip, cancel: &Cancel, bar: &mut Bar) -> Outcome
     let mut memory = SketchMemory::default();
     let found = acts::name_strip_in(&photograph, &rolls, &mut memory, &mut prints, cancel, bar)?;
     let words = named(&found);
-    Ok(Answer::yes(&found, words))
+    Ok(Answer {
+        is_yes: !found.candidates.is_empty(),
+        ..Answer::yes(&found, words)
+    })
 }
 
 pub(crate) fn prove(given: &ProveReel, cancel: &Cancel, bar: &mut Bar) -> Outcome {

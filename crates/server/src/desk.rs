@@ -1,12 +1,13 @@
 //! One film that this server owns: the one place where it is read and changed.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use onestrand_production::documents::{CutDocument, RollLogDocument};
 use onestrand_production::{
-    FilmChange, FilmPart, LastTouched, MatchMemory, Production, ProductionError, cut_document,
-    parts_touched, roll_log, sweep_recordings,
+    FilmChange, FilmPart, LastTouched, MatchMemory, Production, ProductionError, SketchMemory,
+    cut_document, parts_touched, roll_log, sweep_recordings,
 };
 use onestrand_store::{Act, Stepped, Workprints};
 use serde::{Deserialize, Serialize};
@@ -17,6 +18,7 @@ use crate::events::{EventDocument, Events};
 use crate::listening::Listened;
 use crate::printing::Press;
 use crate::problem::ServerError;
+use crate::routes::ReadBack;
 
 /// A film on the bench.
 #[derive(Debug)]
@@ -32,6 +34,10 @@ pub(crate) struct Desk {
     pub(crate) press: Press,
     /// Takes that were laid beside each other lately.
     pub(crate) matched: Mutex<MatchMemory>,
+    /// What the frames of the rolls are known by; held while a strip or a reel is looked at.
+    pub(crate) sketches: Mutex<SketchMemory>,
+    /// What strips and reels were found to be lately, by the number of the work.
+    pub(crate) read_back: Mutex<BTreeMap<u64, ReadBack>>,
     /// What was found in sounds lately.
     pub(crate) listened: Listened,
     /// Held by whoever looks for twins.
@@ -104,6 +110,8 @@ impl Desk {
             touched: Mutex::new(touched),
             press: Press::default(),
             matched: Mutex::default(),
+            sketches: Mutex::default(),
+            read_back: Mutex::default(),
             listened: Listened::default(),
             searching: Mutex::default(),
             dir,

@@ -17,7 +17,7 @@ use crate::problem::{ProblemDocument, ServerError};
 pub(crate) struct JobDocument {
     /// Its number in this run of the program.
     pub job: u64,
-    /// `read`, `example`, `copy`, `twins` or `listen`.
+    /// `read`, `example`, `copy`, `twins`, `listen`, `finish`, `strip` or `proof`.
     pub kind: String,
     /// The film it belongs to.
     pub film: String,

@@ -21,6 +21,7 @@ mod plan;
 mod program;
 mod programmes;
 mod read_again;
+mod reading_back;
 mod reckoned;
 mod recut;
 mod reel_labels;

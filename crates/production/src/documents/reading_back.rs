@@ -57,6 +57,7 @@ pub struct StripFramePlace {
     pub frame: u32,
     /// The corners of its picture, one after the other. Unit: shares of the
     /// photograph's width and height.
+    #[schema(value_type = Vec<Vec<f64>>)]
     pub corners: Vec<(f64, f64)>,
 }
 

@@ -19,6 +19,8 @@ use crate::{ProductionError, Progress};
 
 /// Below this a name is told as a guess.
 const SURE: f32 = 0.9;
+/// Below this nothing is told of what only has an outline: it may be no film at all.
+const LIKELY: f32 = 0.5;
 
 /// The rolls a strip may be of, so that nobody waits for the production while it is
 /// looked for.
@@ -85,7 +87,6 @@ pub fn name_strip_in(
     progress: &mut dyn Progress,
 ) -> Result<NamedDocument, ProductionError> {
     let photo = photograph::read(photograph)?;
-    let sketches = rolls.sketches(memory, source, cancel, progress)?;
     let grey = GreyPicture::new(photo.width, photo.height, &photo.levels).map_err(|problem| {
         unfit(
             problem.to_string(),
@@ -97,8 +98,20 @@ pub fn name_strip_in(
     for &gauge in &rolls.gauges {
         strips.extend(find_strips(grey, gauge));
     }
+    if strips.is_empty() {
+        return Ok(told(Vec::new(), None, &strips));
+    }
+    let sketches = rolls.sketches(memory, source, cancel, progress)?;
+    if cancel.is_cancelled() {
+        return Err(ProductionError::Stopped);
+    }
+    progress.begin("comparing it with all rolls", None);
     let all: Vec<RollSketches> = sketches.iter().map(|s| s.as_ref().clone()).collect();
-    let places = name_strip(&strips, &all);
+    let mut places = name_strip(&strips, &all);
+    let is_film = |place: &StripPlace| {
+        strips[place.strip].by == FoundBy::Perforations || place.confidence >= LIKELY
+    };
+    places.retain(is_film);
     let candidates: Vec<StripCandidate> = places
         .iter()
         .map(|place| {

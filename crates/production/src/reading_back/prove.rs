@@ -177,44 +177,45 @@ fn error(fault: &ReelFault, expected: Option<SpanDocument>) -> ProofError {
         .as_ref()
         .map(|e| format!(" ({}·{}–{})", e.roll, e.first, e.thrown - 1))
         .unwrap_or_default();
-    let frames = match fault.frames {
-        1 => "1 frame".to_owned(),
-        more => format!("{more} frames"),
+    let (frames, are, stand) = match fault.frames {
+        1 => ("1 frame".to_owned(), "is", "stands"),
+        more => (format!("{more} frames"), "are", "stand"),
     };
+    let run = if fault.frames == 1 { "runs" } else { "run" };
     let (kind, words, hint) = match fault.kind {
         FaultKind::Missing => (
             "missing",
-            format!("{frames} of the version are not on the reel{span}"),
+            format!("{frames} of the version {are} not on the reel{span}"),
             "look in the trim bin; or take the frames out of the version, so that it tells the truth",
         ),
         FaultKind::Doubled => (
             "doubled",
-            format!("{frames} stand here a second time{span}"),
+            format!("{frames} {stand} here a second time{span}"),
             "film has each frame once: look whether the scanner stopped here, and scan again",
         ),
         FaultKind::Mirrored => (
             "mirrored",
-            format!("{frames} are seen from the other side{span}"),
+            format!("{frames} {are} seen from the other side{span}"),
             "open the join before it and the join after it, turn the piece over, join again",
         ),
         FaultKind::UpsideDown => (
             "upside_down",
-            format!("{frames} run from tail to head{span}"),
+            format!("{frames} {run} from tail to head{span}"),
             "open both joins, turn the piece end for end, join again",
         ),
         FaultKind::Order => (
             "order",
-            format!("{frames} stand elsewhere in the version{span}"),
+            format!("{frames} {stand} elsewhere in the version{span}"),
             "open both joins and join the piece in where the version has it; or change the version",
         ),
         FaultKind::Foreign => (
             "foreign",
-            format!("{frames} are not of this version{span}"),
+            format!("{frames} {are} not of this version{span}"),
             "look at it: leader, a card, or a piece of another film",
         ),
         FaultKind::OutOfRack => (
             "out_of_rack",
-            format!("{frames} stand off the frame line{span}"),
+            format!("{frames} {stand} off the frame line{span}"),
             "open the join before it and join on the frame line",
         ),
     };

@@ -21,6 +21,7 @@ mod on_action;
 mod pictures;
 mod places;
 mod programme;
+mod reading_back;
 mod recordings;
 mod roster;
 mod scans_in_one_go;
@@ -43,6 +44,7 @@ use crate::house::House;
 
 pub(crate) use at_the_tablet::TABLET;
 pub(crate) use on_action::SmallPictures;
+pub(crate) use reading_back::ReadBack;
 
 /// What the description says of itself.
 #[derive(OpenApi)]
@@ -76,6 +78,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(recordings::router())
         .merge(following::router())
         .merge(on_action::router())
+        .merge(reading_back::router())
         .merge(script::router())
         .merge(script_sheets::router())
         .merge(title_sheets::router())

@@ -1162,6 +1162,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/proofs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Begins to lay a scan of a cut reel beside its version. The scan is only read. */
+        post: operations["prove_reel"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/proofs/{job}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a reel was found to be, when the work has ended. */
+        get: operations["proved_reel"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/recordings": {
         parameters: {
             query?: never;
@@ -1772,6 +1806,44 @@ export interface paths {
         };
         /** The outline of a sound: for each column the lowest and the highest as two signed bytes. */
         get: operations["sound_peaks"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/strips": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begins to look which frames of which roll a loose strip is, by a photograph of it on a
+         *     light box: JPEG or PNG. It stays in memory and is let go afterwards. The first question
+         *     looks at every frame of every roll, which takes a while.
+         */
+        post: operations["name_strip"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/films/{film}/strips/{job}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a strip was found to be, when the work has ended. */
+        get: operations["named_strip"];
         put?: never;
         post?: never;
         delete?: never;
@@ -5692,7 +5764,7 @@ export interface components {
              * @description Its number in this run of the program.
              */
             job: number;
-            /** @description `read`, `example`, `copy`, `twins` or `listen`. */
+            /** @description `read`, `example`, `copy`, `twins`, `listen`, `finish`, `strip` or `proof`. */
             kind: string;
             /**
              * Format: double
@@ -6848,6 +6920,19 @@ export interface components {
              */
             wanted_beats: number;
         };
+        /** @description Which frames a strip in a photograph is. */
+        NamedDocument: {
+            /** @description The likeliest first; none when it is not known. */
+            candidates: components["schemas"]["StripCandidate"][];
+            /** @description Whether film was found in the photograph. */
+            film: boolean;
+            /** @description What to do next, where it is not known; empty where it is. */
+            hint: string;
+            /** @description The shot is still: the first is the span of all frames that are alike. */
+            still: boolean;
+            /** @description What was found, in a sentence. */
+            words: string;
+        };
         /** @description Begin a new version: empty, as another stands, or with every circled take. */
         NewCut: {
             /** @description Whether the circled takes are laid in, whole, in script order. */
@@ -7753,6 +7838,86 @@ export interface components {
             high_mm: number;
             /** @description From the lens to the screen. Unit: metres, to the centimetre. */
             throw_m: string;
+        };
+        /** @description A reel laid beside its version. */
+        ProofDocument: {
+            /** @description The version. */
+            cut: string;
+            /** @description Where the reel is not the version; none: it is proved. */
+            errors: components["schemas"]["ProofError"][];
+            /**
+             * Format: int32
+             * @description Frames of the scan, head and tail leader counted.
+             */
+            frames: number;
+            /** @description What was recognised, in the order of the reel. */
+            spans: components["schemas"]["ProofSpan"][];
+            /** @description The strips of the bench as this proof sees them, in order, joined one to the next. */
+            strips: components["schemas"]["ProofSpan"][];
+            /** @description Warnings of the reading of the scan. */
+            warnings: components["schemas"]["WarningDocument"][];
+        };
+        /** @description One fault of a reel. */
+        ProofError: {
+            /**
+             * Format: int32
+             * @description Frame of the scan.
+             */
+            at: number;
+            /**
+             * Format: int32
+             * @description First and last frame of the scan at which it may be: where nothing moves it
+             *     cannot be told closer.
+             */
+            earliest: number;
+            expected?: components["schemas"]["SpanDocument"] | null;
+            /**
+             * Format: int32
+             * @description Frames it concerns.
+             */
+            frames: number;
+            /** @description What to do about it. */
+            hint: string;
+            /** @description `missing`, `doubled`, `mirrored`, `upside_down`, `order`, `foreign`, `out_of_rack`. */
+            kind: string;
+            /**
+             * Format: int32
+             * @description The last.
+             */
+            latest: number;
+            /** @description The same in words. */
+            words: string;
+        };
+        /** @description A cut reel that is to be laid beside its version. */
+        ProofForm: {
+            /** @description The version it was cut by. */
+            cut: string;
+            /** @description The files of its scan, in order, each in a folder that was chosen. */
+            scan: string[];
+        };
+        /** @description Frames of a roll that follow each other on a reel. */
+        ProofSpan: {
+            /**
+             * Format: int32
+             * @description Frame of the scan at which it begins.
+             */
+            at: number;
+            /**
+             * Format: int32
+             * @description First frame of the roll.
+             */
+            in: number;
+            /** @description Seen from the other side. */
+            mirrored: boolean;
+            /**
+             * Format: int32
+             * @description First frame after.
+             */
+            out: number;
+            /** @description The roll. */
+            roll: string;
+            /** @description Its head where its tail should be. */
+            upside_down: boolean;
         };
         /** @description Say what a reel or can is and what is wound on it, or change that. */
         PutReel: {
@@ -9780,6 +9945,50 @@ export interface components {
             /** @description The roll. */
             roll: string;
         };
+        /** @description A place in the rolls where a strip may belong. */
+        StripCandidate: {
+            /**
+             * Format: double
+             * @description How sure it is. Range: 0 to 1.
+             */
+            confidence: number;
+            /**
+             * Format: int32
+             * @description Frames seen in the photograph.
+             */
+            frames: number;
+            /**
+             * Format: int32
+             * @description First frame.
+             */
+            in: number;
+            /**
+             * Format: double
+             * @description How like they are to the roll's frames. Range: -1 to 1.
+             */
+            likeness: number;
+            /** @description Seen from the other side than the roll was scanned from. */
+            mirrored: boolean;
+            /**
+             * Format: int32
+             * @description First frame after.
+             */
+            out: number;
+            /** @description Where each frame lies in the photograph. */
+            places: components["schemas"]["StripFramePlace"][];
+            /** @description The roll. */
+            roll: string;
+            /** @description Only the span is known: nothing moves enough to tell which of its frames it is. */
+            still: boolean;
+            /**
+             * Format: double
+             * @description By how far the pictures' top is turned from the photograph's, clockwise. Unit:
+             *     degrees, 0 up to 360.
+             */
+            turned: number;
+            /** @description The pictures stand on their heads in the photograph. */
+            upside_down: boolean;
+        };
         /** @description One event. */
         StripEventDocument: {
             /** @description When, in UTC. */
@@ -9791,6 +10000,19 @@ export interface components {
             line: number;
             /** @description What, in words. */
             words: string;
+        };
+        /** @description Where a frame of a strip lies in its photograph. */
+        StripFramePlace: {
+            /**
+             * @description The corners of its picture, one after the other. Unit: shares of the
+             *     photograph's width and height.
+             */
+            corners: number[][];
+            /**
+             * Format: int32
+             * @description The frame of the roll; in a still shot the likeliest.
+             */
+            frame: number;
         };
         /** @description The life of a frame and of the length it is in. */
         StripHistoryDocument: {
@@ -13332,6 +13554,69 @@ export interface operations {
             };
         };
     };
+    prove_reel: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ProofForm"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    proved_reel: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                job: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProofDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
     recordings: {
         parameters: {
             query?: never;
@@ -14658,6 +14943,69 @@ export interface operations {
                 };
                 content: {
                     "application/octet-stream": number[];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    name_strip: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/octet-stream": string;
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    named_strip: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+                job: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NamedDocument"];
                 };
             };
             default: {

@@ -87,3 +87,7 @@ export type CameraSpeed = Schemas['CameraSpeedDocument'];
 export type CameraSun = Schemas['CameraSunDocument'];
 export type CameraSunAt = Schemas['CameraSunAtDocument'];
 export type CameraWedge = Schemas['CameraWedgeDocument'];
+export type NamedStrip = Schemas['NamedDocument'];
+export type StripCandidate = Schemas['StripCandidate'];
+export type Proof = Schemas['ProofDocument'];
+export type ProofError = Schemas['ProofError'];

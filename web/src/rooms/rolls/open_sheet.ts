@@ -9,4 +9,6 @@ export type OpenSheet =
   | { readonly kind: 'reels' }
   | { readonly kind: 'log' }
   | { readonly kind: 'limits' }
+  | { readonly kind: 'strip' }
+  | { readonly kind: 'proof' }
   | { readonly kind: 'take out' };

@@ -1,0 +1,112 @@
+// Film read back with the real program: the photograph of a loose strip is given, its name
+// comes with the frames beside it, and one goes there on the roll's table; a cut reel's scan
+// is laid beside its version. Strip and reel are put together out of the scan by FFmpeg.
+
+import { execFileSync } from 'node:child_process';
+import { join } from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { seen } from './eyes';
+import { expect, FILM, SCAN, slip, test } from './film_test';
+
+test.use({ onShelf: 'cut' });
+
+/** The scan's frames before which a picture stands twice, as `onestrand read` tells. */
+const TWICE = [12, 18, 27, 45, 51];
+/** The picture of the file that shows a frame. */
+const picture = (frame: number) => frame + TWICE.filter((at) => at <= frame).length;
+
+function ffmpeg(...words: readonly string[]): void {
+  execFileSync('ffmpeg', ['-v', 'error', '-nostdin', '-y', ...words]);
+}
+
+/** Nine frames on a light box, at 30 pixels a millimetre by the gauge's figures. */
+function photograph(first: number, to: string, lying = ''): string {
+  const taken = `trim=start_frame=${picture(first)}:end_frame=${picture(first) + 9}`;
+  const frame = 'scale=174:120,pad=239:127:44:3:black,drawbox=15:46:27:34:white:fill';
+  const laid = 'tile=1x9,pad=1600:1200:(ow-iw)/2:(oh-ih)/2:0xe6e6e6';
+  ffmpeg('-i', SCAN, '-vf', `${taken},${frame},${laid}${lying}`, '-frames:v', '1', to);
+  return to;
+}
+
+async function give(page: Page, file: string): Promise<void> {
+  const chosen = page.waitForEvent('filechooser');
+  // By the keys alone.
+  await page.getByRole('button', { name: /^(Choose a|Another) photograph$/ }).focus();
+  await page.keyboard.press('Enter');
+  await (await chosen).setFiles(file);
+}
+
+test('a loose strip gets its name, and one goes there', async ({ page, bench }) => {
+  const strip = photograph(330, join(bench.dir, 'strip.jpg'), ',rotate=200*PI/180:c=0xe6e6e6');
+  const upright = photograph(466, join(bench.dir, 'upright.jpg'));
+  const none = join(bench.dir, 'none.jpg');
+  ffmpeg('-f', 'lavfi', '-i', 'color=gray:s=1600x1200', '-frames:v', '1', none);
+
+  await page.goto(`${FILM}/rolls`);
+  const opener = page.getByRole('button', { name: 'Read film back' });
+  await opener.focus();
+  await page.keyboard.press('Enter');
+  const sheet = page.getByRole('dialog', { name: 'Name a loose strip' });
+  await expect(sheet).toContainText('cotton gloves');
+  await expect(sheet).toContainText('fire service');
+  expect(await seen(page), 'as an eye sees it').toEqual([]);
+
+  await give(page, none);
+  await expect(slip(sheet, /no film/)).toContainText('light box');
+
+  await give(page, upright);
+  await expect(slip(sheet, /R1·46/)).toContainText('heads up, seen from the side');
+
+  await give(page, strip);
+  const named = slip(sheet, /R1·330–338/);
+  await expect(named).toContainText(/Sure to \d\d of 100: 9 frames were seen/);
+  await expect(named).toContainText('heads down');
+  await expect(named).toContainText('seen from the side the roll was scanned from');
+  const frames = named.getByRole('list', { name: /^Frames of R1/ }).getByRole('img');
+  await expect(frames).toHaveCount(9);
+  for (const frame of await frames.all()) {
+    const wide = () => frame.evaluate((img: HTMLImageElement) => img.naturalWidth);
+    await expect.poll(wide).toBeGreaterThan(0);
+  }
+  expect(await seen(page), 'as an eye sees it').toEqual([]);
+  expect((await new AxeBuilder({ page }).include('dialog').analyze()).violations).toEqual([]);
+
+  await named.getByRole('button', { name: 'Go to R1·330' }).press('Enter');
+  await expect(sheet).toHaveCount(0);
+  await expect(page).toHaveURL(/roll=R1/);
+  await expect(page).toHaveURL(/frame=330/);
+});
+
+test('a scan of the cut reel is laid beside its version', async ({ page, bench }) => {
+  // v1 is 10–50, 110–140, 65–100; of the second three frames are left out.
+  const pieces: [number, number][] = [
+    [10, 12],
+    [12, 18],
+    [18, 27],
+    [27, 45],
+    [45, 50],
+    [110, 120],
+    [123, 140],
+    [65, 100],
+  ];
+  const parts = pieces.map(
+    ([first, end], n) =>
+      `movie=${SCAN},trim=start_frame=${picture(first)}:end_frame=${picture(end - 1) + 1},` +
+      `setpts=N/18/TB[p${n}]`,
+  );
+  const names = pieces.map((_, n) => `[p${n}]`).join('');
+  const graph = `${parts.join(';')};${names}concat=n=${pieces.length},fps=18,setpts=N/18/TB`;
+  const reel = join(bench.media, 'reel.mkv');
+  ffmpeg('-filter_complex', graph, '-r', '18', '-c:v', 'mjpeg', '-q:v', '3', reel);
+
+  await page.goto(`${FILM}/rolls`);
+  await page.getByRole('button', { name: 'Read film back' }).click();
+  await page.getByRole('button', { name: 'A cut reel instead' }).click();
+  const sheet = page.getByRole('dialog', { name: 'Prove a cut reel' });
+  await sheet.getByRole('button', { name: /reel\.mkv/ }).click();
+  await sheet.getByRole('button', { name: 'Lay it beside v1' }).click();
+  await expect(slip(sheet, /The reel is not v1/)).toBeVisible();
+  await expect(sheet.getByText(/3 frames of the version are not on the reel/)).toBeVisible();
+  expect(await seen(page), 'as an eye sees it').toEqual([]);
+});
