@@ -45,6 +45,14 @@ fn column(frames: &[Vec<u8>]) -> (usize, usize, Vec<u8>) {
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let wanted = std::env::args().nth(1).and_then(|n| n.parse().ok());
     let frames: usize = wanted.unwrap_or(100_000);
+    let tenth = searched((frames / 10).max(180))?;
+    let all = searched(frames.max(1_800))?;
+    println!("ten times the frames take {:.1} times as long", all / tenth);
+    Ok(())
+}
+
+/// Looks for twelve frames among so many, three times. Gives the shortest. Unit: seconds.
+fn searched(frames: usize) -> Result<f64, Box<dyn std::error::Error>> {
     let a_roll = 3_600;
     let mut rolls = vec![RollSketches::new()];
     for number in 0..frames {
@@ -61,6 +69,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         .collect();
     let (wide, high, levels) = column(&strip);
     let strips = find_strips(GreyPicture::new(wide, high, &levels)?, Gauge::Super8);
+    let mut shortest = f64::MAX;
     for _ in 0..3 {
         let start = Instant::now();
         let places = name_strip(&strips, &rolls);
@@ -77,6 +86,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             },
             told.confidence,
         );
+        shortest = shortest.min(took);
     }
-    Ok(())
+    Ok(shortest)
 }

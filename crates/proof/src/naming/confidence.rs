@@ -9,6 +9,11 @@ use super::still::{Rest, possible};
 const LEAST: f32 = 0.5;
 /// Of what speaks against a place this part is believed: frames of one shot err alike.
 const BELIEVED: f32 = 0.1;
+/// So few frames of a still shot say where it is, but hardly where its stillness ends:
+/// the span is told as a guess.
+const FEW: usize = 9;
+/// See there.
+const FEW_AND_STILL: f32 = 0.85;
 /// Places told at most.
 const TOLD: usize = 4;
 /// Confidence under which a place is not told.
@@ -78,7 +83,11 @@ fn spanned(query: &Query, fitter: &Fitter<'_>, placed: &Placed) -> StripPlace {
         end: unsigned(frames.iter().max()) + 1,
         way: placed.way,
         backwards: placed.backwards,
-        confidence: alone(likeness, seen.len()),
+        confidence: if low != high && seen.len() < FEW {
+            alone(likeness, seen.len()).min(FEW_AND_STILL)
+        } else {
+            alone(likeness, seen.len())
+        },
         likeness,
         frames: seen.len(),
         still: low != high,
