@@ -69,7 +69,8 @@ async fn name_strip(
                 cancel,
                 &mut told,
             )?;
-            keep(&desk, number, ReadBack::Named(found))
+            keep(&desk, number, ReadBack::Named(found));
+            Ok(())
         });
         Ok(Json(document))
     })
@@ -84,9 +85,12 @@ async fn named_strip(
     State(house): State<Arc<House>>,
     Path((film, job)): Path<(String, u64)>,
 ) -> Result<Json<NamedDocument>, ServerError> {
-    away(move || match kept(&*house.film(&film)?, job) {
-        Some(ReadBack::Named(found)) => Ok(Json(found)),
-        _ => Err(not_there(job)),
+    away(move || {
+        let desk = house.film(&film)?;
+        match kept(&desk, job) {
+            Some(ReadBack::Named(found)) => Ok(Json(found)),
+            _ => Err(not_there(job)),
+        }
     })
     .await
 }
@@ -134,7 +138,8 @@ async fn prove(
             let mut source = SmallPictures(&desk);
             let (cancel, mut told) = (&running.cancel, running.teller());
             let found = prove_reel(&reel, &scan, &mut memory, &mut source, cancel, &mut told)?;
-            keep(&desk, number, ReadBack::Proved(found))
+            keep(&desk, number, ReadBack::Proved(found));
+            Ok(())
         });
         Ok(Json(document))
     })
@@ -149,9 +154,12 @@ async fn proved(
     State(house): State<Arc<House>>,
     Path((film, job)): Path<(String, u64)>,
 ) -> Result<Json<ProofDocument>, ServerError> {
-    away(move || match kept(&*house.film(&film)?, job) {
-        Some(ReadBack::Proved(found)) => Ok(Json(found)),
-        _ => Err(not_there(job)),
+    away(move || {
+        let desk = house.film(&film)?;
+        match kept(&desk, job) {
+            Some(ReadBack::Proved(found)) => Ok(Json(found)),
+            _ => Err(not_there(job)),
+        }
     })
     .await
 }
@@ -168,7 +176,7 @@ pub(crate) enum ReadBack {
 /// How many answers are kept for whoever asked.
 const KEPT: usize = 8;
 
-fn keep(desk: &Desk, job: u64, found: ReadBack) -> Result<(), ServerError> {
+fn keep(desk: &Desk, job: u64, found: ReadBack) {
     let mut all = desk
         .read_back
         .lock()
@@ -177,7 +185,6 @@ fn keep(desk: &Desk, job: u64, found: ReadBack) -> Result<(), ServerError> {
     while all.len() > KEPT {
         all.pop_first();
     }
-    Ok(())
 }
 
 fn kept(desk: &Desk, job: u64) -> Option<ReadBack> {
