@@ -43,7 +43,14 @@ impl LightTables {
         let logs = points
             .rgb()
             .map(|p| LOG_EXPOSURE_PER_POINT * f64::from(p) + more);
-        let tables = logs.map(|log| table(log, transfer));
+        // Flicker changes all colours alike, in every frame by another step.
+        let red = table(logs[0], transfer);
+        let of = |log: f64| match log.total_cmp(&logs[0]).is_eq() {
+            true => red.clone(),
+            false => table(log, transfer),
+        };
+        let (green, blue) = (of(logs[1]), of(logs[2]));
+        let tables = [red, green, blue];
         let blown_from = std::array::from_fn(|colour| {
             if logs[colour] <= 0.0 {
                 return u32::from(TOP) + 1;

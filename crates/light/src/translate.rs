@@ -42,25 +42,32 @@ pub fn translate(
     }
     let size = (width as usize, height as usize);
     let (across, down) = (Kernel::of(moved[0]), Kernel::of(moved[1]));
-    let mut numbers = vec![0.0_f32; size.0 * size.1];
-    let mut turned = numbers.clone();
-    for bytes in planes.chunks_exact_mut(plane) {
-        for (number, pair) in numbers.iter_mut().zip(bytes.chunks_exact(2)) {
-            *number = f32::from(u16::from_le_bytes([pair[0], pair[1]]));
+    // The planes know nothing of each other.
+    std::thread::scope(|scope| {
+        for bytes in planes.chunks_exact_mut(plane) {
+            scope.spawn(|| translate_plane(bytes, size, &across, &down));
         }
-        for (line, out) in numbers
-            .chunks_exact(size.0)
-            .zip(turned.chunks_exact_mut(size.0))
-        {
-            across.along(line, out);
-        }
-        down.over(&turned, size, &mut numbers);
-        for (number, pair) in numbers.iter().zip(bytes.chunks_exact_mut(2)) {
-            let whole = (number + 0.5).clamp(0.0, 65_535.0) as u16;
-            pair.copy_from_slice(&whole.to_le_bytes());
-        }
-    }
+    });
     Ok(())
+}
+
+fn translate_plane(bytes: &mut [u8], size: (usize, usize), across: &Kernel, down: &Kernel) {
+    let mut numbers: Vec<f32> = bytes
+        .chunks_exact(2)
+        .map(|pair| f32::from(u16::from_le_bytes([pair[0], pair[1]])))
+        .collect();
+    let mut turned = vec![0.0; numbers.len()];
+    for (line, out) in numbers
+        .chunks_exact(size.0)
+        .zip(turned.chunks_exact_mut(size.0))
+    {
+        across.along(line, out);
+    }
+    down.over(&turned, size, &mut numbers);
+    for (number, pair) in numbers.iter().zip(bytes.chunks_exact_mut(2)) {
+        let whole = (number + 0.5).clamp(0.0, 65_535.0) as u16;
+        pair.copy_from_slice(&whole.to_le_bytes());
+    }
 }
 
 /// Weights for a move, and the whole pixels of it.
@@ -105,9 +112,13 @@ impl Kernel {
         }
         if begin < end {
             let start = (begin as isize + self.first).unsigned_abs();
-            for (n, value) in out[begin..end].iter_mut().enumerate() {
-                let near = &line[start + n..start + n + TAPS];
-                *value = near.iter().zip(&self.weights).map(|(v, w)| v * w).sum();
+            // Weight by weight over the whole line, which a processor does many at a time.
+            let middle = &mut out[begin..end];
+            middle.fill(0.0);
+            for (tap, weight) in self.weights.iter().enumerate() {
+                for (value, near) in middle.iter_mut().zip(&line[start + tap..]) {
+                    *value += weight * near;
+                }
             }
         }
     }
