@@ -319,18 +319,29 @@ fn a_scan_that_was_moved_is_found_again() {
     std::fs::rename(path("scan.mkv"), path("film/scan.mkv")).expect("moved");
     call(["finish", &film, "--cut", "v1", "--out", &path("one.mkv")]).ok();
 
-    // Anywhere else it has to be told, and must be the very same.
+    // Below the folder in which it was read, by its bits, whatever it is called.
     std::fs::create_dir(path("cupboard")).expect("a folder");
     std::fs::rename(path("film/scan.mkv"), path("cupboard/old.mkv")).expect("moved");
+    call(["finish", &film, "--cut", "v1", "--out", &path("more.mkv")]).ok();
+
+    // Anywhere else it has to be told, and must be the very same.
+    let elsewhere = tempfile::tempdir().expect("a folder");
+    let away = elsewhere.path().join("old.mkv");
+    std::fs::copy(path("cupboard/old.mkv"), &away).expect("a copy");
+    std::fs::remove_file(path("cupboard/old.mkv")).expect("moved");
     let lost = call(["finish", &film, "--cut", "v1", "--out", &path("two.mkv")]).refused();
-    assert_eq!(lost["code"], "intake.not_found");
+    assert_eq!(lost["code"], "production.scan_changed");
+    let said = |field: &str| lost[field].as_str().expect("words").to_owned();
+    assert!(said("message").contains("no file of its size and BLAKE3 lies in"));
+    assert!(said("hint").contains("onestrand roll moved"));
     crate::program::ffmpeg(
         "-f lavfi -i testsrc2=s=320x240:r=18:d=2 -c:v ffv1 other.mkv",
         dir.path(),
     );
     let other = call(["roll", "moved", &film, "R1", &path("other.mkv")]).refused();
     assert_eq!(other["code"], "production.scan_changed");
-    call(["roll", "moved", &film, "R1", &path("cupboard/old.mkv")]).ok();
+    let away = away.to_str().expect("plain");
+    call(["roll", "moved", &film, "R1", away]).ok();
     let made = call(["finish", &film, "--cut", "v1", "--out", &path("two.mkv")]).ok();
     assert_eq!((&made["frames"], &made["black"]), (&json!(17), &json!(0)));
 }

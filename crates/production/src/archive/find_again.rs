@@ -16,7 +16,7 @@ const MOST_FILES: usize = 200_000;
 
 /// Plain files of these folders and all folders in them with their sizes, by path; links
 /// are not followed.
-pub(super) fn files_in(folders: &[PathBuf], cancel: &Cancel) -> Vec<(PathBuf, u64)> {
+pub(crate) fn files_in(folders: &[PathBuf], cancel: &Cancel) -> Vec<(PathBuf, u64)> {
     let mut waiting: Vec<PathBuf> = folders.to_vec();
     let mut found = Vec::new();
     while let Some(folder) = waiting.pop() {
@@ -43,7 +43,7 @@ pub(super) fn files_in(folders: &[PathBuf], cancel: &Cancel) -> Vec<(PathBuf, u6
 }
 
 /// Looks for a scan among files: the same size first, then the same BLAKE3.
-pub(super) fn scan_among(
+pub(crate) fn scan_among(
     scan: &ScanRecord,
     files: &[(PathBuf, u64)],
     cancel: &Cancel,

@@ -23,6 +23,7 @@ pub use open_box::open_box;
 pub use words::{box_checked_words, box_words, unboxed_words};
 
 pub(crate) use accession::SETTING as ACCESSION;
+pub(crate) use find_again::{files_in, scan_among};
 
 use std::path::Path;
 

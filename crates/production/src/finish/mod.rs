@@ -18,8 +18,8 @@ use serde::{Deserialize, Serialize};
 
 pub use self::document::{FinishDocument, FinishShows, FinishSoundDocument};
 pub use self::words::{counted, finish_words};
+use self::work::Able;
 pub use self::work::FinishWork;
-use self::work::can_be_made;
 use crate::light::TreatmentChoice;
 use crate::progress::JobProgress;
 use crate::{ProductionError, Progress};
@@ -104,11 +104,13 @@ pub fn finish(
 ) -> Result<FinishDocument, ProductionError> {
     let request = request.in_full()?;
     // What cannot be made at all is told before a job is written down.
-    can_be_made(production, &request, cancel)?;
+    let able = Able::of(production, &request, cancel)?;
     let params = serde_json::to_string(&request).map_err(StoreError::from)?;
     let words = format!("finish {}", request.cut);
     let job = production.begin_job(JobKind::Finish, &words, &params)?;
-    run_job(production, job, &request, cancel, progress)
+    carry_out(production, job, progress, |production, told| {
+        FinishWork::of_able(production, request, able, cancel, told)?.make(cancel, told)
+    })
 }
 
 /// Carries a finish out that is written down as a job, and writes its end down.
@@ -119,9 +121,20 @@ pub(crate) fn run_job(
     cancel: &Cancel,
     progress: &mut dyn Progress,
 ) -> Result<FinishDocument, ProductionError> {
+    carry_out(production, job, progress, |production, told| {
+        FinishWork::gather(production, request, cancel, told)?.make(cancel, told)
+    })
+}
+
+/// Does the work of a job and writes its end down.
+fn carry_out(
+    production: &mut Production,
+    job: JobId,
+    progress: &mut dyn Progress,
+    work: impl FnOnce(&Production, &mut dyn Progress) -> Result<FinishDocument, ProductionError>,
+) -> Result<FinishDocument, ProductionError> {
     let mut told = JobProgress::new(production, job, progress);
-    let ended = FinishWork::gather(production, request, cancel, &mut told)
-        .and_then(|work| work.make(cancel, &mut told));
+    let ended = work(production, &mut told);
     match &ended {
         Ok(_) => production.end_job(job, JobState::Done, None)?,
         Err(problem) => {

@@ -1,16 +1,19 @@
 //! Which scans are wanted, and what stands at each place.
 
 use std::collections::BTreeMap;
+use std::fs::Metadata;
+use std::path::PathBuf;
 
 use onestrand_bench::{Film, Laid};
 use onestrand_compose::MadeOf;
 use onestrand_cut::{PieceKind, TrialCut};
 use onestrand_film::{FrameName, FramePos, FrameRange, RollId};
 use onestrand_finish::{FinishScan, Place};
-use onestrand_intake::{Ffmpeg, FrameIndex, IndexRow, PlaneHash, Ratio, Source};
-use onestrand_store::{PartIndex, Production, RollRecord, StoreError, Workprints};
+use onestrand_intake::{Cancel, Ffmpeg, FrameIndex, IndexRow, PlaneHash, Ratio, Source};
+use onestrand_store::{PartIndex, Production, RollRecord, ScanRecord, StoreError, Workprints};
 
 use crate::ProductionError;
+use crate::archive::{files_in, scan_among};
 use crate::moved::whereabouts;
 
 /// What a place shows, for people.
@@ -162,6 +165,7 @@ impl Plan {
         &mut self,
         production: &Production,
         ffmpeg: &Ffmpeg,
+        cancel: &Cancel,
     ) -> Result<Vec<FinishScan>, ProductionError> {
         let mut by_number: Vec<(&(String, u32), &usize)> = self.wanted.iter().collect();
         by_number.sort_by_key(|entry| *entry.1);
@@ -171,7 +175,7 @@ impl Plan {
             let roll = production.roll(&name)?;
             let index = self.prints.part_index(&name, part)?;
             scans.push(FinishScan {
-                source: reopen(production, &roll, part, ffmpeg)?,
+                source: reopen(production, &roll, part, ffmpeg, cancel)?,
                 index: frame_index(&index),
             });
         }
@@ -180,12 +184,14 @@ impl Plan {
 }
 
 /// Opens a scan again and sees that its size is still that which was read; the
-/// planes of the fetched frames are compared with the index besides.
+/// planes of the fetched frames are compared with the index besides. One that is not
+/// where it was is looked for by its BLAKE3.
 fn reopen(
     production: &Production,
     roll: &RollRecord,
     part: u32,
     ffmpeg: &Ffmpeg,
+    cancel: &Cancel,
 ) -> Result<Source, ProductionError> {
     let scan = roll
         .scans
@@ -194,17 +200,65 @@ fn reopen(
             what: "scan",
             name: format!("{} {part}", roll.name),
         })?;
-    let paths = whereabouts(scan, production.dir());
-    let (source, _warnings) = Source::open(ffmpeg, &paths)?;
-    let bytes = source.size_in_bytes()?;
-    if bytes != scan.bytes {
-        return Err(ProductionError::ScanChanged {
-            roll: roll.name.clone(),
-            found: format!("{bytes} bytes, {} when it was read", scan.bytes),
-            path: source.path().to_owned(),
-        });
+    let mut paths = whereabouts(scan, production.dir());
+    if bytes_of(&paths) != Some(scan.bytes) {
+        paths = found_again(production, roll, scan, &paths, cancel)?;
     }
+    let (source, _warnings) = Source::open(ffmpeg, &paths)?;
     Ok(source)
+}
+
+/// All bytes of the files; none where one is not there.
+fn bytes_of(paths: &[PathBuf]) -> Option<u64> {
+    let one = |path: &PathBuf| {
+        Some(
+            std::fs::metadata(path)
+                .ok()
+                .filter(Metadata::is_file)?
+                .len(),
+        )
+    };
+    paths.iter().map(one).sum()
+}
+
+/// A scan that was moved or given another name, found by size and BLAKE3 in the folder in
+/// which it was, or in one with the production, and in all folders in them.
+fn found_again(
+    production: &Production,
+    roll: &RollRecord,
+    scan: &ScanRecord,
+    paths: &[PathBuf],
+    cancel: &Cancel,
+) -> Result<Vec<PathBuf>, ProductionError> {
+    let path = paths.first().cloned().unwrap_or_default();
+    let folders = [path.parent(), Some(production.dir())];
+    // A folder within another is looked through once; the root of a disk not at all.
+    let mut looked: Vec<PathBuf> = Vec::new();
+    for folder in folders
+        .into_iter()
+        .flatten()
+        .filter(|f| f.parent().is_some())
+    {
+        if !looked.iter().any(|known| folder.starts_with(known)) {
+            looked.push(folder.to_owned());
+        }
+    }
+    if let Some(found) = scan_among(scan, &files_in(&looked, cancel), cancel)? {
+        return Ok(found);
+    }
+    let looked: Vec<String> = looked.iter().map(|f| f.display().to_string()).collect();
+    let found = match bytes_of(paths) {
+        Some(bytes) => format!("{bytes} bytes, {} when it was read", scan.bytes),
+        None => "it is not there".to_owned(),
+    };
+    Err(ProductionError::ScanChanged {
+        roll: roll.name.clone(),
+        found: format!(
+            "{found}; no file of its size and BLAKE3 lies in {}",
+            looked.join(", ")
+        ),
+        path,
+    })
 }
 
 fn frame_index(part: &PartIndex) -> FrameIndex {

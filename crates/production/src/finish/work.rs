@@ -47,16 +47,29 @@ impl FinishWork {
         progress: &mut dyn Progress,
     ) -> Result<Self, ProductionError> {
         let request = request.clone().in_full()?;
-        leave_the_master_alone(&request)?;
+        let able = Able::of(production, &request, cancel)?;
+        Self::of_able(production, request, able, cancel, progress)
+    }
+
+    /// Gathers a finish that was found to be able to be made.
+    ///
+    /// # Errors
+    /// As [`finish`](super::finish).
+    pub(super) fn of_able(
+        production: &Production,
+        request: FinishRequest,
+        able: Able,
+        cancel: &Cancel,
+        progress: &mut dyn Progress,
+    ) -> Result<Self, ProductionError> {
+        let Able {
+            ffmpeg,
+            laid,
+            sound,
+        } = able;
         let rolls = rolls_of(&strand::cut(production, &request.cut)?);
         workprint::ready_workprints(production, &rolls, cancel, progress)?;
-        let ffmpeg = Ffmpeg::locate()?;
-        let laid = Laid::of(production, &request)?;
         let speed = production.meta().speed;
-        let sound = match &request.sound {
-            Some(path) => Some(fitting(&ffmpeg, path, laid.frames()?, speed, cancel)?),
-            None => None,
-        };
         // A card is drawn as wide as the pictures of the rolls.
         let width = widest(production, &rolls)?;
         let mut cards = Cards::default();
@@ -76,7 +89,7 @@ impl FinishWork {
             pattern: pattern(production, &request)?,
             sound: sound.as_ref().map(|fits| fits.sound.clone()),
             ..FinishPlan::plain(
-                places.open_scans(production, &ffmpeg)?,
+                places.open_scans(production, &ffmpeg, cancel)?,
                 std::mem::take(&mut places.places),
                 speed,
                 title,
@@ -173,20 +186,39 @@ impl FinishWork {
     }
 }
 
-/// Says at once what cannot be made at all.
-pub(super) fn can_be_made(
-    production: &Production,
-    request: &FinishRequest,
-    cancel: &Cancel,
-) -> Result<(), ProductionError> {
-    pattern(production, request)?;
-    leave_the_master_alone(request)?;
-    let laid = Laid::of(production, request)?;
-    if let Some(sound) = &request.sound {
+/// What is found out before anything is made: the strip laid, the sound read once.
+#[derive(Debug)]
+pub(super) struct Able {
+    ffmpeg: Ffmpeg,
+    laid: Laid,
+    sound: Option<FittingSound>,
+}
+
+impl Able {
+    /// Says at once what cannot be made at all.
+    ///
+    /// # Errors
+    /// As [`finish`](super::finish).
+    pub(super) fn of(
+        production: &Production,
+        request: &FinishRequest,
+        cancel: &Cancel,
+    ) -> Result<Self, ProductionError> {
+        pattern(production, request)?;
+        leave_the_master_alone(request)?;
+        let laid = Laid::of(production, request)?;
+        let ffmpeg = Ffmpeg::locate()?;
         let speed = production.meta().speed;
-        fitting(&Ffmpeg::locate()?, sound, laid.frames()?, speed, cancel)?;
+        let sound = match &request.sound {
+            Some(path) => Some(fitting(&ffmpeg, path, laid.frames()?, speed, cancel)?),
+            None => None,
+        };
+        Ok(Self {
+            ffmpeg,
+            laid,
+            sound,
+        })
     }
-    Ok(())
 }
 
 /// What is shown, stretch by stretch.

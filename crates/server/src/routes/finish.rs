@@ -154,7 +154,11 @@ fn finished(
         let production = desk.production();
         FinishWork::gather(&production, &request, &job.cancel, &mut told)?
     };
-    let made = work.make(&job.cancel, &mut told)?;
+    let mut made = work.make(&job.cancel, &mut told)?;
+    if let Some(sound) = &mut made.sound {
+        // Its file was made for this alone, and goes.
+        sound.path = "mixed for it".to_owned();
+    }
     told.note(&finish_words(&made));
     Ok(())
 }
