@@ -136,18 +136,16 @@ pub enum ProductionError {
         path: PathBuf,
     },
     /// A picture of a workprint cannot be read.
-    #[error("a picture of the workprint cannot be read: {source}")]
+    #[error(transparent)]
     Picture {
-        /// The decoder's reason.
-        #[source]
-        source: jpeg_decoder::Error,
+        /// Which, and the decoder's reason.
+        source: onestrand_pictures::PictureError,
     },
     /// A small picture cannot be coded.
-    #[error("a small picture cannot be made: {source}")]
+    #[error(transparent)]
     SmallPicture {
         /// The encoder's reason.
-        #[source]
-        source: image::ImageError,
+        source: onestrand_pictures::PictureError,
     },
     /// A value that does not fit.
     #[error("{message}")]

@@ -1,9 +1,8 @@
 //! A scan of double-run film that was not slit: its pictures parted into the two halves.
 
-use std::io::Cursor;
 use std::path::{Path, PathBuf};
 
-use image::{DynamicImage, ImageFormat};
+use onestrand_pictures::{PictureError, Png};
 
 use crate::ProductionError;
 use crate::error::{file, unfit};
@@ -78,41 +77,39 @@ impl Unslit {
         let path = |run: Run, frame: u32| -> PathBuf {
             dir.join(run.folder()).join(format!("frame_{frame:06}.png"))
         };
-        let whole = image::load_from_memory_with_format(png, ImageFormat::Png)
-            .map_err(|problem| unreadable(&problem))?;
+        let whole = Png::read(png).map_err(|problem| unreadable(&problem))?;
         let last = self.frames(pictures).saturating_sub(1);
         for row in 0..self.down {
             let along = picture * self.down + row;
             for run in Run::BOTH {
-                let part = self.part(&whole, run, row);
-                let (part, frame) = match run {
-                    Run::First => (part, along),
+                let frame = match run {
+                    Run::First => along,
                     // Upside down, and from the other end.
-                    Run::Second => (part.rotate180(), last.saturating_sub(along)),
+                    Run::Second => last.saturating_sub(along),
                 };
-                let path = path(run, frame);
-                let mut bytes = Cursor::new(Vec::new());
-                part.write_to(&mut bytes, ImageFormat::Png)
+                let part = self
+                    .part(&whole, run, row)
                     .map_err(|problem| unreadable(&problem))?;
-                std::fs::write(&path, bytes.into_inner())
-                    .map_err(file("write the frame", &path))?;
+                let path = path(run, frame);
+                std::fs::write(&path, part).map_err(file("write the frame", &path))?;
             }
         }
         Ok(())
     }
 
-    /// The part of a scan's picture that shows one frame of a half, as it lies there.
-    fn part(self, whole: &DynamicImage, run: Run, row: u32) -> DynamicImage {
-        let (wide, high) = (whole.width() / 2, whole.height() / self.down);
+    /// The part of a scan's picture that shows one frame of a half, turned upright.
+    fn part(self, whole: &Png, run: Run, row: u32) -> Result<Vec<u8>, PictureError> {
+        let (width, height) = whole.size();
+        let (wide, high) = (width / 2, height / self.down);
         let is_left = (run == Run::First) == self.first_is_left;
         // An odd line in the middle belongs to neither.
-        let left = if is_left { 0 } else { whole.width() - wide };
-        let top = if row == 0 { 0 } else { whole.height() - high };
-        whole.crop_imm(left, top, wide, high)
+        let left = if is_left { 0 } else { width - wide };
+        let top = if row == 0 { 0 } else { height - high };
+        whole.piece((left, top), (wide, high), run == Run::Second)
     }
 }
 
-fn unreadable(problem: &image::ImageError) -> ProductionError {
+fn unreadable(problem: &PictureError) -> ProductionError {
     unfit(
         format!("a picture of the scan cannot be parted: {problem}"),
         "read the scan without parting it, and look at the pictures",

@@ -37,7 +37,7 @@ fn allowed(name: &str) -> Option<Vec<&'static str>> {
     let models: &[&str] = &["bench", "sheets", "finish", "exchange"];
     Some(match name {
         // Drawn transfers with known truth; only tests use them.
-        "film" | "typeset" | "telecine" => Vec::new(),
+        "film" | "typeset" | "telecine" | "pictures" => Vec::new(),
         // Signs are measured on the planes that breaks are found on.
         "signs" => of(&[film, &["inspect"]]),
         // Pictures are put together out of exact access by the sums of cadence.
@@ -47,7 +47,7 @@ fn allowed(name: &str) -> Option<Vec<&'static str>> {
         "sheets" => of(&[film, &["cut", "bench", "typeset"]]),
         "finish" => of(&[film, &["cut", "bench", "intake", "compose"]]),
         "store" => of(&[film, DOMAIN, models]),
-        "production" => of(&[film, DOMAIN, models, &["store"]]),
+        "production" => of(&[film, DOMAIN, models, &["store", "pictures"]]),
         "server" => of(&[film, DOMAIN, models, &["store", "production"]]),
         "onestrand" => of(&[film, DOMAIN, models, &["store", "production", "server"]]),
         _ => return None,

@@ -1,12 +1,12 @@
 //! A card lettered without a film, and written as a picture.
 
-use std::io::Cursor;
 use std::path::{Path, PathBuf};
 
 use onestrand_film::Gauge;
 use onestrand_lettering::{
     Across, CardAsked, Design, Down, Fitted, SetCard, contrast, ground_of, laid_over, set,
 };
+use onestrand_pictures::encode_png;
 use onestrand_title::{aperture_mm, count_words};
 
 use super::cards::contrast_document;
@@ -222,23 +222,13 @@ fn colour_of(given: &str) -> Result<[u8; 3], ProductionError> {
     Ok([(percent * 2.55).round() as u8; 3])
 }
 
-fn png(rgb: &[u8], (width, height): (u32, u32)) -> Result<Vec<u8>, ProductionError> {
-    let mut bytes = Cursor::new(Vec::new());
-    image::write_buffer_with_format(
-        &mut bytes,
-        rgb,
-        width,
-        height,
-        image::ColorType::Rgb8,
-        image::ImageFormat::Png,
-    )
-    .map_err(|error| {
+fn png(rgb: &[u8], size: (u32, u32)) -> Result<Vec<u8>, ProductionError> {
+    encode_png(rgb, size).map_err(|error| {
         unfit(
             format!("the picture could not be written as PNG: {error}"),
             "try a smaller size",
         )
-    })?;
-    Ok(bytes.into_inner())
+    })
 }
 
 /// What wants a look.
