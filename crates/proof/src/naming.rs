@@ -5,6 +5,7 @@ mod coarse;
 mod confidence;
 mod fit;
 mod query;
+mod side_by_side;
 mod still;
 mod warp;
 
@@ -16,6 +17,7 @@ use coarse::coarse_places;
 use fit::Fitter;
 pub(crate) use fit::Placed;
 use query::Query;
+use side_by_side::each;
 
 /// Places that are looked at closely after the coarse search.
 const CLOSELY: usize = 240;
@@ -89,21 +91,15 @@ fn places_of(strip: &FoundStrip, rolls: &[RollSketches]) -> Vec<StripPlace> {
     }
     let fitter = Fitter::new(&query, rolls);
     let mut places = coarse_places(&query, rolls, CLOSELY);
-    for place in &mut places {
+    each(&mut places, |place| {
         place.likeness = fitter.middle(place, place.window);
-    }
+    });
     let mut places = apart(places, WINDOWED);
-    for place in &mut places {
-        fitter.windowed(place);
-    }
+    each(&mut places, |place| fitter.windowed(place));
     let mut places = near_best(apart(places, FINELY));
-    for place in &mut places {
-        fitter.fine(place);
-    }
+    each(&mut places, |place| fitter.fine(place));
     let mut places = near_best(apart(places, CLOSELY_LAID));
-    for place in &mut places {
-        fitter.closely(place);
-    }
+    each(&mut places, |place| fitter.closely(place));
     let places = apart(places, CLOSELY_LAID);
     confidence::judged(&query, &fitter, places)
 }

@@ -1,8 +1,7 @@
 //! The frames of a strip, ready to be compared.
 
-use std::cell::RefCell;
-use std::collections::HashMap;
-use std::rc::Rc;
+use std::collections::{HashMap, VecDeque};
+use std::sync::{Arc, Mutex, PoisonError};
 
 use super::warp::{Warp, sketch};
 use crate::grey::{GreyOwned, Sums};
@@ -53,7 +52,9 @@ impl Window {
 }
 
 /// Sketches made so far.
-type Made = HashMap<(Window, Looked), Rc<Vec<Seen>>>;
+type Made = HashMap<(Window, Looked), Arc<Vec<Seen>>>;
+/// So many warps are kept for the places that are looked at side by side.
+const WARPS: usize = 32;
 
 /// The frames of one strip.
 pub(crate) struct Query {
@@ -63,8 +64,9 @@ pub(crate) struct Query {
     /// The place of each along the strip, from 0.
     pub(crate) places: Vec<i64>,
     by: FoundBy,
-    sketches: RefCell<Made>,
-    warped: RefCell<Option<(Warp, Rc<Vec<Seen>>)>>,
+    sketches: Mutex<Made>,
+    /// The newest first.
+    warped: Mutex<VecDeque<(Warp, Arc<Vec<Seen>>)>>,
 }
 
 impl Query {
@@ -76,8 +78,8 @@ impl Query {
             within: strip.frames.iter().map(|f| f.within).collect(),
             places: strip.frames.iter().map(|f| i64::from(f.place)).collect(),
             by: strip.by,
-            sketches: RefCell::default(),
-            warped: RefCell::default(),
+            sketches: Mutex::default(),
+            warped: Mutex::default(),
         }
     }
 
@@ -111,11 +113,10 @@ impl Query {
     }
 
     /// The sketches of all frames, laid so; the last ones made are kept.
-    pub(crate) fn warped(&self, warp: &Warp) -> Rc<Vec<Seen>> {
-        if let Some((made, seen)) = &*self.warped.borrow()
-            && made == warp
-        {
-            return Rc::clone(seen);
+    pub(crate) fn warped(&self, warp: &Warp) -> Arc<Vec<Seen>> {
+        let kept = || self.warped.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, seen)) = kept().iter().find(|(made, _)| made == warp) {
+            return Arc::clone(seen);
         }
         let seen = |at: usize| {
             let sketch = sketch(&self.patches[at], warp.at(self.along(at)));
@@ -125,8 +126,10 @@ impl Query {
                 sketch,
             }
         };
-        let made: Rc<Vec<Seen>> = Rc::new((0..self.frames()).map(seen).collect());
-        *self.warped.borrow_mut() = Some((*warp, Rc::clone(&made)));
+        let made: Arc<Vec<Seen>> = Arc::new((0..self.frames()).map(seen).collect());
+        let mut kept = kept();
+        kept.push_front((*warp, Arc::clone(&made)));
+        kept.truncate(WARPS);
         made
     }
 
@@ -141,9 +144,10 @@ impl Query {
     }
 
     /// The sketches of frames, cut out so.
-    pub(crate) fn sketches(&self, window: Window, looked: Looked) -> Rc<Vec<Seen>> {
-        if let Some(made) = self.sketches.borrow().get(&(window, looked)) {
-            return Rc::clone(made);
+    pub(crate) fn sketches(&self, window: Window, looked: Looked) -> Arc<Vec<Seen>> {
+        let kept = || self.sketches.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(made) = kept().get(&(window, looked)) {
+            return Arc::clone(made);
         }
         let seen = |at: usize| {
             let sketch = Sketch::of_part(&self.sums[at], window.part());
@@ -153,10 +157,8 @@ impl Query {
                 sketch,
             }
         };
-        let made: Rc<Vec<Seen>> = Rc::new(self.looked(looked).into_iter().map(seen).collect());
-        self.sketches
-            .borrow_mut()
-            .insert((window, looked), Rc::clone(&made));
+        let made: Arc<Vec<Seen>> = Arc::new(self.looked(looked).into_iter().map(seen).collect());
+        kept().insert((window, looked), Arc::clone(&made));
         made
     }
 }

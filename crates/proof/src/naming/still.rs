@@ -2,6 +2,7 @@
 
 use super::fit::{Fitter, Like, Placed, uncovered};
 use super::query::Looked;
+use super::side_by_side::each;
 use crate::sketch::FINE_CELLS;
 
 /// Of this many cells beside each other one speaks for itself: light, blur and the
@@ -93,7 +94,10 @@ pub(super) fn possible(fitter: &Fitter<'_>, best: &Placed) -> (i64, i64) {
         }
         last
     };
-    (run(-1), run(1))
+    // Each way is followed by itself, and may be long.
+    let mut ends = [-1, 1];
+    each(&mut ends, |end| *end = run(*end));
+    (ends[0], ends[1])
 }
 
 /// The mean square between two cells of strength one; what lies over a frame counts no
