@@ -106,6 +106,8 @@ fn a_box_is_whole_gives_the_same_production_and_a_flipped_bit_is_named() {
     ])
     .ok();
     call(["box", "say", text(&film), "place", "--known", "not-known"]).ok();
+    let light = ["light", "set", text(&film), "R1·402", "--points", "5,5,7"];
+    call(light).ok();
     let place = dir.path().join("box");
     let made = call(["box", text(&film), "--out", text(&place), "--without-mix"]).ok();
     assert_eq!(
@@ -128,6 +130,9 @@ fn a_box_is_whole_gives_the_same_production_and_a_flipped_bit_is_named() {
         "text/versions/v1.otio",
         "text/versions/v1-cues.csv",
         "sheets/v1/v1-cutting-sheet.pdf",
+        "sheets/v1/v1-grading-card.pdf",
+        "text/light.json",
+        "text/light.ccc",
     ] {
         assert!(place.join("data").join(file).is_file(), "{file}");
     }

@@ -9,8 +9,9 @@ use crate::error::file;
 use crate::gather_sheets::file_word;
 use crate::{
     ProductionError, RollSheet, bench_room, captions, check_cut, cue_list, cues_csv, cut_document,
-    dub_document, export_cut, export_log, export_script, export_wild_sounds, gather_roll_sheet,
-    production_document, roll_log, script_document, sound_list, titles_document, write_exchange,
+    decision_list, dub_document, export_cut, export_log, export_script, export_wild_sounds,
+    gather_roll_sheet, grading_card, production_document, roll_log, script_document, sound_list,
+    titles_document, write_exchange,
 };
 
 /// A file of text with where it lies in the payload.
@@ -84,6 +85,11 @@ pub(super) fn open_text(production: &Production) -> Result<Vec<OpenText>, Produc
         texts.put("text/script.csv", export_script(production)?);
         texts.put("text/wild-sounds.csv", export_wild_sounds(production)?);
         texts.json("text/script.json", &script)?;
+    }
+    let card = grading_card(production)?;
+    if !card.shots.is_empty() {
+        texts.json("text/light.json", &card)?;
+        texts.put("text/light.ccc", decision_list(production)?.0);
     }
     texts.json("text/titles.json", &titles_document(production)?)?;
     texts.json("text/bench.json", &bench_room(production)?)?;

@@ -6,16 +6,17 @@ use super::stopped_if;
 use crate::documents::LeftOutDocument;
 use crate::gather_sheets::file_word;
 use crate::{
-    BenchPaper, Cancel, DubSheetName, DubSheetsAsked, DubSheetsToPrint, PrintedSheet,
-    ProductionError, RollSheet, RollSheetToPrint, ScriptSheet, ScriptSheetsAsked,
-    ScriptSheetsToPrint, SheetName, SheetOptions, SheetsToPrint, TitleSheetName, TitleSheetsAsked,
-    TitleSheetsToPrint, gather_dub_sheets, gather_roll_sheet, gather_script_sheets, gather_sheets,
-    gather_title_sheets, script_document,
+    BenchPaper, Cancel, DubSheetName, DubSheetsAsked, DubSheetsToPrint, GRADING_CARD,
+    GradingToPrint, PrintedSheet, ProductionError, RollSheet, RollSheetToPrint, ScriptSheet,
+    ScriptSheetsAsked, ScriptSheetsToPrint, SheetName, SheetOptions, SheetsToPrint, TitleSheetName,
+    TitleSheetsAsked, TitleSheetsToPrint, gather_dub_sheets, gather_grading, gather_roll_sheet,
+    gather_script_sheets, gather_sheets, gather_title_sheets, grading_card, script_document,
 };
 
 /// Sheets that are gathered together, and the folder they go into.
 pub(super) enum Paper {
     Cut(String, Box<SheetsToPrint>, Vec<SheetName>),
+    Grading(String, Box<GradingToPrint>),
     Roll(Box<RollSheetToPrint>),
     Dub(String, Box<DubSheetsToPrint>),
     Titles(Box<TitleSheetsToPrint>),
@@ -37,8 +38,13 @@ pub(super) fn papers(
             all.push(Paper::Roll(Box::new(gathered)));
         }
     }
+    let is_graded = !grading_card(production)?.shots.is_empty();
     for cut in production.cut_names()? {
         all.extend(of_cut(production, &cut, left_out)?);
+        if is_graded {
+            let card = gather_grading(production, &cut, false)?;
+            all.push(Paper::Grading(file_word(&cut), Box::new(card)));
+        }
         let asked = DubSheetsAsked::default();
         let dub = gather_dub_sheets(production, &cut, &asked)?;
         if !crate::dub_document(production, &cut)?.cues.is_empty() {
@@ -93,7 +99,7 @@ impl Paper {
     pub(super) fn count(&self) -> u64 {
         let count = match self {
             Self::Cut(_, _, wanted) => wanted.len(),
-            Self::Roll(_) => 1,
+            Self::Roll(_) | Self::Grading(..) => 1,
             Self::Dub(..) => DubSheetName::ALL.len(),
             Self::Titles(_) => TitleSheetName::ALL.len(),
             Self::Script(_) => ScriptSheet::ALL.len(),
@@ -131,6 +137,7 @@ impl Paper {
                 }
             }
             Self::Roll(gathered) => each("rolls", "of rolls", gathered.print())?,
+            Self::Grading(cut, gathered) => each(cut, GRADING_CARD, gathered.print())?,
             Self::Dub(cut, gathered) => {
                 for sheet in DubSheetName::ALL {
                     let folder = format!("{cut}-sound");
