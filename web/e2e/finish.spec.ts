@@ -28,7 +28,9 @@ for (const look of ['light', 'dark'] as const) {
       await make.click();
       await expect(card(page).getByRole('progressbar')).toBeVisible();
       await card(page).getByRole('button', { name: 'Stop', exact: true }).click();
-      await expect(slip(card(page), 'Stopped. What is made stays made.')).toBeVisible();
+      await expect(
+        slip(card(page), 'Stopped. What is made in whole parts stays made.'),
+      ).toBeVisible();
       const made = await readdir(bench.media);
       expect(made.filter((name) => name.startsWith('boat-v1'))).toEqual([]);
     });
