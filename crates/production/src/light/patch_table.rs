@@ -58,6 +58,7 @@ pub(super) fn parts(typed: &str) -> Option<u32> {
     let number: f64 = typed
         .trim()
         .trim_end_matches('%')
+        .trim_end()
         .replace(',', ".")
         .parse()
         .ok()?;
