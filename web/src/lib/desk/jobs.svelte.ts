@@ -15,8 +15,10 @@ export class Jobs {
   hear(event: JobEvent): void {
     if (event.event !== 'job') return;
     const at = this.all.findIndex((job) => job.job === event.job.job);
-    if (at < 0) this.all.push(event.job);
-    else this.all[at] = event.job;
+    const known = this.all[at];
+    if (!known) this.all.push(event.job);
+    // The answer to whoever began quick work may come after the word that it has ended.
+    else if (known.state === 'running' || event.job.state !== 'running') this.all[at] = event.job;
   }
 
   running(film?: string): Job[] {
