@@ -239,9 +239,9 @@ test('the finished strip runs at the measured speed with its joins drawn', async
     await page.keyboard.press('F7');
     await expect(strip).toHaveCount(0);
     await expect(picture(page, 'The screen: R1 48')).toBeVisible();
-    const bare = await shown(page);
     // The shade takes light from the whole picture; one frame to the next does not.
-    expect(marked).toBeLessThan(bare * 0.9);
+    await expect.poll(async () => marked / (await shown(page))).toBeLessThan(0.9);
+    const bare = await shown(page);
     expect(Math.abs(clean - bare)).toBeLessThan(bare * 0.1);
   });
 
@@ -258,13 +258,15 @@ test('the finished strip runs at the measured speed with its joins drawn', async
   });
 });
 
-/** How light the canvas is on the whole. */
+/** How light the middle of the canvas is: at its sides nothing is thrown, more or less. */
 function shown(page: Page): Promise<number> {
   return page.locator('.stage canvas').evaluate((canvas: HTMLCanvasElement) => {
     const { width, height } = canvas;
-    const data = canvas.getContext('2d')?.getImageData(0, 0, width, height).data ?? [];
+    const [wide, high] = [Math.round(width * 0.4), Math.round(height * 0.6)];
+    const [left, top] = [Math.round(width * 0.3), Math.round(height * 0.2)];
+    const data = canvas.getContext('2d')?.getImageData(left, top, wide, high).data ?? [];
     let sum = 0;
     for (let at = 0; at < data.length; at += 4) sum += (data[at] ?? 0) + (data[at + 1] ?? 0);
-    return sum / (width * height);
+    return sum / (wide * high);
   });
 }
