@@ -27,6 +27,8 @@ const WINDOWED: usize = 36;
 const FINELY: usize = 10;
 /// Places at which the frames are laid as closely as they can be.
 const CLOSELY_LAID: usize = 6;
+/// Places beside which it is looked once more.
+const SHIFTED: usize = 2;
 /// By so much likeness a closer look may raise one place above another.
 const MADE_UP: f32 = 0.2;
 
@@ -100,6 +102,9 @@ fn places_of(strip: &FoundStrip, rolls: &[RollSketches]) -> Vec<StripPlace> {
     each(&mut places, |place| fitter.fine(place));
     let mut places = near_best(apart(places, CLOSELY_LAID));
     each(&mut places, |place| fitter.closely(place));
+    let mut places = apart(places, CLOSELY_LAID);
+    let first = places.len().min(SHIFTED);
+    each(&mut places[..first], |place| fitter.shifted(place));
     let places = apart(places, CLOSELY_LAID);
     confidence::judged(&query, &fitter, places)
 }

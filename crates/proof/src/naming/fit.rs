@@ -101,6 +101,26 @@ impl<'a> Fitter<'a> {
         self.closer(place, 2);
     }
 
+    /// In a slow pan a place one or two frames off may be laid nearly as closely by a warp
+    /// that makes up for it: the frames beside are laid anew, from the window.
+    pub(crate) fn shifted(&self, place: &mut Placed) {
+        let from = *place;
+        for off in [-3, -2, -1, 1, 2, 3] {
+            let mut other = Placed {
+                begin: from.begin + off,
+                warp: Some(Warp::of(from.window)),
+                ..from
+            };
+            if !self.is_within(&other) {
+                continue;
+            }
+            self.closer(&mut other, 12);
+            if other.likeness > place.likeness {
+                *place = other;
+            }
+        }
+    }
+
     /// Lays the frames more closely, in so many rounds.
     pub(crate) fn closer(&self, place: &mut Placed, rounds: usize) {
         let warp = place.warp.unwrap_or(Warp::of(place.window));

@@ -97,7 +97,19 @@ pub(super) fn possible(fitter: &Fitter<'_>, best: &Placed) -> (i64, i64) {
     // Each way is followed by itself, and may be long.
     let mut ends = [-1, 1];
     each(&mut ends, |end| *end = run(*end));
-    (ends[0], ends[1])
+    let [low, high] = ends;
+    if low == high {
+        return (low, high);
+    }
+    // Where stillness ends is itself told by a limit, and one photograph's errs.
+    let is_within = |begin: i64| fitter.is_within(&Placed { begin, ..*best });
+    let reach = |end: i64, step: i64| {
+        let off = (0..=PASSED_OVER)
+            .rev()
+            .find(|off| is_within(end + step * off));
+        end + step * off.unwrap_or(0)
+    };
+    (reach(low, -1), reach(high, 1))
 }
 
 /// The mean square between two cells of strength one; what lies over a frame counts no

@@ -26,6 +26,8 @@ pub(crate) enum Came {
     OneOfSeveral,
     /// Nothing is told, or nothing of what is told is said to be sure.
     Unknown,
+    /// Right as far as it goes, told as sure: what lies behind a hand was not read.
+    PartSure,
     /// Another place than the right one, told as a guess.
     WrongGuess,
     /// Another place than the right one, told as sure.
@@ -46,6 +48,7 @@ pub(crate) struct Tally {
     too_long: usize,
     one_of_several: usize,
     unknown: usize,
+    part_sure: usize,
     wrong_guess: usize,
     wrong_sure: usize,
     /// Strips of no roll, and those of them that were named as sure.
@@ -71,6 +74,7 @@ impl Tally {
             Came::Right => self.right += 1,
             Came::OneOfSeveral => self.one_of_several += 1,
             Came::Unknown => self.unknown += 1,
+            Came::PartSure => self.part_sure += 1,
             Came::WrongGuess => self.wrong_guess += 1,
             Came::WrongSure => self.wrong_sure += 1,
         }
@@ -98,8 +102,11 @@ pub(crate) fn came(told: &[StripPlace], truth: Truth<'_>, photo: &Photograph) ->
         let inside = told.first >= whole.0 && told.end <= whole.1;
         Some(told.roll) == truth.roll && covers && (told.still || inside)
     };
+    let is_part = Some(best.roll) == truth.roll && best.first >= whole.0 && best.end <= whole.1;
     if is_right(best) {
         Came::Right
+    } else if is_part && photo.open.contains(&false) && best.confidence >= SURE {
+        Came::PartSure
     } else if best.confidence >= SURE {
         Came::WrongSure
     } else if told.iter().any(is_right) {
