@@ -192,9 +192,13 @@ test('many words do not go on a card, and crawl', async ({ page }) => {
 test('list, exposure sheet, stand, chart and cel come out on paper', async ({ page }) => {
   await withTitle(page);
   await expect(page).toHaveURL(/title=M/);
-  await card(page).focus();
-  await page.keyboard.press('Control+p');
   const sheets = page.getByRole('dialog', { name: 'Sheets of the titles' });
+  await expect(async () => {
+    // The pen may still be on its way to the words, where the key is not heard.
+    await card(page).focus();
+    await page.keyboard.press('Control+p');
+    await expect(sheets).toBeVisible({ timeout: 2000 });
+  }).toPass();
   for (const name of ['Copy stand', 'Field chart', 'Exposure sheet', 'Cel', 'Title list']) {
     await choose(sheets, name);
     await expect(
