@@ -3,8 +3,17 @@ import type { Server } from '$lib/api/server';
 import type { Job } from '$lib/api/wire';
 import { Jobs } from './jobs.svelte';
 
-const job = (state: Job['state'], done = 0) =>
-  ({ job: 7, kind: 'check', film: 'boat', state, done, words: '', unit: '', notes: [] }) as Job;
+const job = (state: Job['state'], done = 0): Job => ({
+  job: 7,
+  kind: 'check',
+  film: 'boat',
+  state,
+  done,
+  words: '',
+  unit: '',
+  notes: [],
+  pictures: [],
+});
 
 describe('long work', () => {
   it('that has ended is not running again when the answer to its beginning comes late', () => {
