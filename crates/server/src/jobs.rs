@@ -17,7 +17,8 @@ use crate::problem::{ProblemDocument, ServerError};
 pub(crate) struct JobDocument {
     /// Its number in this run of the program.
     pub job: u64,
-    /// `read`, `example`, `copy`, `twins`, `listen`, `finish`, `strip` or `proof`.
+    /// `read`, `example`, `copy`, `twins`, `listen`, `finish`, `box`, `box_check`,
+    /// `strip` or `proof`.
     pub kind: String,
     /// The film it belongs to.
     pub film: String,

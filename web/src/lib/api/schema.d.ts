@@ -5764,7 +5764,10 @@ export interface components {
              * @description Its number in this run of the program.
              */
             job: number;
-            /** @description `read`, `example`, `copy`, `twins`, `listen`, `finish`, `strip` or `proof`. */
+            /**
+             * @description `read`, `example`, `copy`, `twins`, `listen`, `finish`, `box`, `box_check`,
+             *     `strip` or `proof`.
+             */
             kind: string;
             /**
              * Format: double

@@ -27,6 +27,22 @@ export function smallAddress(of: PicturesOf, frame: number, height: number): str
   return address(of, `small/${frame}`, { height: String(height) });
 }
 
+/** The rolls of a film, with what is known of their pictures. */
+export interface RollsWithPictures {
+  readonly rolls: readonly { readonly roll: string; readonly pictures?: string | null }[];
+}
+
+/** One small picture of any roll of a film, at least so high. Unit: px. */
+export function smallOfFilm(
+  [film, known]: readonly [string, RollsWithPictures | null],
+  roll: string,
+  frame: number,
+  height: number,
+): string {
+  const pictures = known?.rolls.find((one) => one.roll === roll)?.pictures ?? null;
+  return smallAddress({ film, roll, pictures }, frame, height);
+}
+
 /** A run of whole pictures, in the form that run_format.ts reads. */
 export function runAddress(of: PicturesOf, first: number, count: number): string {
   return address(of, 'run', { first: String(first), count: String(count) });
