@@ -1,7 +1,7 @@
 //! Raw pictures in, one film file out.
 
 use std::ffi::OsString;
-use std::io::{ErrorKind, Write};
+use std::io::{ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ChildStdin;
 
@@ -9,8 +9,9 @@ use onestrand_film::Fps;
 use onestrand_intake::process::{Launch, Limits, Running};
 use onestrand_intake::{Ffmpeg, PixelLayout};
 
-use crate::FinishError;
 use crate::coding::{Coding, ColourWay, Container, tag_words, tags_on_pictures};
+use crate::whole::{self, COUNTED};
+use crate::{FinishError, SoundOfFilm};
 
 /// The form of the pictures that are fed in.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -46,6 +47,7 @@ pub struct FilmWriter {
     running: Option<Running>,
     feed: Option<ChildStdin>,
     frames: u64,
+    is_counted: bool,
 }
 
 impl FilmWriter {
@@ -71,6 +73,7 @@ impl FilmWriter {
             coding,
             container: Container::of(path),
             title,
+            made: Made::ForItself,
         };
         Self::begin_as(ffmpeg, path, form, writing)
     }
@@ -101,6 +104,7 @@ impl FilmWriter {
             running: None,
             feed: None,
             frames: 0,
+            is_counted: matches!(writing.made, Made::Whole(_)),
         };
         let mut running = started?;
         writer.feed = running.take_stdin();
@@ -134,14 +138,24 @@ impl FilmWriter {
     /// Ends the film and puts it under its name. Gives the number of frames.
     ///
     /// # Errors
-    /// [`FinishError::Intake`] with what the encoder said, or
+    /// [`FinishError::Intake`] with what the encoder said, [`FinishError::FramesLost`]
+    /// where it counts its frames and they are fewer than it was given, or
     /// [`FinishError::File`].
     pub fn finish(mut self) -> Result<u64, FinishError> {
         drop(self.feed.take());
-        if let Some(running) = self.running.take() {
+        if let Some(mut running) = self.running.take() {
+            let mut told = Vec::new();
+            if let Some(mut words) = running.take_stdout() {
+                // Nothing told is no frame counted, and is told below.
+                let _told = words.read_to_end(&mut told);
+            }
             let ended = running.wait()?;
             if !ended.is_success() {
                 return Err(ended.into_error(self.frames).into());
+            }
+            if self.is_counted {
+                let wanted = self.frames;
+                whole::has_all(&String::from_utf8_lossy(&told), wanted)?;
             }
         }
         std::fs::rename(&self.part, &self.path).map_err(|source| FinishError::File {
@@ -193,6 +207,18 @@ pub(crate) struct Writing<'a> {
     pub(crate) container: Container,
     /// Written into the file.
     pub(crate) title: &'a str,
+    pub(crate) made: Made<'a>,
+}
+
+/// What a film file is made as.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Made<'a> {
+    /// By itself, as it comes.
+    ForItself,
+    /// A part, which is read once more and thrown away.
+    Part,
+    /// A whole finish, with its sound.
+    Whole(Option<&'a SoundOfFilm>),
 }
 
 fn arguments(part: &Path, fed: &PictureForm, writing: Writing<'_>) -> Vec<OsString> {
@@ -201,12 +227,18 @@ fn arguments(part: &Path, fed: &PictureForm, writing: Writing<'_>) -> Vec<OsStri
     // Without -xerror a disk that is full at the very end is no failure to FFmpeg.
     add("-hide_banner -nostats -loglevel error -xerror -protocol_whitelist file,pipe");
     add(&format!(
-        "-f rawvideo -pix_fmt {} -s {}x{} -framerate {} -i pipe:0 -map 0:v",
+        "-f rawvideo -pix_fmt {} -s {}x{} -framerate {} -i pipe:0",
         fed.layout.name(),
         fed.width,
         fed.height,
         writing.speed
     ));
+    if let Made::Whole(sound) = writing.made {
+        all.extend(whole::sound_in(sound));
+        all.extend(COUNTED.split_whitespace().map(OsString::from));
+    }
+    let mut add = |words: &str| all.extend(words.split_whitespace().map(OsString::from));
+    add("-map 0:v");
     let way = ColourWay::of(fed, writing.scan, writing.coding);
     for words in tag_words(&way.tags) {
         add(&words);
@@ -221,6 +253,13 @@ fn arguments(part: &Path, fed: &PictureForm, writing: Writing<'_>) -> Vec<OsStri
     add(&format!("-vf {before}setsar={across}/{down}{after}"));
     add(&writing.coding.words());
     add("-fps_mode passthrough");
+    match writing.made {
+        Made::ForItself => {}
+        // A part has no checksums of its own: FFV1's slices have theirs.
+        Made::Part if writing.container == Container::Matroska => add("-write_crc32 0"),
+        Made::Part => {}
+        Made::Whole(sound) => all.extend(whole::ends(writing.container, sound)),
+    }
     all.push("-metadata".into());
     all.push(format!("title={}", writing.title).into());
     all.extend(["-y", "-f", writing.container.muxer()].map(OsString::from));

@@ -13,6 +13,7 @@ mod pattern;
 mod plan;
 mod put_together;
 mod walk;
+mod whole;
 
 pub use coding::{Coding, Container};
 pub use error::FinishError;

@@ -1,11 +1,12 @@
 //! Making a finish: part after part, then the whole.
 
+use std::ops::Range;
 use std::path::Path;
 
 use onestrand_intake::{Cancel, Ffmpeg, PixelLayout};
 
 use crate::disk::said_if_full;
-use crate::film_writer::Writing;
+use crate::film_writer::{self, Writing};
 use crate::parts::{Parts, throw_parts_away};
 use crate::put_together::put_together;
 use crate::walk::{Bench, parts_at, walk};
@@ -28,7 +29,8 @@ pub struct Made {
 /// Makes the finish. `progress` is told the number of places made.
 ///
 /// What is made stays made: stopped, failed or killed, it goes on behind its last whole
-/// part when the same finish is asked for again ([`throw_parts_away`] forgets it).
+/// part when the same finish is asked for again ([`throw_parts_away`] forgets it). A
+/// finish of one part only is written at once under its name.
 ///
 /// # Errors
 /// [`FinishError`]; nothing stands under the finish's name then.
@@ -55,56 +57,130 @@ pub fn make(
     } else {
         scan.clone()
     };
-    let parts = Parts::open(plan, &mark(plan, &scan, treat.as_deref(), ffmpeg))
-        .map_err(|problem| said_if_full(problem, plan, 0))?;
-    let mut made = Made {
-        frames: plan.places.len() as u64,
-        file_frames: plan.pattern.file_frames(plan.places.len() as u64),
-        pictures: Vec::with_capacity(plan.places.len()),
-        kept: 0,
+    let mut desk = Desk {
+        ffmpeg,
+        plan,
+        scan: &scan,
+        fed: &fed,
+        treat: treat.as_deref_mut().map(|t| t as &mut dyn Treat),
+        cancel,
+        progress,
+        made: Made {
+            frames: plan.places.len() as u64,
+            file_frames: plan.pattern.file_frames(plan.places.len() as u64),
+            pictures: Vec::with_capacity(plan.places.len()),
+            kept: 0,
+        },
     };
-    let mut seconds = Vec::new();
-    for (part, places) in parts_at(&plan.places, plan.part_places)
-        .into_iter()
-        .enumerate()
-    {
-        let (begin, end) = (places.start, places.end);
-        let frames = plan.pattern.file_frames(end as u64) - plan.pattern.file_frames(begin as u64);
-        seconds.push(frames as f64 / plan.pattern.file_rate().as_f64());
-        if let Some(known) = parts.known(part, end - begin) {
-            made.pictures.extend(known);
-            made.kept += (end - begin) as u64;
-            progress(end as u64);
+    let all = parts_at(&plan.places, plan.part_places);
+    if let [only] = all.as_slice() {
+        // Of another finish, stopped before.
+        throw_parts_away(&plan.path)?;
+        desk.code(&plan.path, Kind::Whole, only.clone(), &mut |_| Ok(()))?;
+        return Ok(desk.made);
+    }
+    let parts = Parts::open(plan, &mark(plan, &scan, desk.treat.as_deref(), ffmpeg))
+        .map_err(|problem| said_if_full(problem, plan, 0))?;
+    for (part, places) in all.iter().enumerate() {
+        if let Some(known) = parts.known(part, places.len()) {
+            desk.keep(known, places.end);
             continue;
         }
-        let writing = Writing {
-            scan: &scan,
-            speed: plan.pattern.file_rate(),
-            coding: plan.coding,
-            container: plan.coding.container_of_parts(),
-            title: &plan.title,
-        };
-        let full = |problem| said_if_full(problem, plan, begin as u64);
-        let mut bench = Bench {
-            plan,
-            fed: &fed,
-            writer: FilmWriter::begin_as(ffmpeg, &parts.film(part), &fed, writing).map_err(full)?,
-            treat: treat.as_deref_mut().map(|t| t as &mut dyn Treat),
-            seen: Vec::with_capacity(end - begin),
-            at: begin,
-            progress: &mut *progress,
-            cancel,
-        };
-        walk(ffmpeg, &mut bench, begin..end).map_err(full)?;
-        parts.note(part, &bench.seen).map_err(full)?;
-        made.pictures.extend(bench.seen);
-        bench.writer.finish().map_err(full)?;
+        let mut note = |seen: &[blake3::Hash]| parts.note(part, seen);
+        desk.code(&parts.film(part), Kind::Part, places.clone(), &mut note)?;
     }
+    let made = desk.made;
     let full = |problem| said_if_full(problem, plan, made.frames);
-    let list = parts.list_of_all(&seconds).map_err(full)?;
+    let list = parts.list_of_all(&seconds(plan, &all)).map_err(full)?;
     put_together(ffmpeg, plan, &list, made.file_frames, cancel).map_err(full)?;
     throw_parts_away(&plan.path)?;
     Ok(made)
+}
+
+/// Whether a film file is all that is asked for, or a part of it.
+#[derive(Clone, Copy)]
+enum Kind {
+    Whole,
+    Part,
+}
+
+/// Where parts are made.
+struct Desk<'a> {
+    ffmpeg: &'a Ffmpeg,
+    plan: &'a FinishPlan,
+    /// The pictures as the scans have them, and as they are handed to the coder.
+    scan: &'a PictureForm,
+    fed: &'a PictureForm,
+    treat: Option<&'a mut dyn Treat>,
+    cancel: &'a Cancel,
+    progress: &'a mut dyn FnMut(u64),
+    made: Made,
+}
+
+impl Desk<'_> {
+    /// Takes a part over that was made before.
+    fn keep(&mut self, known: Vec<blake3::Hash>, end: usize) {
+        self.made.kept += known.len() as u64;
+        self.made.pictures.extend(known);
+        (self.progress)(end as u64);
+    }
+
+    /// Codes these places into a film file. `note` is told what they show before the file
+    /// gets its name.
+    fn code(
+        &mut self,
+        path: &Path,
+        kind: Kind,
+        places: Range<usize>,
+        note: &mut dyn FnMut(&[blake3::Hash]) -> Result<(), FinishError>,
+    ) -> Result<(), FinishError> {
+        let plan = self.plan;
+        let full = |problem| said_if_full(problem, plan, places.start as u64);
+        let (container, made) = match kind {
+            Kind::Whole => (
+                Container::of(path),
+                film_writer::Made::Whole(plan.sound.as_ref()),
+            ),
+            Kind::Part => (plan.coding.container_of_parts(), film_writer::Made::Part),
+        };
+        let writing = Writing {
+            scan: self.scan,
+            speed: plan.pattern.file_rate(),
+            coding: plan.coding,
+            container,
+            title: &plan.title,
+            made,
+        };
+        let mut bench = Bench {
+            plan,
+            fed: self.fed,
+            writer: FilmWriter::begin_as(self.ffmpeg, path, self.fed, writing).map_err(full)?,
+            treat: self.treat.as_deref_mut().map(|t| t as &mut dyn Treat),
+            seen: Vec::with_capacity(places.len()),
+            at: places.start,
+            progress: &mut *self.progress,
+            cancel: self.cancel,
+        };
+        walk(self.ffmpeg, &mut bench, places.clone()).map_err(full)?;
+        note(&bench.seen).map_err(full)?;
+        let (seen, writer) = (bench.seen, bench.writer);
+        writer.finish().map_err(full)?;
+        self.made.pictures.extend(seen);
+        Ok(())
+    }
+}
+
+/// How long each part is in the file.
+fn seconds(plan: &FinishPlan, parts: &[Range<usize>]) -> Vec<f64> {
+    let pattern = &plan.pattern;
+    let frames = |part: &Range<usize>| {
+        pattern.file_frames(part.end as u64) - pattern.file_frames(part.start as u64)
+    };
+    let rate = pattern.file_rate().as_f64();
+    parts
+        .iter()
+        .map(|part| frames(part) as f64 / rate)
+        .collect()
 }
 
 /// Red, green and blue of a scan have no matrix. Where they become colour difference for

@@ -9,6 +9,7 @@ use onestrand_intake::process::{Launch, Limits};
 use onestrand_intake::{Cancel, Ffmpeg, IntakeError};
 
 use crate::parts::at;
+use crate::whole::{self, COUNTED};
 use crate::{Container, FinishError, FinishPlan};
 
 /// What FFmpeg may say at most; it is asked to say nothing.
@@ -45,13 +46,7 @@ pub(crate) fn put_together(
     if !told.ended.is_success() {
         return Err(told.ended.into_error(frames).into());
     }
-    let found = written(&String::from_utf8_lossy(&told.output));
-    if found != frames {
-        return Err(FinishError::FramesLost {
-            found,
-            wanted: frames,
-        });
-    }
+    whole::has_all(&String::from_utf8_lossy(&told.output), frames)?;
     fs::rename(&half.0, &plan.path).map_err(at(&plan.path))
 }
 
@@ -67,36 +62,23 @@ impl Drop for Half {
 fn arguments(plan: &FinishPlan, list: &Path, half: &Path) -> Vec<OsString> {
     let container = Container::of(&plan.path);
     let rate = plan.pattern.file_rate();
+    let sound = plan.sound.as_ref();
     let mut all: Vec<OsString> = Vec::new();
     let add = |all: &mut Vec<OsString>, words: &str| {
         all.extend(words.split_whitespace().map(OsString::from));
     };
+    add(&mut all, "-hide_banner -nostats -loglevel error -xerror");
+    add(&mut all, COUNTED);
     add(
         &mut all,
-        "-hide_banner -nostats -loglevel error -xerror -progress pipe:1 -stats_period 10 \
-         -protocol_whitelist file,pipe -f concat -safe 1 -i",
+        "-protocol_whitelist file,pipe -f concat -safe 1 -i",
     );
     all.push(list.into());
-    if let Some(sound) = &plan.sound {
-        add(&mut all, "-protocol_whitelist file,pipe -f wav -i");
-        let mut input = OsString::from("file:");
-        input.push(&sound.path);
-        all.push(input);
-    }
+    all.extend(whole::sound_in(sound));
     // The pictures are the first stream, as players expect. They are not counted off
     // here (`-frames:v`): FFmpeg ends all streams of a file with the last picture of one,
     // and the sound, which may lie behind, would lose its end.
     add(&mut all, "-map 0:v -c:v copy");
-    if let Some(sound) = &plan.sound {
-        let (from, to) = (sound.skip, sound.skip + sound.samples);
-        add(
-            &mut all,
-            &format!(
-                "-map 1:a:0 -af atrim=start_sample={from}:end_sample={to},asetpts=N/SR/TB {}",
-                container.sound()
-            ),
-        );
-    }
     if plan.coding.container_of_parts() == Container::Matroska {
         // Its times are thousandths; every frame is a key frame, so they can be counted
         // anew.
@@ -104,39 +86,12 @@ fn arguments(plan: &FinishPlan, list: &Path, half: &Path) -> Vec<OsString> {
         let times = format!("-bsf:v setts=ts=N*{den}/{num}/TB");
         add(&mut all, &times);
     }
-    if container != Container::Matroska {
-        add(&mut all, "-movflags +faststart+write_colr");
-    }
+    all.extend(whole::ends(container, sound));
     all.push("-metadata".into());
     all.push(format!("title={}", plan.title).into());
-    // Without it Matroska draws a number of its own by lot, and no two files are alike.
-    add(
-        &mut all,
-        &format!("-fflags +bitexact -y -f {}", container.muxer()),
-    );
+    add(&mut all, &format!("-y -f {}", container.muxer()));
     let mut target = OsString::from("file:");
     target.push(half);
     all.push(target);
     all
-}
-
-/// Pictures that FFmpeg says it has put into the file: the last of its `-progress` lines
-/// `frame=N`, of which it writes one every now and then and one at the end.
-fn written(told: &str) -> u64 {
-    let mut counts = told.lines().filter_map(|line| line.strip_prefix("frame="));
-    counts
-        .next_back()
-        .map_or(0, |count| count.trim().parse().unwrap_or(0))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::written;
-
-    #[test]
-    fn the_last_count_is_taken() {
-        let told = "frame=12\nfps=0.0\nprogress=continue\nframe=35\nprogress=end\n";
-        assert_eq!(written(told), 35);
-        assert_eq!(written("nothing"), 0);
-    }
 }

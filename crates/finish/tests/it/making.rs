@@ -93,6 +93,11 @@ impl Desk {
     }
 }
 
+/// A film made in parts, and in one go.
+fn both<T: Copy>(film: T) -> [(T, usize); 2] {
+    [(film, 10), (film, 960)]
+}
+
 /// What a tool from outside says of a file.
 fn probed(path: &Path, entries: &str) -> String {
     let out = Command::new("ffprobe")
@@ -152,6 +157,40 @@ fn what_is_made_stays_made_and_the_bits_are_those_of_an_undisturbed_finish() {
 }
 
 #[test]
+fn a_film_of_one_part_is_written_at_once_and_leaves_nothing_when_stopped() {
+    let desk = Desk::new();
+    let in_one = |name| FinishPlan {
+        part_places: 960,
+        ..desk.plan(name, places((20..FRAMES).chain(0..15)))
+    };
+    let cancel = Cancel::new();
+    let asked = cancel.clone();
+    let stopped = in_one("stopped.mkv");
+    let ended = make(&desk.ffmpeg, &stopped, None, &cancel, &mut |n| {
+        // The coder is at work by then, and its half file is there.
+        if n == 27 {
+            asked.cancel();
+        }
+    });
+    assert!(matches!(ended, Err(FinishError::Cancelled { frames: 27 })));
+    let names = || {
+        std::fs::read_dir(desk.dir.path())
+            .expect("a folder")
+            .count()
+    };
+    assert_eq!(names(), 1, "the scan alone");
+    let made = |plan: &FinishPlan| {
+        let made = desk.make(plan).expect("made");
+        (made.pictures, std::fs::read(&plan.path).expect("a file"))
+    };
+    let (first, second) = (made(&in_one("a.mkv")), made(&in_one("b.mkv")));
+    assert!(first == second, "the same plan gives the same bytes");
+    let in_parts = desk.plan("c.mkv", in_one("c.mkv").places);
+    assert_eq!(desk.make(&in_parts).expect("made").pictures, first.0);
+    assert_eq!(names(), 4);
+}
+
+#[test]
 fn another_finish_of_the_same_name_begins_afresh() {
     let desk = Desk::new();
     let stop_at = |plan: &FinishPlan, at: u64| {
@@ -173,8 +212,10 @@ fn another_finish_of_the_same_name_begins_afresh() {
 fn carried_into_another_rate_by_whole_frames_in_every_coding() {
     let desk = Desk::new();
     let rate: Fps = "25".parse().expect("a rate");
-    for (name, coded) in [("a.mkv", "ffv1"), ("a.mov", "prores"), ("a.mp4", "h264")] {
+    let films = [("a.mkv", "ffv1"), ("a.mov", "prores"), ("a.mp4", "h264")];
+    for ((name, coded), part_places) in films.into_iter().flat_map(both) {
         let plan = FinishPlan {
+            part_places,
             pattern: Pattern::new(Fps::EIGHTEEN, rate).expect("a pattern"),
             ..desk.plan(name, places(0..36))
         };
@@ -220,8 +261,9 @@ fn the_sound_begins_with_the_picture_and_ends_with_it() {
         .arg(&mix)
         .status();
     assert!(made.expect("ffmpeg is here").success());
-    for name in ["s.mkv", "s.mov", "s.mp4"] {
+    for (name, part_places) in ["s.mkv", "s.mov", "s.mp4"].into_iter().flat_map(both) {
         let plan = FinishPlan {
+            part_places,
             sound: Some(SoundOfFilm {
                 path: mix.clone(),
                 skip: 24_000,
