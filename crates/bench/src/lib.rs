@@ -35,9 +35,9 @@ pub use recut::{
 };
 pub use state::{
     Anew, AsMade, BenchLog, BenchState, CannotBe, Deed, Entry, FEWEST_TICKS, Film, Gone, How,
-    LONGEST_TICK, Laid, LearnedTimes, Length, Link, Made, Meaning, Next, NoOrder, Part, Place,
-    Remade, RollCount, StripChange, StripEvent, Taking, Tick, TickKind, WorkLeft, WorkStep,
-    history, plan_anew,
+    LONGEST_TICK, Laid, LearnedTimes, Length, Link, Made, Meaning, Next, NoOrder, NotSeen, Part,
+    Place, Remade, RollCount, SeenFilm, StripChange, StripEvent, Taking, Tick, TickKind, WorkLeft,
+    WorkStep, deeds_to_show, film_on_the_reel, history, plan_anew,
 };
 pub use steps::{BenchAct, Step, Towards};
 pub use work_order::{BenchPlan, Corner, FewestPins, LowerBound, WorkOrder};

@@ -16,6 +16,7 @@ mod recut;
 mod recut_by_hand;
 mod recut_order;
 mod replay;
+mod seen_on_reel;
 mod simulated;
 mod story_nine;
 mod story_seven;
