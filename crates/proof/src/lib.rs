@@ -16,5 +16,5 @@ pub use naming::{StripPlace, name_strip};
 pub use proving::{FaultKind, ReelFault, ReelProof, ReelSpan, Wanted, prove_reel};
 pub use rolls::RollSketches;
 pub use sketch::Sketch;
-pub use strip::{FoundBy, FoundStrip, StripFrame, find_strips};
+pub use strip::{Beyond, FoundBy, FoundStrip, StripFrame, find_strips};
 pub use way::Way;

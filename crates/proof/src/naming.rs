@@ -4,13 +4,14 @@ mod closer;
 mod coarse;
 mod confidence;
 mod fit;
+mod like;
 mod query;
 mod side_by_side;
 mod still;
 mod warp;
 
 use crate::rolls::RollSketches;
-use crate::strip::FoundStrip;
+use crate::strip::{Beyond, FoundStrip};
 use crate::way::Way;
 
 use coarse::coarse_places;
@@ -29,6 +30,8 @@ const FINELY: usize = 10;
 const CLOSELY_LAID: usize = 6;
 /// Places beside which it is looked once more.
 const SHIFTED: usize = 2;
+/// From here on no further reading of a photograph is tried.
+const SURE: f32 = 0.9;
 /// By so much likeness a closer look may raise one place above another.
 const MADE_UP: f32 = 0.2;
 
@@ -54,6 +57,9 @@ pub struct StripPlace {
     pub frames: usize,
     /// The span is longer than the strip, for nothing in it moves enough to tell.
     pub still: bool,
+    /// What is seen of the strip before the first of these frames, and behind the last,
+    /// in the order of the roll. Where it does not end these frames are the least it is.
+    pub beyond: (Beyond, Beyond),
     /// The likeliest frame of the first that is seen.
     pub likeliest: usize,
     pub(crate) weight: f32,
@@ -79,7 +85,8 @@ pub fn name_strip(strips: &[FoundStrip], rolls: &[RollSketches]) -> Vec<StripPla
         if sure(&places) > sure(&best) {
             best = places;
         }
-        if sure(&best) > 0.95 {
+        // Readings come with the most of the strip first: a part of it, surer, is no better.
+        if sure(&best) > SURE {
             break;
         }
     }

@@ -2,9 +2,12 @@
 
 mod course;
 mod judged;
+mod laid;
+mod planned;
 mod rack;
 mod replaced;
 mod slack;
+mod steps;
 
 use crate::rolls::RollSketches;
 use crate::way::Way;

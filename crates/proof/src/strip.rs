@@ -1,10 +1,13 @@
 //! A loose strip in a photograph: where its frames are.
 
 mod across;
+mod beside;
 mod blobs;
 mod chain;
 mod curve;
+mod joined;
 mod light;
+mod line;
 mod patch;
 mod row;
 
@@ -22,6 +25,18 @@ pub enum FoundBy {
     Perforations,
     /// The outline of the strip, or a picture that is nothing but frames in a row.
     Outline,
+}
+
+/// What is seen beyond an end of the frames that were read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Beyond {
+    /// The light box, or what else lies around the strip: it ends here.
+    #[default]
+    Ends,
+    /// Something lies there: the strip may go on below it.
+    Hidden,
+    /// The edge of the photograph: the strip may go on beside it.
+    OutOfPicture,
 }
 
 /// A frame of a strip in a photograph.
@@ -56,6 +71,8 @@ pub struct FoundStrip {
     pub by: FoundBy,
     /// Its frames in order.
     pub frames: Vec<StripFrame>,
+    /// What is seen before its first frame and behind its last.
+    pub beyond: (Beyond, Beyond),
     /// Direction in the photograph in which the top of the frames points, unless they
     /// turn out to lie otherwise. Unit: pixels.
     pub up: (f32, f32),

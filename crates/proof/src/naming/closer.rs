@@ -1,7 +1,8 @@
 //! The warp at which a strip's frames are most like the roll's: Gauss and Newton's least
 //! squares.
 
-use super::fit::{Like, Placed, mean, uncovered};
+use super::fit::Placed;
+use super::like::{Like, mean, uncovered};
 use super::query::{Looked, Query};
 use super::warp::{TERMS, WAYS, Warp, sketch};
 use crate::rolls::RollSketches;

@@ -1,12 +1,17 @@
 //! How sure a name is.
 
 use super::StripPlace;
-use super::fit::{Fitter, Placed, mean_uncovered, uncovered};
+use super::fit::{Fitter, Placed};
+use super::like::{mean_uncovered, uncovered};
 use super::query::{Looked, Query};
 use super::still::{Rest, possible};
+use crate::strip::Beyond;
 
 /// Likeness under which a strip is not known.
 const LEAST: f32 = 0.5;
+/// The likeness of which half is believed: frames of another film that are as flat and
+/// still as the strip's were met at 0.87.
+const EVEN: f32 = 0.82;
 /// Of what speaks against a place this part is believed: frames of one shot err alike.
 const BELIEVED: f32 = 0.1;
 /// So few frames of a still shot say where it is, but hardly where its stillness ends:
@@ -91,6 +96,7 @@ fn spanned(query: &Query, fitter: &Fitter<'_>, placed: &Placed) -> StripPlace {
         likeness,
         frames: seen.len(),
         still: low != high,
+        beyond: beyond(query, ends, placed.backwards),
         likeliest: usize::try_from(placed.frame(query.places[ends.0])).unwrap_or(0),
         weight: 1.0,
         strip: 0,
@@ -98,10 +104,23 @@ fn spanned(query: &Query, fitter: &Fitter<'_>, placed: &Placed) -> StripPlace {
     }
 }
 
+/// What is seen beyond the frames that were matched, in the order of the roll: something
+/// that lies over the strip is often taken for frames of it.
+fn beyond(query: &Query, (from, to): (usize, usize), backwards: bool) -> (Beyond, Beyond) {
+    let hidden = |is: bool, seen: Beyond| if is { Beyond::Hidden } else { seen };
+    let before = hidden(from > 0, query.beyond.0);
+    let behind = hidden(to + 1 < query.frames(), query.beyond.1);
+    if backwards {
+        (behind, before)
+    } else {
+        (before, behind)
+    }
+}
+
 /// How sure a place is when there is no other: by likeness and by how many frames say so.
 fn alone(likeness: f32, frames: usize) -> f32 {
     let frames = (frames as f32 / 6.0).min(1.0);
-    let at = (likeness - 0.8) / 0.03 + 2.0 * (frames - 1.0);
+    let at = (likeness - EVEN) / 0.03 + 2.0 * (frames - 1.0);
     1.0 / (1.0 + (-at).exp())
 }
 

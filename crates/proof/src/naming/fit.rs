@@ -2,21 +2,12 @@
 //! frames are.
 
 use super::closer::closer;
+use super::like::{Like, mean, mean_uncovered};
 use super::query::{Looked, Query, Seen, Window};
 use super::warp::Warp;
 use crate::rolls::RollSketches;
-use crate::sketch::{Sketch, likeness};
+use crate::sketch::likeness;
 use crate::way::Way;
-
-/// A frame this much less like than the others has something lying over it.
-const COVERED: f32 = 0.35;
-/// Standard deviation of the logarithm of light that noise alone may make in a
-/// photograph of dark film.
-const FAINT: f32 = 0.06;
-/// Less like no frame counts when all are compared: it is covered, or of another shot.
-const OTHER: f32 = 0.6;
-/// How like nothing is to nothing.
-const NOTHING: f32 = 0.9;
 
 /// Where a strip may lie along a roll.
 #[derive(Debug, Clone, Copy)]
@@ -233,72 +224,4 @@ impl<'a> Fitter<'a> {
     fn all(&self, place: &Placed) -> f32 {
         mean(&self.each(place, place.window, Looked::All))
     }
-}
-
-/// How like a frame of the strip is to one of the roll.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Like {
-    pub(crate) likeness: f32,
-    /// How much that says: little where hardly anything is to be seen in the frame.
-    /// Range: 0 to 1.
-    pub(crate) counts: f32,
-}
-
-impl Like {
-    /// By the cells of the roll's frame, turned to lie as the strip's does.
-    pub(crate) fn of(seen: &Sketch, cells: &[i8]) -> Self {
-        let strong = seen.strength * seen.strength;
-        let counts = strong / (strong + FAINT * FAINT);
-        if cells.iter().all(|&cell| cell == 0) && seen.strength < 2.0 * FAINT {
-            // Nothing here and nothing there.
-            return Self {
-                likeness: NOTHING,
-                counts: counts.min(0.2),
-            };
-        }
-        Self {
-            likeness: likeness(&seen.fine, cells),
-            counts,
-        }
-    }
-
-    /// Hardly anything is to be seen in the frame.
-    pub(crate) fn is_faint(self) -> bool {
-        self.counts < 0.5
-    }
-}
-
-/// The mean likeness of frames of which some may be covered.
-pub(crate) fn mean(each: &[Like]) -> f32 {
-    let counts: f32 = each.iter().map(|like| like.counts).sum();
-    let likeness = |like: &Like| like.counts * like.likeness.max(OTHER);
-    each.iter().map(likeness).sum::<f32>() / counts.max(0.01)
-}
-
-/// The mean likeness of the frames that nothing lies over.
-pub(crate) fn mean_uncovered(each: &[Like]) -> f32 {
-    let seen = uncovered(each);
-    let counts: f32 = seen.iter().map(|&at| each[at].counts).sum();
-    let sum: f32 = seen
-        .iter()
-        .map(|&at| each[at].likeness * each[at].counts)
-        .sum();
-    sum / counts.max(0.01)
-}
-
-/// The frames that nothing lies over: at least half of them.
-pub(crate) fn uncovered(each: &[Like]) -> Vec<usize> {
-    let clear = |like: &&Like| !like.is_faint();
-    let mut sorted: Vec<f32> = each.iter().filter(clear).map(|e| e.likeness).collect();
-    if sorted.len() < 2 {
-        sorted = each.iter().map(|e| e.likeness).collect();
-    }
-    sorted.sort_by(f32::total_cmp);
-    let Some(middle) = sorted.get(sorted.len() / 2) else {
-        return Vec::new();
-    };
-    let least = middle - COVERED;
-    (0..each.len())
-        .filter(|&at| each[at].likeness >= least)
-        .collect()
 }

@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use super::warp::{Warp, sketch};
 use crate::grey::{GreyOwned, Sums};
 use crate::sketch::{INSIDE, Sketch};
-use crate::strip::{FoundBy, FoundStrip, MARGIN};
+use crate::strip::{Beyond, FoundBy, FoundStrip, MARGIN};
 use crate::way::Way;
 
 /// Which part of a patch is the frame as its scan shows it: shift and size, in
@@ -64,6 +64,8 @@ pub(crate) struct Query {
     /// The place of each along the strip, from 0.
     pub(crate) places: Vec<i64>,
     by: FoundBy,
+    /// What is seen before its first frame and behind its last.
+    pub(crate) beyond: (Beyond, Beyond),
     sketches: Mutex<Made>,
     /// The newest first.
     warped: Mutex<VecDeque<(Warp, Arc<Vec<Seen>>)>>,
@@ -78,6 +80,7 @@ impl Query {
             within: strip.frames.iter().map(|f| f.within).collect(),
             places: strip.frames.iter().map(|f| i64::from(f.place)).collect(),
             by: strip.by,
+            beyond: strip.beyond,
             sketches: Mutex::default(),
             warped: Mutex::default(),
         }

@@ -1,9 +1,10 @@
 //! Where nothing moves no frame can be told from the next: the honest span.
 
-use super::fit::{Fitter, Like, Placed, uncovered};
+use super::fit::{Fitter, Placed};
+use super::like::{Like, uncovered};
 use super::query::Looked;
 use super::side_by_side::each;
-use crate::sketch::FINE_CELLS;
+use crate::sketch::{FINE_CELLS, likeness_woven};
 
 /// Of this many cells beside each other one speaks for itself: light, blur and the
 /// coding of a picture reach over several.
@@ -15,6 +16,8 @@ const COVERED: f32 = 0.8;
 /// All frames err alike where the photograph's shape is not met quite: more frames do
 /// not make that less. So much more, as a share of what is left, tells nothing.
 const ERRS_ALIKE: f32 = 0.2;
+/// Where the roll's own frames are so unlike, the shot is still no longer.
+const OTHERS: f32 = 0.1;
 /// So many frames that do not fit are passed over: a flaw of the scan, a breath of the
 /// coding, and the shot goes on as still as before.
 const PASSED_OVER: i64 = 8;
@@ -61,55 +64,101 @@ impl Rest {
     }
 }
 
-/// The least and the most frame at which the strip may begin.
-///
-/// A slow pan looks like a shifted picture: every place is given its own window before
-/// it is refused.
-pub(super) fn possible(fitter: &Fitter<'_>, best: &Placed) -> (i64, i64) {
-    let rest = Rest::of(fitter, best);
-    let is_possible = |place: &Placed| {
-        let more = rest.more(fitter, place);
-        more * rest.per_square < LESS || more < ERRS_ALIKE * rest.least
-    };
-    let run = |step: i64| {
-        let (mut last, mut warp) = (best.begin, best.warp);
+/// Whether a strip may lie at a place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum May {
+    /// The pictures say otherwise.
+    Not,
+    /// Hardly; but where a still shot ends is told by a limit, and one photograph errs.
+    Hardly,
+    Be,
+}
+
+/// What speaks against the places beside the best one.
+struct Beside<'a> {
+    fitter: &'a Fitter<'a>,
+    best: &'a Placed,
+    rest: Rest,
+    /// Frames of the strip that nothing lies over.
+    seen: Vec<usize>,
+}
+
+impl Beside<'_> {
+    /// By what is left in the photograph, and by how much the roll's own pictures differ.
+    fn may(&self, place: &Placed) -> May {
+        let more = self.rest.more(self.fitter, place);
+        let errs = more / (ERRS_ALIKE * self.rest.least);
+        if more * self.rest.per_square < LESS {
+            May::Be
+        } else if errs < 2.0 && self.unlike(place) < OTHERS {
+            if errs < 1.0 { May::Be } else { May::Hardly }
+        } else {
+            May::Not
+        }
+    }
+
+    /// How unlike the roll's frames at a place are to those at the best one. No photograph
+    /// comes between, so a little tells much.
+    fn unlike(&self, place: &Placed) -> f32 {
+        let roll = &self.fitter.rolls[place.roll];
+        let unlike = |&at: &usize| {
+            let along = self.fitter.query.places[at];
+            let frame = |of: &Placed| usize::try_from(of.frame(along)).unwrap_or(0);
+            let (one, other) = (frame(self.best), frame(place));
+            let both_seen = roll.is_seen(one) && roll.is_seen(other);
+            both_seen.then(|| 1.0 - likeness_woven(roll.fine(one), roll.fine(other)))
+        };
+        let each: Vec<f32> = self.seen.iter().filter_map(unlike).collect();
+        each.iter().sum::<f32>() / each.len().max(1) as f32
+    }
+
+    /// The furthest place one way at which the strip may be, and at which it hardly may.
+    ///
+    /// A slow pan looks like a shifted picture: every place is given its own window before
+    /// it is refused.
+    fn furthest(&self, step: i64) -> (i64, i64) {
+        let (mut last, mut warp) = (self.best.begin, self.best.warp);
+        let mut hardly = last;
         for off in 1..FAR {
-            let begin = best.begin + step * off;
+            let begin = self.best.begin + step * off;
             let mut other = Placed {
                 begin,
                 warp,
-                ..*best
+                ..*self.best
             };
-            if !fitter.is_within(&other) {
+            if !self.fitter.is_within(&other) || (begin - last).abs() > PASSED_OVER + 1 {
                 break;
             }
-            if !is_possible(&other) {
-                fitter.closer(&mut other, 3);
+            if self.may(&other) != May::Be {
+                self.fitter.closer(&mut other, 3);
             }
-            if is_possible(&other) {
-                (last, warp) = (begin, other.warp);
-            } else if (begin - last).abs() > PASSED_OVER {
-                break;
+            match self.may(&other) {
+                May::Be => (last, warp, hardly) = (begin, other.warp, begin),
+                May::Hardly => hardly = begin,
+                May::Not => {}
             }
         }
-        last
+        (last, hardly)
+    }
+}
+
+/// The least and the most frame at which the strip may begin.
+pub(super) fn possible(fitter: &Fitter<'_>, best: &Placed) -> (i64, i64) {
+    let beside = Beside {
+        fitter,
+        best,
+        rest: Rest::of(fitter, best),
+        seen: uncovered(&fitter.each(best, best.window, Looked::All)),
     };
     // Each way is followed by itself, and may be long.
-    let mut ends = [-1, 1];
-    each(&mut ends, |end| *end = run(*end));
+    let mut ends = [(-1, 0, 0), (1, 0, 0)];
+    each(&mut ends, |end| (end.1, end.2) = beside.furthest(end.0));
     let [low, high] = ends;
-    if low == high {
-        return (low, high);
+    if low.1 == high.1 {
+        (low.1, high.1)
+    } else {
+        (low.2, high.2)
     }
-    // Where stillness ends is itself told by a limit, and one photograph's errs.
-    let is_within = |begin: i64| fitter.is_within(&Placed { begin, ..*best });
-    let reach = |end: i64, step: i64| {
-        let off = (0..=PASSED_OVER)
-            .rev()
-            .find(|off| is_within(end + step * off));
-        end + step * off.unwrap_or(0)
-    };
-    (reach(low, -1), reach(high, 1))
 }
 
 /// The mean square between two cells of strength one; what lies over a frame counts no
@@ -120,6 +169,6 @@ fn square(likeness: f32) -> f32 {
 
 fn squares(each: &[Like], seen: &[usize]) -> f32 {
     seen.iter()
-        .map(|&at| each[at].counts * square(each[at].likeness))
+        .map(|&at| each[at].shows * square(each[at].likeness))
         .sum()
 }

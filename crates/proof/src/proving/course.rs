@@ -4,6 +4,8 @@
 use std::collections::HashMap;
 
 use super::Wanted;
+use super::planned::Planned;
+use super::steps::{FAULT, FOREIGN};
 use crate::rolls::RollSketches;
 use crate::sketch::{Sketch, dot, likeness, likeness_woven};
 use crate::way::Way;
@@ -23,18 +25,8 @@ pub(super) enum At {
 const KEPT: usize = 120;
 /// Places anywhere in the rolls that are added at every frame.
 const ADDED: usize = 8;
-/// The furthest skip along a roll that is followed as one.
-const SKIP: i64 = 8;
-/// Costs, in the unit of what a usual true frame is unlike: a fault of one place.
-const FAULT: f32 = 30.0;
-/// A frame that is there twice: less than a picture that no roll has.
-const AGAIN: f32 = 15.0;
-/// A jump to anywhere.
+/// A jump to anywhere. Unit of all costs: what a usual true frame is unlike.
 const JUMP: f32 = 45.0;
-/// A picture that no roll has, each frame of it.
-const FOREIGN: f32 = 16.0;
-/// Going on after it elsewhere than where the film was.
-const AFTER: f32 = 8.0;
 /// Something where nothing should be, or the other way round.
 const UNLIKE: f32 = 48.0;
 
@@ -49,12 +41,11 @@ const NEVER: f32 = 0.08;
 const STRANGE: f32 = 0.006;
 /// So many frames before and after tell what is usual here.
 const AROUND: usize = 10;
+
 /// The rolls, the plan and what a true frame is usually like.
 pub(super) struct Walk<'a> {
     pub(super) rolls: &'a [RollSketches],
-    plan: &'a [Wanted],
-    planned: HashMap<(usize, usize), Vec<usize>>,
-    starts: Vec<(usize, usize)>,
+    pub(super) planned: Planned<'a>,
     /// Where each piece of the plan begins when it lies in any of the four ways.
     begins: Vec<At>,
     /// How unlike a true frame usually is about each frame of the scan.
@@ -67,50 +58,17 @@ pub(super) fn course<'a>(
     rolls: &'a [RollSketches],
     plan: &'a [Wanted],
 ) -> (Walk<'a>, Vec<At>) {
-    let mut planned: HashMap<(usize, usize), Vec<usize>> = HashMap::new();
-    let mut starts = Vec::new();
-    for (index, wanted) in plan.iter().enumerate() {
-        if let Wanted::Frame(roll, frame) = *wanted {
-            planned.entry((roll, frame)).or_default().push(index);
-            let follows =
-                index > 0 && frame > 0 && plan[index - 1] == Wanted::Frame(roll, frame - 1);
-            if !follows {
-                starts.push((roll, frame));
-            }
-        }
-    }
     let mut walk = Walk {
         rolls,
-        plan,
-        planned,
-        begins: begins(plan),
-        starts,
+        begins: Vec::new(),
+        planned: Planned::of(plan),
         usual: Vec::new(),
     };
+    walk.begins = walk.planned.begins();
     let anywhere: Vec<Vec<At>> = (0..scan.frames()).map(|t| walk.anywhere(scan, t)).collect();
     walk.usual = walk.usually(scan, &anywhere);
     let course = walk.follow(scan, &anywhere);
     (walk, course)
-}
-
-/// The first and last frames of the pieces of a plan, the ways that begin with them.
-fn begins(plan: &[Wanted]) -> Vec<At> {
-    let mut begins = Vec::new();
-    let follows = |one: Wanted, next: Option<&Wanted>| match (one, next) {
-        (Wanted::Frame(roll, frame), Some(next)) => *next == Wanted::Frame(roll, frame + 1),
-        _ => false,
-    };
-    for (index, &wanted) in plan.iter().enumerate() {
-        let Wanted::Frame(roll, frame) = wanted else {
-            continue;
-        };
-        let is_first = index == 0 || !follows(plan[index - 1], Some(&wanted));
-        let is_last = !follows(wanted, plan.get(index + 1));
-        let ways = Way::ALL.into_iter();
-        let may = ways.filter(|way| if way.upside_down { is_last } else { is_first });
-        begins.extend(may.map(|way| At::Frame(roll, frame, way)));
-    }
-    begins
 }
 
 impl Walk<'_> {
@@ -220,75 +178,6 @@ impl Walk<'_> {
         }
     }
 
-    /// What may follow something, and what that costs.
-    fn next(&self, at: At, push: &mut dyn FnMut(At, f32)) {
-        let (roll, frame, way) = match at {
-            At::Frame(roll, frame, way) => (roll, frame, way),
-            At::Nothing => {
-                push(at, 0.0);
-                return push(At::Foreign(None), 2.0);
-            }
-            At::Foreign(before) => {
-                push(at, 0.0);
-                push(At::Nothing, 2.0);
-                return self.after_foreign(before, push);
-            }
-        };
-        push(At::Foreign(Some((roll, frame, way))), FAULT);
-        push(At::Nothing, FAULT / 2.0);
-        push(at, AGAIN);
-        let forward = if way.upside_down { -1 } else { 1 };
-        for gone in 1..=SKIP {
-            let to = frame as i64 + forward * gone;
-            if to < 0 || to >= self.rolls[roll].frames() as i64 {
-                break;
-            }
-            let price = if gone == 1 {
-                0.0
-            } else {
-                FAULT + 0.1 * gone as f32
-            };
-            push(At::Frame(roll, to as usize, way), price);
-        }
-        let Some(places) = self.planned.get(&(roll, frame)) else {
-            return;
-        };
-        for &place in places {
-            for gone in 0..SKIP as usize {
-                match self.plan.get(place + 1 + gone) {
-                    Some(&Wanted::Frame(roll, frame)) => {
-                        let price = if gone == 0 { 0.0 } else { FAULT };
-                        push(At::Frame(roll, frame, Way::AS_SCANNED), price);
-                    }
-                    Some(Wanted::Anything) if gone == 0 => {
-                        push(At::Foreign(None), -0.8 * FOREIGN);
-                        push(At::Nothing, 0.0);
-                    }
-                    _ => {}
-                }
-            }
-        }
-    }
-
-    /// After a picture that no roll has the film goes on where it was, or some frames
-    /// further where it stands for them; or with another piece.
-    fn after_foreign(&self, before: Option<(usize, usize, Way)>, push: &mut dyn FnMut(At, f32)) {
-        for &(roll, frame) in &self.starts {
-            push(At::Frame(roll, frame, Way::AS_SCANNED), AFTER);
-        }
-        let Some((roll, frame, way)) = before else {
-            return;
-        };
-        let forward = if way.upside_down { -1 } else { 1 };
-        for gone in 1..=SKIP {
-            let to = frame as i64 + forward * gone;
-            if (0..self.rolls[roll].frames() as i64).contains(&to) {
-                let price = if gone == 1 { 0.0 } else { AFTER };
-                push(At::Frame(roll, to as usize, way), price);
-            }
-        }
-    }
-
     fn follow(&self, scan: &RollSketches, anywhere: &[Vec<At>]) -> Vec<At> {
         // What is kept at each frame: what it is, what it cost, where it came from.
         let mut kept: Vec<Vec<(At, f32, usize)>> = Vec::with_capacity(scan.frames());
@@ -310,7 +199,7 @@ impl Walk<'_> {
                     reach(At::Nothing, 0.0, 0);
                     reach(At::Foreign(None), FAULT, 0);
                     jumps().for_each(|at| reach(at, JUMP, 0));
-                    if let Some(&Wanted::Frame(roll, frame)) = self.plan.first() {
+                    if let Some(Wanted::Frame(roll, frame)) = self.planned.wanted(0) {
                         reach(At::Frame(roll, frame, Way::AS_SCANNED), 0.0, 0);
                     }
                 }

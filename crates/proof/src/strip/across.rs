@@ -2,10 +2,14 @@
 
 use onestrand_film::{Gauge, HolePlace};
 
-use super::chain::smooth;
 use super::curve::Curve;
 use super::light::BoxLight;
+use super::line::smooth;
 use crate::grey::GreyPicture;
+
+/// From the edge of 35 mm film to the middle of a hole, from memory: the table of gauges
+/// has no figure. Unit: micrometres.
+const NEAR_EDGE_UM: u32 = 3_400;
 
 /// A gauge's measures with the way from hole to hole as one.
 #[derive(Debug)]
@@ -32,10 +36,9 @@ impl Layout {
         let um = |um: u32| um as f32 / step;
         let hole = strip.hole_um.map(|(w, h)| (um(w), um(h)));
         let near = match (strip.place, strip.edge_um, hole) {
-            (HolePlace::CentreOnFrameLine, ..) | (_, None, _) | (.., None) => {
-                um(strip.width_um) / 2.0
-            }
+            (HolePlace::CentreOnFrameLine, ..) => um(strip.width_um) / 2.0,
             (_, Some(edge), Some((width, _))) => um(edge) + width / 2.0,
+            (_, None, _) | (.., None) => um(NEAR_EDGE_UM),
         };
         let left = um(strip.picture_left_um);
         let along = match strip.place {

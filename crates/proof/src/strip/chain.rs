@@ -1,28 +1,34 @@
-//! Perforations in a row, and the frames beside them.
+//! Perforations that follow each other in a row.
 
 use std::collections::HashMap;
 
 use onestrand_film::Gauge;
 
+use super::FoundStrip;
 use super::across::{Layout, Lie};
+use super::beside::frames;
 use super::blobs::{Blob, blobs};
-use super::curve::Curve;
+use super::joined::joined;
 use super::light::BoxLight;
-use super::patch::frame_at;
-use super::{FoundBy, FoundStrip, StripFrame};
+use super::line::{FEWEST_BEYOND, Row, on_a_line};
 use crate::grey::GreyPicture;
 
 /// How light a hole must be at least, as shares of the light box: clear film and an
 /// uneven box need different ones.
 const SHARES: [f32; 4] = [0.92, 0.84, 0.74, 0.6];
-/// The fewest holes that make a row.
-const FEWEST: usize = 4;
+/// Rows that are looked for, and those of them that are tried by themselves.
+const ROWS: usize = 4;
+/// See there.
+const ALONE: usize = 2;
+/// So many holes in a row need not be looked for again from each of them.
+const SURELY: usize = 8;
 /// Holes that may be hidden one after the other.
 const HIDDEN: i32 = 16;
 /// Cells of the table in which holes are looked up. Unit: pixels.
 const CELL: f32 = 32.0;
 
-/// Strips by their perforations: the longest row, and a second one apart from it.
+/// Strips by their perforations: rows joined across what lies over them, then the longest
+/// row, and a second one apart from it.
 pub(super) fn by_perforations(
     photo: GreyPicture<'_>,
     (small, by): (GreyPicture<'_>, usize),
@@ -31,10 +37,13 @@ pub(super) fn by_perforations(
     let layout = Layout::of(gauge);
     let light = BoxLight::of(small);
     let mut best: Vec<Row> = Vec::new();
+    let firmest = |rows: &[Row]| rows.first().map_or(0.0, Row::firmness);
     for share in SHARES {
         let rows = Holes::of(blobs(small, &light, share), &layout).rows();
-        if rows.first().map_or(0, |r| r.hits.len()) > best.first().map_or(0, |r| r.hits.len()) {
-            best = rows;
+        let mut all = joined(&rows);
+        all.extend(rows.into_iter().take(ALONE).filter(Row::is_row));
+        if firmest(&all) > firmest(&best) {
+            best = all;
         }
     }
     let mut strips = Vec::new();
@@ -46,46 +55,6 @@ pub(super) fn by_perforations(
         }
     }
     strips
-}
-
-fn frames(
-    photo: GreyPicture<'_>,
-    (lie, by): (&Lie, usize),
-    light: &BoxLight,
-    (layout, phase): (&Layout, i32),
-) -> Option<FoundStrip> {
-    let (first, last) = lie.ends;
-    let a_frame = layout.holes_a_frame;
-    let mut frames = Vec::new();
-    for place in (first - a_frame) / a_frame - 1..=(last + a_frame) / a_frame + 1 {
-        let hole = place * a_frame + phase;
-        if hole < first - a_frame || hole > last + a_frame {
-            continue;
-        }
-        let (centre, across, along) = lie.picture(hole as f32, layout);
-        let frame = frame_at(photo, by, (centre, across, along), Some(light), place);
-        frames.extend(frame.map(|frame| StripFrame {
-            within: (first..=last).contains(&hole),
-            ..frame
-        }));
-    }
-    let first = frames.first()?.place;
-    for frame in &mut frames {
-        frame.place -= first;
-    }
-    let step = lie.curve.step(0.5 * (lie.ends.0 + lie.ends.1) as f32);
-    Some(FoundStrip {
-        by: FoundBy::Perforations,
-        frames,
-        up: (-step.0, -step.1),
-    })
-}
-
-/// Holes in one row with their numbers. Places in pixels of the reduced picture.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Row {
-    pub(super) hits: Vec<(i32, f32, f32)>,
-    holes: Vec<usize>,
 }
 
 struct Holes {
@@ -109,11 +78,11 @@ impl Holes {
         }
     }
 
-    /// The longest row, and the longest of what is then left.
+    /// The longest row, and again the longest of what is then left.
     fn rows(&self) -> Vec<Row> {
         let mut used = vec![false; self.blobs.len()];
         let mut rows = Vec::new();
-        for _ in 0..2 {
+        for _ in 0..ROWS {
             let mut best = Row::default();
             let mut seen = vec![false; self.blobs.len()];
             for from in 0..self.blobs.len() {
@@ -126,7 +95,7 @@ impl Holes {
                     if row.holes.iter().any(|&hole| used[hole]) {
                         continue;
                     }
-                    if row.hits.len() >= 2 * FEWEST {
+                    if row.hits.len() >= SURELY {
                         row.holes.iter().for_each(|&hole| seen[hole] = true);
                     }
                     if row.hits.len() > best.hits.len() {
@@ -134,7 +103,7 @@ impl Holes {
                     }
                 }
             }
-            if best.hits.len() < FEWEST {
+            if best.hits.len() < FEWEST_BEYOND {
                 break;
             }
             best.holes.iter().for_each(|&hole| used[hole] = true);
@@ -183,12 +152,16 @@ impl Holes {
         let forward = self.run_on((to, from), 1);
         hits.extend(forward);
         let back = self.run_on((from, to), -1);
-        hits.extend(back.into_iter().map(|(number, at)| (number + 1, at)));
+        hits.extend(back);
         hits.sort_unstable();
         let place = |&(number, at): &(i32, usize)| (number, self.blobs[at].x, self.blobs[at].y);
+        let side = |&(_, at): &(i32, usize)| self.blobs[at].area.sqrt();
+        let on_line = on_a_line(&hits.iter().map(place).collect::<Vec<_>>()).unwrap_or_default();
+        hits.retain(|hit| on_line.iter().any(|on| on.0 == hit.0));
         Row {
-            hits: hits.iter().map(place).collect(),
+            hits: on_line,
             holes: hits.iter().map(|hit| hit.1).collect(),
+            side: hits.iter().map(side).sum::<f32>() / hits.len().max(1) as f32,
         }
     }
 
@@ -234,19 +207,4 @@ impl Holes {
         }
         found
     }
-}
-
-/// The curve through a row, with holes that lie off it left out.
-pub(super) fn smooth(hits: &[(i32, f32, f32)]) -> Option<Curve> {
-    let curve = Curve::through(hits)?;
-    let off = |&(number, x, y): &(i32, f32, f32)| {
-        let at = curve.at(number as f32);
-        let step = curve.step(number as f32);
-        (at.0 - x).hypot(at.1 - y) / step.0.hypot(step.1).max(1.0)
-    };
-    let good: Vec<_> = hits.iter().filter(|hit| off(hit) < 0.1).copied().collect();
-    if good.len() < FEWEST || good.len() * 3 < hits.len() * 2 {
-        return None;
-    }
-    Curve::through(&good)
 }

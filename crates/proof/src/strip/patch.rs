@@ -1,7 +1,7 @@
 //! The picture of one frame taken out of a photograph.
 
-use super::StripFrame;
 use super::light::BoxLight;
+use super::{Beyond, StripFrame};
 use crate::grey::{GreyOwned, GreyPicture};
 
 /// Size of a patch. Unit: pixels.
@@ -56,6 +56,18 @@ pub(super) fn frame_at(
         within: true,
         patch,
     })
+}
+
+/// What is seen of the place where a strip's next frame would be.
+pub(super) fn beyond(photo: GreyPicture<'_>, by: usize, lying: Lying, light: &BoxLight) -> Beyond {
+    let (patch, seen) = taken(photo, by, lying);
+    if is_clear(&patch, light.at(lying.0.0, lying.0.1)) {
+        Beyond::Ends
+    } else if seen < 1.0 - OUTSIDE.0 {
+        Beyond::OutOfPicture
+    } else {
+        Beyond::Hidden
+    }
 }
 
 /// The picture with its margin, and which share of it the photograph shows.

@@ -3,7 +3,7 @@
 use onestrand_film::Gauge;
 
 use super::patch::frame_at;
-use super::{FoundBy, FoundStrip};
+use super::{Beyond, FoundBy, FoundStrip};
 use crate::grey::GreyPicture;
 
 /// Levels by which film differs from what lies around it.
@@ -177,6 +177,7 @@ fn cut(
     (frames.len() >= 2).then_some(FoundStrip {
         by: FoundBy::Outline,
         frames,
+        beyond: (Beyond::Ends, Beyond::Ends),
         up: (-along.0, -along.1),
     })
 }

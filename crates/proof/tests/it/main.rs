@@ -8,4 +8,5 @@ mod film;
 mod naming;
 mod photograph;
 mod proving;
+mod strip;
 mod tally;

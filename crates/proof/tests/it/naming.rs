@@ -56,9 +56,16 @@ fn setting(name: &str) -> Option<u64> {
     std::env::var(name).ok()?.parse().ok()
 }
 
+/// The gauge that GAUGE names, and whether it has holes along both edges, as `16x2` has.
+fn gauge() -> (Gauge, bool) {
+    let name = std::env::var("GAUGE").unwrap_or("super8".to_owned());
+    let one = name.trim_end_matches("x2");
+    (one.parse().expect("a gauge"), one != name)
+}
+
 /// Strips of 6 to 40 frames, one in ten of them of no roll that is searched.
 #[test]
-#[ignore = "wide: many minutes; TRIMS and FROM choose the seeds, ONLY one of them"]
+#[ignore = "wide: many minutes; TRIMS and FROM choose the seeds, ONLY one of them, GAUGE"]
 fn trims_of_real_clips() {
     let names = [
         "bbb_trailer.webm",
@@ -71,6 +78,7 @@ fn trims_of_real_clips() {
     let films: Vec<Film> = names.iter().map(|n| Film::clip(n)).collect();
     let rolls: Vec<RollSketches> = films.iter().zip(0..).map(|(f, n)| f.sketches(n)).collect();
     let from = setting("FROM").unwrap_or(0);
+    let (gauge, both_edges) = gauge();
     let mut tally = Tally::default();
     for seed in from..from + setting("TRIMS").unwrap_or(40) {
         let mut chance = Chance::new(seed);
@@ -81,7 +89,10 @@ fn trims_of_real_clips() {
             .iter()
             .map(Vec::as_slice)
             .collect();
-        let taken = Taken::by_chance(Gauge::Super8, length, &mut chance);
+        let taken = Taken {
+            both_edges,
+            ..Taken::by_chance(gauge, length, &mut chance)
+        };
         if setting("ONLY").is_some_and(|only| only != seed) {
             continue;
         }
@@ -98,9 +109,9 @@ fn trims_of_real_clips() {
         };
         let start = std::time::Instant::now();
         let told = if foreign {
-            named(&photo, Gauge::Super8, &without(&rolls, roll))
+            named(&photo, gauge, &without(&rolls, roll))
         } else {
-            named(&photo, Gauge::Super8, &rolls)
+            named(&photo, gauge, &rolls)
         };
         let took = start.elapsed().as_secs_f32();
         let came = tally.add(&told, truth, &photo);

@@ -2,15 +2,17 @@
 
 use image::codecs::jpeg::JpegEncoder;
 use image::{ExtendedColorType, ImageReader};
-use onestrand_film::{Gauge, HolePlace};
+use onestrand_film::Gauge;
 
 use crate::chance::Chance;
-use crate::film::{HIGH, WIDE};
+use crate::strip::Strip;
 
 /// How a photograph is taken.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Taken {
     pub(crate) gauge: Gauge,
+    /// Holes along both edges, as 16 mm has them too.
+    pub(crate) both_edges: bool,
     pub(crate) size: (usize, usize),
     /// Turn of the strip. Unit: degrees.
     pub(crate) turn: f32,
@@ -34,6 +36,7 @@ impl Taken {
     pub(crate) fn plainly(gauge: Gauge) -> Self {
         Self {
             gauge,
+            both_edges: false,
             size: (1600, 1200),
             turn: 0.0,
             mirrored: false,
@@ -50,6 +53,7 @@ impl Taken {
     pub(crate) fn by_chance(gauge: Gauge, frames: usize, chance: &mut Chance) -> Self {
         Self {
             gauge,
+            both_edges: false,
             size: if frames > 20 {
                 (4000, 3000)
             } else {
@@ -111,59 +115,6 @@ impl Hand {
             let t = t.clamp(0.0, 1.0);
             (x - a.0 - t * vx).hypot(y - a.1 - t * vy) <= radius
         })
-    }
-}
-
-/// The strip laid out flat. Unit: millimetres.
-struct Strip<'a> {
-    gauge: Gauge,
-    frames: &'a [&'a [u8]],
-}
-
-impl Strip<'_> {
-    fn pitch(&self) -> f32 {
-        self.gauge.spec().pitch_um as f32 / 1000.0
-    }
-
-    fn length(&self) -> f32 {
-        self.pitch() * self.frames.len() as f32
-    }
-
-    fn width(&self) -> f32 {
-        self.gauge.spec().strip.width_um as f32 / 1000.0
-    }
-
-    /// What comes through at a place, 0 to 1; nothing beside the strip.
-    fn through(&self, x: f32, y: f32) -> Option<f32> {
-        if x < 0.0 || y < 0.0 || x > self.width() || y >= self.length() {
-            return None;
-        }
-        let spec = self.gauge.spec();
-        let pitch = self.pitch();
-        let frame = ((y / pitch) as usize).min(self.frames.len() - 1);
-        let within = y - frame as f32 * pitch;
-        let (w, h) = spec.strip.hole_um.expect("a gauge with known holes");
-        let (w, h) = (w as f32 / 1000.0, h as f32 / 1000.0);
-        let edge = spec.strip.edge_um.expect("known") as f32 / 1000.0;
-        let from_hole = match spec.strip.place {
-            HolePlace::BesidePicture => (within - pitch / 2.0).abs(),
-            _ => within.min(pitch - within),
-        };
-        if x >= edge && x <= edge + w && from_hole <= h / 2.0 {
-            return None;
-        }
-        let (pw, ph) = (
-            spec.camera.width_um as f32 / 1000.0,
-            spec.camera.height_um as f32 / 1000.0,
-        );
-        let left = spec.strip.picture_left_um as f32 / 1000.0;
-        let (u, v) = ((x - left) / pw, (within - (pitch - ph) / 2.0) / ph);
-        if !(0.0..1.0).contains(&u) || !(0.0..1.0).contains(&v) {
-            // Unexposed reversal film is black.
-            return Some(0.03);
-        }
-        let at = (v * HIGH as f32) as usize * WIDE + (u * WIDE as f32) as usize;
-        Some(0.02 + 0.83 * f32::from(self.frames[frame][at]) / 255.0)
     }
 }
 
@@ -229,10 +180,7 @@ impl Camera {
 
 /// Photographs frames of film, given in order from the head.
 pub(crate) fn photograph(frames: &[&[u8]], taken: Taken, chance: &mut Chance) -> Photograph {
-    let strip = Strip {
-        gauge: taken.gauge,
-        frames,
-    };
+    let strip = Strip::of(taken.gauge, taken.both_edges, frames);
     let camera = Camera::of(taken, &strip, chance);
     let (w, h) = taken.size;
     let hand = taken.hand.then(|| {

@@ -1,6 +1,6 @@
 //! What came of many photographs, told against their truth.
 
-use onestrand_proof::{RollSketches, StripPlace};
+use onestrand_proof::{Beyond, RollSketches, StripPlace};
 
 use crate::film::Film;
 use crate::photograph::Photograph;
@@ -26,7 +26,9 @@ pub(crate) enum Came {
     OneOfSeveral,
     /// Nothing is told, or nothing of what is told is said to be sure.
     Unknown,
-    /// Right as far as it goes, told as sure: what lies behind a hand was not read.
+    /// Right as far as it goes, and told to be the least it is: more may lie under a hand.
+    AtLeast,
+    /// Right as far as it goes, told as sure and as the whole: it is not.
     PartSure,
     /// Another place than the right one, told as a guess.
     WrongGuess,
@@ -48,7 +50,10 @@ pub(crate) struct Tally {
     too_long: usize,
     one_of_several: usize,
     unknown: usize,
+    at_least: usize,
     part_sure: usize,
+    /// Right answers that say that more may be hidden, and no frame is.
+    needlessly_open: usize,
     wrong_guess: usize,
     wrong_sure: usize,
     /// Strips of no roll, and those of them that were named as sure.
@@ -74,6 +79,7 @@ impl Tally {
             Came::Right => self.right += 1,
             Came::OneOfSeveral => self.one_of_several += 1,
             Came::Unknown => self.unknown += 1,
+            Came::AtLeast => self.at_least += 1,
             Came::PartSure => self.part_sure += 1,
             Came::WrongGuess => self.wrong_guess += 1,
             Came::WrongSure => self.wrong_sure += 1,
@@ -81,6 +87,8 @@ impl Tally {
         if let (Came::Right, Some(best)) = (came, told.first()) {
             self.right_and_sure += usize::from(best.confidence >= SURE);
             self.still += usize::from(best.still);
+            let is_open = best.beyond != (Beyond::Ends, Beyond::Ends);
+            self.needlessly_open += usize::from(is_open && !photo.open.contains(&false));
             self.excess += (best.end - best.first).saturating_sub(photo.open.len());
             self.too_long += usize::from(is_too_long(best, truth, photo));
         }
@@ -106,7 +114,14 @@ pub(crate) fn came(told: &[StripPlace], truth: Truth<'_>, photo: &Photograph) ->
     if is_right(best) {
         Came::Right
     } else if is_part && photo.open.contains(&false) && best.confidence >= SURE {
-        Came::PartSure
+        let goes_on = |is_short: bool, beyond: Beyond| !is_short || beyond != Beyond::Ends;
+        let before = goes_on(best.first > low, best.beyond.0);
+        let behind = goes_on(best.end < high, best.beyond.1);
+        if before && behind {
+            Came::AtLeast
+        } else {
+            Came::PartSure
+        }
     } else if best.confidence >= SURE {
         Came::WrongSure
     } else if told.iter().any(is_right) {
