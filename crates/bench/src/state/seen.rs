@@ -64,9 +64,9 @@ pub enum NotSeen {
 /// A cut that lies this far from where it was planned is taken for that cut. Unit: frames.
 const FARTHEST: u32 = 24;
 
-/// Frames that the scan may not show of the last length on the reel, whose tail hangs on
-/// nothing yet or on leader. Unit: frames.
-const LAST_MAY_MISS: u32 = 2;
+/// Frames that the scan may show of the last length beyond its end by the log: those that a
+/// join is still to eat. Unit: frames.
+const LAST_MAY_HAVE: u32 = 2;
 
 /// Film on the reel as a scan would show it: leader and cards left out, film that goes on
 /// across a join taken together.
@@ -113,7 +113,8 @@ fn join_on(to: &mut Vec<SeenFilm>, film: SeenFilm) {
 /// head to tail: those that are left of the version, with each cut where the scan shows
 /// it and each length laid as it is seen. `left` tells what is left from a state of the
 /// bench. What joined with what, which frames a join ate and what hangs where is taken as
-/// planned: a scan does not show it.
+/// planned: a scan does not show it; and so is the end of the last length where the scan
+/// stops within it.
 ///
 /// # Errors
 /// [`NotSeen`].
@@ -191,10 +192,13 @@ fn begins_alike(a: &SeenFilm, b: &SeenFilm) -> bool {
     a.roll == b.roll && a.laid == b.laid && same_end
 }
 
-/// What lies under the last join, or was not scanned to its end, may be missing.
+/// Of the last length, which begins alike, the scan may not show the end: it lies under
+/// leader, or the scanner was stopped before it.
 fn ends_alike(logged: &SeenFilm, seen: &SeenFilm) -> bool {
-    let by = logged.begin.abs_diff(seen.begin) + logged.end.abs_diff(seen.end);
-    by <= LAST_MAY_MISS
+    match logged.laid.is_tail_first() {
+        true => seen.begin + LAST_MAY_HAVE >= logged.begin,
+        false => seen.end <= logged.end + LAST_MAY_HAVE,
+    }
 }
 
 /// The next step as it must have been done.

@@ -136,6 +136,33 @@ fn what_was_done_otherwise_is_taken_as_it_is_seen() {
 }
 
 #[test]
+fn a_scan_that_stops_within_a_length_has_it_joined_as_planned() {
+    let longest = |bench: &Drawn| {
+        let reel = film_on_the_reel(bench.state().reel());
+        reel.last().map_or(0, |film| film.end - film.begin)
+    };
+    let mut tried = 0;
+    for seed in 0..200 {
+        let mut bench = drawn(&mut Lot(seed), 9);
+        while tick(&mut bench).is_some() {}
+        if longest(&bench) < 30 {
+            continue;
+        }
+        tried += 1;
+        let reel = film_on_the_reel(bench.state().reel());
+        let mut seen = reel.clone();
+        let last = seen.last_mut().expect("film");
+        last.end -= 26;
+        let mut afresh = drawn(&mut Lot(seed), 9);
+        let deeds = to_show(&afresh, &seen).unwrap_or_else(|e| panic!("seed {seed}: {e}"));
+        does_all(&mut afresh, deeds);
+        let found = film_on_the_reel(afresh.state().reel());
+        assert!(alike(&found, &reel), "seed {seed}: {found:?} for {reel:?}");
+    }
+    assert!(tried > 20, "{tried}");
+}
+
+#[test]
 fn a_scan_that_contradicts_the_log_is_refused() {
     let mut bench = (0..)
         .map(|seed| drawn(&mut Lot(seed), 9))
