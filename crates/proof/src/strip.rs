@@ -6,10 +6,12 @@ mod blobs;
 mod chain;
 mod curve;
 mod joined;
+mod layout;
 mod light;
 mod line;
 mod patch;
 mod row;
+mod slant;
 
 use onestrand_film::Gauge;
 

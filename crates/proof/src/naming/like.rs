@@ -5,7 +5,7 @@ use crate::sketch::{Sketch, likeness};
 /// A frame this much less like than the others has something lying over it.
 const COVERED: f32 = 0.35;
 /// Such a share of the frames may have something lying over them, side by side.
-const MOSTLY_COVERED: f32 = 0.75;
+const MOSTLY_COVERED: f32 = 0.8;
 /// Standard deviation of the logarithm of light that noise alone may make in a
 /// photograph of dark film.
 const FAINT: f32 = 0.06;
@@ -83,14 +83,16 @@ pub(crate) fn uncovered(each: &[Like]) -> Vec<usize> {
     if gaps <= 1 { most } else { open(0.5) }
 }
 
-/// The likeness that such a share of the frames does not reach.
+/// The likeness that such a share of what is seen does not reach.
 fn usual(each: &[Like], share: f32) -> f32 {
-    let clear = |like: &&Like| !like.is_faint();
-    let mut sorted: Vec<f32> = each.iter().filter(clear).map(|e| e.likeness).collect();
-    if sorted.len() < 2 {
-        sorted = each.iter().map(|e| e.likeness).collect();
+    let mut sorted: Vec<&Like> = each.iter().collect();
+    sorted.sort_by(|a, b| a.likeness.total_cmp(&b.likeness));
+    let mut left = share * sorted.iter().map(|like| like.shows).sum::<f32>();
+    for like in &sorted {
+        left -= like.shows;
+        if left < 0.0 {
+            return like.likeness;
+        }
     }
-    sorted.sort_by(f32::total_cmp);
-    let at = (sorted.len() as f32 * share) as usize;
-    sorted.get(at).copied().unwrap_or(0.0)
+    sorted.last().map_or(0.0, |like| like.likeness)
 }

@@ -9,9 +9,9 @@ const SKIP: i64 = 8;
 /// Costs, in the unit of what a usual true frame is unlike: a fault of one place.
 pub(super) const FAULT: f32 = 30.0;
 /// A frame that is there twice: less than a picture that no roll has.
-const AGAIN: f32 = 15.0;
+const AGAIN: f32 = 13.0;
 /// Going on past the end of a piece: a frame too many, as one that is there twice is.
-const PAST: f32 = 14.0;
+const PAST: f32 = 12.0;
 /// A picture that no roll has, each frame of it.
 pub(super) const FOREIGN: f32 = 16.0;
 /// Going on after it elsewhere than where the film was.

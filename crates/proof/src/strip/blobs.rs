@@ -11,13 +11,20 @@ pub(super) struct Blob {
     pub(super) area: f32,
 }
 
+/// So much longer than wide a hole may seem, however square it is.
+const LONGEST: f32 = 2.6;
 /// The fewest pixels of a hole: three by three are one no longer.
 const SMALLEST: usize = 10;
 /// More than this many are no holes of one strip, but something else.
 const MOST: usize = 4_000;
 
-/// Bright places that are about as full as a rectangle is.
-pub(super) fn blobs(photo: GreyPicture<'_>, light: &BoxLight, share: f32) -> Vec<Blob> {
+/// Bright places that are about as full as a rectangle is: from a share of the light box
+/// on, of holes so much longer than short.
+pub(super) fn blobs(
+    photo: GreyPicture<'_>,
+    light: &BoxLight,
+    (share, aspect): (f32, f32),
+) -> Vec<Blob> {
     let (width, height) = (photo.width(), photo.height());
     let largest = (width.max(height) / 12).pow(2);
     let mut open = vec![false; width * height];
@@ -35,7 +42,7 @@ pub(super) fn blobs(photo: GreyPicture<'_>, light: &BoxLight, share: f32) -> Vec
             continue;
         }
         let blob = flood(&mut open, (width, height), at, &mut stack);
-        if let Some(blob) = blob.shaped(largest) {
+        if let Some(blob) = blob.shaped(largest, aspect) {
             blobs.push(blob);
         }
         if blobs.len() > MOST {
@@ -93,7 +100,7 @@ fn flood(
 }
 
 impl Moments {
-    fn shaped(&self, largest: usize) -> Option<Blob> {
+    fn shaped(&self, largest: usize, aspect: f32) -> Option<Blob> {
         if self.edge || self.count < SMALLEST || self.count > largest {
             return None;
         }
@@ -110,7 +117,8 @@ impl Moments {
             (12.0 * (half - root).max(0.01)).sqrt(),
         );
         let fullness = n / (long * short);
-        let is_like = (0.75..1.3).contains(&fullness) && long / short < 2.6;
+        let is_like =
+            (0.75..1.3).contains(&fullness) && long / short < f64::from(LONGEST.max(1.6 * aspect));
         is_like.then_some(Blob {
             x: x as f32,
             y: y as f32,

@@ -5,10 +5,11 @@ use std::collections::HashMap;
 use onestrand_film::Gauge;
 
 use super::FoundStrip;
-use super::across::{Layout, Lie};
+use super::across::Lie;
 use super::beside::frames;
 use super::blobs::{Blob, blobs};
 use super::joined::joined;
+use super::layout::Layout;
 use super::light::BoxLight;
 use super::line::{FEWEST_BEYOND, Row, on_a_line};
 use crate::grey::GreyPicture;
@@ -20,6 +21,8 @@ const SHARES: [f32; 4] = [0.92, 0.84, 0.74, 0.6];
 const ROWS: usize = 4;
 /// See there.
 const ALONE: usize = 2;
+/// So much firmer a row must be to be looked for with a lower limit.
+const FIRMER: f32 = 1.3;
 /// So many holes in a row need not be looked for again from each of them.
 const SURELY: usize = 8;
 /// Holes that may be hidden one after the other.
@@ -39,22 +42,30 @@ pub(super) fn by_perforations(
     let mut best: Vec<Row> = Vec::new();
     let firmest = |rows: &[Row]| rows.first().map_or(0.0, Row::firmness);
     for share in SHARES {
-        let rows = Holes::of(blobs(small, &light, share), &layout).rows();
+        let rows = Holes::of(blobs(small, &light, (share, layout.aspect)), &layout).rows();
         let mut all = joined(&rows);
         all.extend(rows.into_iter().take(ALONE).filter(Row::is_row));
-        if firmest(&all) > firmest(&best) {
+        // Holes are as light as the box; with a lower limit pictures make rows as well.
+        if firmest(&all) > FIRMER * firmest(&best) {
             best = all;
         }
     }
     let mut strips = Vec::new();
     for row in best {
         for lie in Lie::of(&row.hits, small, &light, &layout) {
-            for phase in 0..layout.holes_a_frame {
-                strips.extend(frames(photo, (&lie, by), &light, (&layout, phase)));
+            for first in first_holes(&lie.frame_lines(small, &light, &layout)) {
+                strips.extend(frames(photo, (&lie, by), &light, (&layout, first)));
             }
         }
     }
     strips
+}
+
+/// Which hole may be the first of a frame, the likeliest first.
+fn first_holes(lines: &[f32]) -> Vec<i32> {
+    let mut firsts: Vec<(f32, i32)> = lines.iter().copied().zip(0..).collect();
+    firsts.sort_by(|a, b| b.0.total_cmp(&a.0));
+    firsts.into_iter().map(|(_, first)| first).collect()
 }
 
 struct Holes {
