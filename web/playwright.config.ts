@@ -43,7 +43,7 @@ export default defineConfig({
       // The real program, and no name on earth but this machine.
       name: 'film',
       testMatch:
-        /(story|keyboard|windows|killed|looks|states|breaks|cutting|screening|in_the_hand|bench|tablet|class_roster|phone|camera|script|titles|dubbing|run_mix|hearing|recording|microphone|light|reading_back|finish|box|programme)\.spec\.ts/,
+        /(story|keyboard|windows|killed|looks|states|breaks|cutting|screening|in_the_hand|bench|tablet|class_roster|phone|camera|script|titles|dubbing|run_mix|hearing|recording|microphone|light|reading_back|finish|box|programme|family)\.spec\.ts/,
       timeout: 90_000,
       expect: { timeout: 15_000 },
       use: {

@@ -10,6 +10,7 @@ mod backup;
 mod camera;
 mod cuts;
 mod dub;
+mod family;
 mod finish;
 mod in_the_hand;
 mod light;
@@ -30,6 +31,7 @@ pub(crate) use backup::*;
 pub(crate) use camera::*;
 pub(crate) use cuts::*;
 pub(crate) use dub::*;
+pub(crate) use family::*;
 pub(crate) use finish::*;
 pub(crate) use in_the_hand::*;
 pub(crate) use light::*;
@@ -162,6 +164,9 @@ pub(crate) enum Command {
     Prove(ProveReel),
     /// Which frames of which roll a loose strip is, by a photograph on a light box.
     Name(NameStrip),
+    /// Family reels: whose camera, in which order, and which of two copies.
+    #[command(subcommand)]
+    Family(Family),
     /// Look for takes that show the same action, by their pictures.
     Twins(FindTwins),
     /// Take the last change back.

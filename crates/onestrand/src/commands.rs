@@ -98,6 +98,7 @@ pub(crate) fn run(arguments: Arguments) -> Outcome {
         Command::Match(given) => matching::match_takes(&given, &cancel, &mut bar),
         Command::Prove(given) => crate::reading_back::prove(&given, &cancel, &mut bar),
         Command::Name(given) => crate::reading_back::name(&given, &cancel, &mut bar),
+        Command::Family(given) => crate::family::family(&given, &cancel, &mut bar),
         Command::Twins(given) => matching::find_twins(&given, &cancel, &mut bar),
         Command::Exchange(given) => cuts::exchange(&given, &cancel, &mut bar),
         Command::Undo { dir } => undo(&dir, &cancel, &mut bar),

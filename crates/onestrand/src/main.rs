@@ -9,6 +9,7 @@ mod commands;
 mod cuts;
 mod dub;
 mod edge_numbers;
+mod family;
 mod finishing;
 mod hearing;
 mod in_the_hand;

@@ -43,6 +43,9 @@ pub enum ProductionError {
     /// The light of shots.
     #[error(transparent)]
     Light(#[from] onestrand_light::LightError),
+    /// What film shows of where it came from.
+    #[error(transparent)]
+    Provenance(#[from] onestrand_provenance::ProvenanceError),
     /// An archive box.
     #[error(transparent)]
     Archive(#[from] onestrand_archive::ArchiveError),
@@ -178,6 +181,7 @@ impl ProductionError {
             Self::Finish(e) => e.code(),
             Self::Sound(e) => e.code(),
             Self::Light(e) => e.code(),
+            Self::Provenance(e) => e.code(),
             Self::Archive(e) => e.code(),
             Self::Sheets(e) => e.code(),
             Self::Unit(e) => e.code(),
@@ -211,6 +215,7 @@ impl ProductionError {
             Self::Finish(e) => e.hint(),
             Self::Sound(e) => e.hint().to_owned(),
             Self::Light(e) => e.hint().to_owned(),
+            Self::Provenance(e) => e.hint().to_owned(),
             Self::Archive(e) => e.hint().to_owned(),
             Self::Sheets(e) => e.hint().to_string(),
             Self::Unit(e) => e.hint(),

@@ -66,6 +66,7 @@ mod paper_roll;
 mod print_sheets;
 mod programme;
 mod progress;
+mod provenance;
 mod read_again;
 mod read_scan;
 mod reading;
@@ -206,6 +207,7 @@ pub use programme::{
 pub use progress::{Progress, Quiet};
 pub use read_again::{ReadAgain, read_again};
 pub use read_scan::{ReadRequest, read_scan};
+pub use provenance::{CopiesAsked, FamilyMemory, FamilyReels, compare_copies_of, look_at_family};
 pub use reading_back::{ReelToProve, SketchMemory, StripRolls, name_strip_in, prove_reel};
 pub use ready::ready;
 pub use reckon::{ReckonRequest, reckon};

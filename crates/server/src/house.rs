@@ -14,6 +14,7 @@ use crate::places::Places;
 use crate::playing::PlayingMixes;
 use crate::problem::ServerError;
 use crate::reading;
+use crate::routes::FamilyAnswers;
 use crate::shelf::{NewFilm, Opened, Shelf, ShelvedDocument};
 use crate::tablets::TabletDoor;
 use crate::turns::Turns;
@@ -33,6 +34,8 @@ pub(crate) struct House {
     pub(crate) playing: PlayingMixes,
     /// Projectors that are followed.
     pub(crate) runs: Runs,
+    /// What family reels showed lately.
+    pub(crate) family: FamilyAnswers,
     /// The film the program was opened with, if with one.
     pub(crate) first: Option<String>,
 }
@@ -56,6 +59,7 @@ impl House {
             titles: DrawnTitles::default(),
             playing: PlayingMixes::default(),
             runs: Runs::default(),
+            family: FamilyAnswers::default(),
             first,
         }
     }

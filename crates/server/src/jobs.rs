@@ -18,7 +18,7 @@ pub(crate) struct JobDocument {
     /// Its number in this run of the program.
     pub job: u64,
     /// `read`, `example`, `copy`, `twins`, `listen`, `finish`, `box`, `box_check`,
-    /// `strip` or `proof`.
+    /// `strip`, `proof`, `family` or `copies`.
     pub kind: String,
     /// The film it belongs to.
     pub film: String,

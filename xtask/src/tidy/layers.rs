@@ -26,6 +26,7 @@ const DOMAIN: &[&str] = &[
     "example",
     "twins",
     "proof",
+    "provenance",
 ];
 
 /// What each crate may use of the house, in normal dependencies. Tests may use

@@ -10,6 +10,7 @@ mod dub_sheets;
 mod example_film;
 mod example_sound;
 mod exchange;
+mod family;
 mod finishing;
 mod in_the_hand;
 mod killed;

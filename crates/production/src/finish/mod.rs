@@ -17,6 +17,7 @@ use onestrand_store::{JobId, JobKind, JobState, Production, StoreError};
 use serde::{Deserialize, Serialize};
 
 pub use self::document::{FinishDocument, FinishShows, FinishSoundDocument};
+pub(crate) use self::plan::{frame_index, reopen};
 pub use self::words::{counted, finish_words};
 use self::work::Able;
 pub use self::work::FinishWork;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fs::Metadata;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use onestrand_bench::{Film, Laid};
 use onestrand_compose::MadeOf;
@@ -175,7 +175,7 @@ impl Plan {
             let roll = production.roll(&name)?;
             let index = self.prints.part_index(&name, part)?;
             scans.push(FinishScan {
-                source: reopen(production, &roll, part, ffmpeg, cancel)?,
+                source: reopen(production.dir(), &roll, part, ffmpeg, cancel)?,
                 index: frame_index(&index),
             });
         }
@@ -186,8 +186,8 @@ impl Plan {
 /// Opens a scan again and sees that its size is still that which was read; the
 /// planes of the fetched frames are compared with the index besides. One that is not
 /// where it was is looked for by its BLAKE3.
-fn reopen(
-    production: &Production,
+pub(crate) fn reopen(
+    dir: &Path,
     roll: &RollRecord,
     part: u32,
     ffmpeg: &Ffmpeg,
@@ -200,9 +200,9 @@ fn reopen(
             what: "scan",
             name: format!("{} {part}", roll.name),
         })?;
-    let mut paths = whereabouts(scan, production.dir());
+    let mut paths = whereabouts(scan, dir);
     if bytes_of(&paths) != Some(scan.bytes) {
-        paths = found_again(production, roll, scan, &paths, cancel)?;
+        paths = found_again(dir, roll, scan, &paths, cancel)?;
     }
     let (source, _warnings) = Source::open(ffmpeg, &paths)?;
     Ok(source)
@@ -224,14 +224,14 @@ fn bytes_of(paths: &[PathBuf]) -> Option<u64> {
 /// A scan that was moved or given another name, found by size and BLAKE3 in the folder in
 /// which it was, or in one with the production, and in all folders in them.
 fn found_again(
-    production: &Production,
+    dir: &Path,
     roll: &RollRecord,
     scan: &ScanRecord,
     paths: &[PathBuf],
     cancel: &Cancel,
 ) -> Result<Vec<PathBuf>, ProductionError> {
     let path = paths.first().cloned().unwrap_or_default();
-    let folders = [path.parent(), Some(production.dir())];
+    let folders = [path.parent(), Some(dir)];
     // A folder within another is looked through once; the root of a disk not at all.
     let mut looked: Vec<PathBuf> = Vec::new();
     for folder in folders
@@ -261,7 +261,8 @@ fn found_again(
     })
 }
 
-fn frame_index(part: &PartIndex) -> FrameIndex {
+/// How the file frames of a scan are found.
+pub(crate) fn frame_index(part: &PartIndex) -> FrameIndex {
     let row = |r: &onestrand_store::FileFrameRow| IndexRow {
         pts: r.pts,
         key: r.key,

@@ -27,7 +27,7 @@ pub struct SketchMemory {
 
 impl SketchMemory {
     /// The sketches of a roll, out of memory, out of the workprints, or made anew.
-    pub(super) fn of_roll(
+    pub(crate) fn of_roll(
         &mut self,
         dir: &Path,
         (roll, frames): (&str, u32),

@@ -8,6 +8,7 @@ mod cue_forms;
 mod cut;
 mod dub;
 mod dub_sheets;
+mod family;
 mod film;
 mod finish;
 mod following;
@@ -43,6 +44,7 @@ use utoipa_axum::router::OpenApiRouter;
 use crate::house::House;
 
 pub(crate) use at_the_tablet::TABLET;
+pub(crate) use family::FamilyAnswers;
 pub(crate) use on_action::SmallPictures;
 pub(crate) use reading_back::ReadBack;
 
@@ -62,6 +64,7 @@ pub(crate) fn all() -> OpenApiRouter<Arc<House>> {
         .merge(places::router())
         .merge(roster::router())
         .merge(programme::router())
+        .merge(family::router())
         .merge(archive::router())
         .merge(finish::router())
         .merge(scans_in_one_go::router())

@@ -379,6 +379,91 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/family": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The scanned reels of the shelf. */
+        get: operations["family_reels"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/family/cameras": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Begins to look at the gates of all shots of some reels at full size. */
+        post: operations["look_at_family"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/family/cameras/{job}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Cameras, stocks and order, when the work has ended. */
+        get: operations["family_seen"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/family/copies": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Begins to compare two copies at full size. */
+        post: operations["compare_copies"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/family/copies/{job}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How two copies are akin, when the work has ended. */
+        get: operations["copies_compared"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films": {
         parameters: {
             query?: never;
@@ -4008,6 +4093,83 @@ export interface components {
             /** @description Its path. */
             path: string;
         };
+        /** @description Which of two copies is nearer the original. */
+        CopiesDocument: {
+            /** @description What it rests on. */
+            evidence: components["schemas"]["CopyFinding"][];
+            /** @description The first reel. */
+            first: string;
+            /** @description How they may be akin, the likeliest first. */
+            kinships: components["schemas"]["CopyKinship"][];
+            /** @description The second is seen from the other side of the film. */
+            mirrored: boolean;
+            /** @description Frames at which they were laid over each other. */
+            places: components["schemas"]["CopyPlace"][];
+            /** @description The second. */
+            second: string;
+            /**
+             * Format: double
+             * @description How much larger the second scan shows the picture.
+             */
+            size: number;
+            /** @description Whether the likeliest is known; otherwise it is a guess. */
+            sure: boolean;
+            /** @description What could not be looked at. */
+            unseen: string[];
+            /** @description What was found, in a sentence. */
+            words: string;
+        };
+        /** @description Two reels that show the same. */
+        CopiesForm: {
+            /** @description One, as `film/roll`. */
+            first: string;
+            /** @description The other. */
+            second: string;
+        };
+        /** @description One finding. */
+        CopyFinding: {
+            /** @description `dirt`, `dirt_shared`, `window`, `sharpness` or `contrast`. */
+            kind: string;
+            /** @description For which of the kinships it speaks: how probable it makes the finding. */
+            speaks: components["schemas"]["CopySpeaks"][];
+            /** @description What was found. */
+            words: string;
+        };
+        /** @description One way in which two copies may be akin. */
+        CopyKinship: {
+            /** @description `first_is_nearer`, `second_is_nearer`, `of_a_third` or `one_strip`. */
+            kinship: string;
+            /**
+             * Format: double
+             * @description How probable it is. Range: 0 to 1.
+             */
+            probability: number;
+            /** @description The same in words. */
+            words: string;
+        };
+        /** @description The same frame of both copies. */
+        CopyPlace: {
+            /**
+             * Format: int32
+             * @description Frame of the first reel.
+             */
+            first: number;
+            /**
+             * Format: int32
+             * @description Frame of the second.
+             */
+            second: number;
+        };
+        /** @description How much a finding speaks for a kinship. */
+        CopySpeaks: {
+            /** @description As in [`CopyKinship`]. */
+            kinship: string;
+            /**
+             * Format: double
+             * @description How probable the finding is beside the kinship it speaks most for. Range: 0 to 1.
+             */
+            share: number;
+        };
         /** @description What the plan costs. */
         CostDocument: {
             /** @description What the coin is called. */
@@ -4702,6 +4864,216 @@ export interface components {
             frames: number;
             /** @description How it goes. */
             shape: components["schemas"]["FadeShapeWord"];
+        };
+        /** @description One camera, as its shots show it. */
+        FamilyCamera: {
+            /**
+             * Format: double
+             * @description Height of the picture. Unit: thousandths of its width.
+             */
+            height: number;
+            /**
+             * Format: double
+             * @description How far the nearest other outline lies. Unit: thousandths.
+             */
+            nearest?: number | null;
+            /** @description In which order its shots were taken. */
+            order: components["schemas"]["FamilyOrder"];
+            /**
+             * @description The outline of its gate, a line for each side: points from the middle of the picture.
+             *     Unit: thousandths of the picture's width.
+             */
+            outline: number[][][];
+            /** @description Its shots, by their place among all. */
+            shots: number[];
+            /**
+             * Format: double
+             * @description How far its shots' outlines lie from it on the mean. Unit: thousandths.
+             */
+            spread: number;
+            /** @description What it rests on, in a sentence. */
+            words: string;
+        };
+        /** @description Shots of one or more reels by camera and by stock, and in which order they were taken. */
+        FamilyDocument: {
+            /** @description The cameras. */
+            cameras: components["schemas"]["FamilyCamera"][];
+            /** @description What to do next where little could be told; empty otherwise. */
+            hint: string;
+            /**
+             * Format: double
+             * @description How far two outlines of one gate differ on these scans. Unit: thousandths of the
+             *     picture's width.
+             */
+            noise: number;
+            /** @description Every shot that was looked at, reel by reel. */
+            shots: components["schemas"]["FamilyShot"][];
+            /** @description The stocks. */
+            stocks: components["schemas"]["FamilyStock"][];
+            /**
+             * Format: int32
+             * @description Shots too short to be looked at.
+             */
+            too_short: number;
+            /**
+             * Format: int32
+             * @description Shots on which the scan does not show the gate.
+             */
+            unseen: number;
+            /** @description What was found, in a sentence. */
+            words: string;
+        };
+        /** @description Reels whose shots are to be put together by camera. */
+        FamilyForm: {
+            /** @description The reels, each as `film/roll`; all of the shelf when none is named. */
+            reels: string[];
+        };
+        /** @description One hair or speck in the gate, from shot to shot. */
+        FamilyGrowth: {
+            /**
+             * Format: double
+             * @description Where along the side, from its middle. Unit: thousandths of the picture's width.
+             */
+            along: number;
+            /**
+             * @description Its length in each shot of the order found, strip by strip; none where it is not
+             *     there or cannot be seen. Unit: thousandths of the picture's width.
+             */
+            lengths: (number | null)[];
+            /** @description `left`, `right`, `top` or `bottom`. */
+            side: string;
+        };
+        /** @description The order of a camera's shots. */
+        FamilyOrder: {
+            /** @description For each neighbouring pair of strips. */
+            pairs: components["schemas"]["FamilyPair"][];
+            /**
+             * @description Strips in the likeliest order; the shots of one follow each other on the film, by
+             *     their place among all.
+             */
+            strips: number[][];
+            /** @description What stands in the gate of more than one shot. */
+            things: components["schemas"]["FamilyGrowth"][];
+            /** @description Whether anything speaks about it. */
+            told: boolean;
+            /** @description What was found, in a sentence. */
+            words: string;
+        };
+        /** @description The camera a shot is of otherwise. */
+        FamilyOtherwise: {
+            /**
+             * Format: int32
+             * @description Its number.
+             */
+            camera: number;
+            /**
+             * Format: double
+             * @description How probable that is. Range: 0 to 1.
+             */
+            probability: number;
+        };
+        /** @description Two neighbours in an order. */
+        FamilyPair: {
+            /**
+             * Format: double
+             * @description How probable it is that the first was taken before the second. Range: 0 to 1.
+             */
+            before: number;
+            /**
+             * Format: double
+             * @description How probable it is that none of the others was taken between them. Range: 0 to 1.
+             */
+            beside: number;
+            /** @description Whether the order of the two is told at all. */
+            told: boolean;
+            /** @description The same in words. */
+            words: string;
+        };
+        /** @description A scanned reel of the shelf. */
+        FamilyReelDocument: {
+            /** @description The film's name in addresses. */
+            film: string;
+            /** @description Its name: `film/roll`. */
+            reel: string;
+            /** @description The roll. */
+            roll: string;
+            /** @description The title of the film it is of. */
+            title: string;
+        };
+        /** @description The scanned reels of the shelf, to choose from. */
+        FamilyReelsDocument: {
+            /** @description Each as `film/roll`. */
+            reels: components["schemas"]["FamilyReelDocument"][];
+        };
+        /** @description A shot and what it shows of its camera. */
+        FamilyShot: {
+            /**
+             * Format: int32
+             * @description Number of its camera among those found; none where the gate is not seen.
+             */
+            camera?: number | null;
+            /** @description The film on the shelf; empty where only one was asked. */
+            film: string;
+            /** @description It begins in fog, as a roll does. */
+            fog_head: boolean;
+            /** @description It ends in fog. */
+            fog_tail: boolean;
+            /**
+             * Format: int32
+             * @description First frame.
+             */
+            in: number;
+            otherwise?: components["schemas"]["FamilyOtherwise"] | null;
+            /**
+             * Format: int32
+             * @description First frame after.
+             */
+            out: number;
+            /**
+             * Format: double
+             * @description How probable that is. Range: 0 to 1.
+             */
+            probability: number;
+            /** @description The roll. */
+            roll: string;
+            /**
+             * Format: int32
+             * @description Number of its stock; none where the border is not seen or too black.
+             */
+            stock?: number | null;
+            /**
+             * Format: double
+             * @description How probable that is. Range: 0 to 1.
+             */
+            stock_probability: number;
+            /** @description Whether it is known; otherwise it is a guess. */
+            sure: boolean;
+            /** @description Hairs and dirt that stand in the gate through the shot. */
+            things: components["schemas"]["FamilyThing"][];
+            /** @description Why nothing is known of the camera; empty where something is. */
+            unseen: string;
+        };
+        /** @description One stock, as its border shows it. */
+        FamilyStock: {
+            /** @description Red, green and blue of its unexposed border on the scan. Range: 0 to 255. */
+            border: number[];
+            /** @description Its shots, by their place among all. */
+            shots: number[];
+        };
+        /** @description A hair or dirt at the edge of the gate. */
+        FamilyThing: {
+            /**
+             * Format: double
+             * @description Where along the side, from its middle. Unit: thousandths of the picture's width.
+             */
+            along: number;
+            /**
+             * Format: double
+             * @description Its length. Unit: thousandths of the picture's width.
+             */
+            length: number;
+            /** @description `left`, `right`, `top` or `bottom`. */
+            side: string;
         };
         /** @description What the outside of the program has to say of a scan file. */
         FileDocument: {
@@ -5766,7 +6138,7 @@ export interface components {
             job: number;
             /**
              * @description `read`, `example`, `copy`, `twins`, `listen`, `finish`, `box`, `box_check`,
-             *     `strip` or `proof`.
+             *     `strip`, `proof`, `family` or `copies`.
              */
             kind: string;
             /**
@@ -11973,6 +12345,153 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    family_reels: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FamilyReelsDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    look_at_family: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FamilyForm"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    family_seen: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FamilyDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    compare_copies: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CopiesForm"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    copies_compared: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                job: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CopiesDocument"];
                 };
             };
             default: {
