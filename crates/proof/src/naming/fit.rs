@@ -9,6 +9,9 @@ use crate::rolls::RollSketches;
 use crate::sketch::likeness;
 use crate::way::Way;
 
+/// A place so much less like before it is laid closely is none in a slow move.
+const NEAR: f32 = 0.25;
+
 /// Where a strip may lie along a roll.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Placed {
@@ -92,17 +95,32 @@ impl<'a> Fitter<'a> {
         self.closer(place, 2);
     }
 
-    /// In a slow pan a place one or two frames off may be laid nearly as closely by a warp
-    /// that makes up for it: the frames beside are laid anew, from the window.
+    /// In a slow move a place some frames off may be laid nearly as closely by a warp that
+    /// makes up for it: the frames beside are laid anew, from the window. Further ones only
+    /// where they are about as like before.
     pub(crate) fn shifted(&self, place: &mut Placed) {
         let from = *place;
-        for off in [-3, -2, -1, 1, 2, 3] {
+        self.laid_anew(place, &from, &[-3, -2, -1, 1, 2, 3]);
+        self.laid_anew(place, &from, &[-24, -17, -11, -6, 6, 11, 17, 24]);
+        if !from.is_beside(place, 3) {
+            let from = Placed {
+                window: from.window,
+                ..*place
+            };
+            self.laid_anew(place, &from, &[-3, -2, -1, 1, 2, 3]);
+        }
+    }
+
+    /// The best of a place and those so many frames beside another one.
+    fn laid_anew(&self, place: &mut Placed, from: &Placed, offs: &[i64]) {
+        for off in offs {
             let mut other = Placed {
                 begin: from.begin + off,
                 warp: Some(Warp::of(from.window)),
-                ..from
+                ..*from
             };
-            if !self.is_within(&other) {
+            if !self.is_within(&other) || (off.abs() > 3 && self.all(&other) < from.likeness - NEAR)
+            {
                 continue;
             }
             self.closer(&mut other, 12);

@@ -183,10 +183,10 @@ impl Laid {
             }
             plan.get(before.map_or(0, |p| p + 1)) == Some(&Wanted::Anything)
         };
-        let is_picture = |t: usize| matches!(course[t], At::Foreign(_));
-        let strange = runs(course.len(), |t| is_foreign(t) && is_picture(t));
-        let of_roll = runs(course.len(), |t| is_foreign(t) && !is_picture(t));
-        for (first, end) in strange.into_iter().chain(of_roll) {
+        let past = past(course, &self.places);
+        let strange = runs(course.len(), |t| is_foreign(t) && !past[t]);
+        let run_on = runs(course.len(), |t| is_foreign(t) && past[t]);
+        for (first, end) in strange.into_iter().chain(run_on) {
             if is_free(first) && matches!(course[first], At::Foreign(_)) {
                 continue;
             }
@@ -194,6 +194,26 @@ impl Laid {
         }
         faults
     }
+}
+
+/// Frames that run on along their roll past the end of a planned piece.
+fn past(course: &[At], places: &[Option<usize>]) -> Vec<bool> {
+    let mut past = vec![false; course.len()];
+    for t in 1..course.len() {
+        let follows = match (course[t - 1], course[t]) {
+            (At::Frame(roll, frame, way), At::Frame(r, f, w)) => {
+                let forward = if way.upside_down {
+                    f + 1 == frame
+                } else {
+                    frame + 1 == f
+                };
+                (roll, way) == (r, w) && forward
+            }
+            _ => false,
+        };
+        past[t] = follows && places[t].is_none() && (past[t - 1] || places[t - 1].is_some());
+    }
+    past
 }
 
 /// Stretches in the order of the plan that keep the most frames.

@@ -29,39 +29,56 @@ pub(super) fn out_of_rack(
             continue;
         };
         let frames = end - first;
-        let at = match fault.kind {
-            FaultKind::Foreign => Some(fault.at),
+        let places = match fault.kind {
+            FaultKind::Foreign => vec![fault.at],
             FaultKind::Missing if frames >= FEWEST => at_an_end(course, fault.at, frames),
-            _ => None,
+            _ => Vec::new(),
         };
-        let Some(at) = at else { continue };
-        let frames = fault.frames.min(frames).min(scan.frames() - at);
-        let mean = |shift: i64| {
+        let frames = fault.frames.min(frames);
+        let like = |at: usize, shift: i64| {
+            let frames = frames.min(scan.frames() - at);
             let like = |n: usize| shifted(scan.fine(at + n), roll.fine(first + n), shift);
             (0..frames).map(like).sum::<f32>() / frames.max(1) as f32
         };
-        let shifts = LEAST as i64..=MOST as i64;
-        let best = shifts
-            .flat_map(|s| [s, -s])
-            .map(mean)
-            .fold(f32::MIN, f32::max);
-        if best > LIKE && best > mean(0) + 0.15 {
+        let shifts = || (LEAST as i64..=MOST as i64).flat_map(|s| [s, -s]);
+        let best_at = |&at: &usize| {
+            let best = shifts()
+                .map(|shift| like(at, shift))
+                .fold(f32::MIN, f32::max);
+            (best, at)
+        };
+        let found = places
+            .iter()
+            .map(best_at)
+            .max_by(|a, b| a.0.total_cmp(&b.0));
+        let Some((best, at)) = found else { continue };
+        if best > LIKE && best > like(at, 0) + 0.15 {
             fault.kind = FaultKind::OutOfRack;
             (fault.at, fault.earliest, fault.latest) = (at, at, at);
         }
     }
 }
 
-/// Where so many frames would stand before the first picture that is recognised, or
-/// after the last.
-fn at_an_end(course: &[At], at: usize, frames: usize) -> Option<usize> {
+/// Where so many frames may stand before the first picture that is recognised, or after
+/// the last: beside it, or at the very end of the reel.
+fn at_an_end(course: &[At], at: usize, frames: usize) -> Vec<usize> {
     let is_known = |at: &At| matches!(at, At::Frame(..));
-    let head = course.iter().position(is_known)?;
-    let tail = course.iter().rposition(is_known)? + 1;
+    let ends = (
+        course.iter().position(is_known),
+        course.iter().rposition(is_known),
+    );
+    let (Some(head), Some(last)) = ends else {
+        return Vec::new();
+    };
     if at == 0 && head + 2 >= frames {
-        return Some(head.saturating_sub(frames));
+        return vec![head.saturating_sub(frames), 0];
     }
-    (at >= tail && course.len() + 2 >= at + frames && at < course.len()).then_some(at)
+    let is_behind = at > last && course.len() + 2 >= at + frames && at < course.len();
+    if is_behind {
+        vec![at, course.len().saturating_sub(frames)]
+    } else {
+        Vec::new()
+    }
 }
 
 /// The likeness of what two pictures share when one stands so many rows lower.

@@ -17,11 +17,10 @@ pub(super) fn replaced(faults: &mut Vec<ReelFault>) {
     let mut parted: Vec<ReelFault> = Vec::new();
     for foreign in faults.iter().filter(of_kind(FaultKind::Foreign)) {
         let near = |m: &&ReelFault| m.at.abs_diff(foreign.at) <= 2 && !gone.contains(*m);
-        let of: Vec<ReelFault> = missing.iter().filter(near).copied().collect();
-        let frames: usize = of.iter().map(|m| m.frames).sum();
-        if of.is_empty() || frames.abs_diff(foreign.frames) > frames / 8 {
+        let near: Vec<ReelFault> = missing.iter().filter(near).copied().collect();
+        let Some(of) = as_many(&near, foreign.frames) else {
             continue;
-        }
+        };
         let (mut at, end) = (foreign.at, foreign.at + foreign.frames);
         for (index, part) in of.iter().enumerate() {
             let last = index + 1 == of.len();
@@ -41,10 +40,21 @@ pub(super) fn replaced(faults: &mut Vec<ReelFault>) {
             at = to;
         }
         gone.push(*foreign);
-        gone.extend(of);
+        gone.extend_from_slice(of);
     }
     faults.retain(|fault| !gone.contains(fault));
     faults.extend(parted.into_iter().filter(|fault| fault.frames > 0));
+}
+
+/// Those of the missing ones that are about as many frames. The first ones may be of the
+/// piece before, whose frames are missing nearby.
+fn as_many(missing: &[ReelFault], frames: usize) -> Option<&[ReelFault]> {
+    let tails = (0..missing.len()).map(|skipped| &missing[skipped..]);
+    let is_as_many = |of: &&[ReelFault]| {
+        let sum: usize = of.iter().map(|m| m.frames).sum();
+        sum.abs_diff(frames) <= sum / 8
+    };
+    tails.into_iter().find(is_as_many)
 }
 
 /// Frames of the roll just before a piece or just after it may as well be a frame of the
