@@ -39,6 +39,11 @@ pub struct StripCandidate {
     pub upside_down: bool,
     /// Only the span is known: nothing moves enough to tell which of its frames it is.
     pub still: bool,
+    /// The strip may begin before these frames: its end in that direction is hidden, or
+    /// outside the photograph.
+    pub hidden_before: bool,
+    /// The strip may go on behind these frames, likewise.
+    pub hidden_behind: bool,
     /// By how far the pictures' top is turned from the photograph's, clockwise. Unit:
     /// degrees, 0 up to 360.
     pub turned: f64,

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use onestrand_film::Gauge;
 use onestrand_intake::Cancel;
 use onestrand_proof::{
-    FoundBy, FoundStrip, GreyPicture, RollSketches, StripPlace, find_strips, name_strip,
+    Beyond, FoundBy, FoundStrip, GreyPicture, RollSketches, StripPlace, find_strips, name_strip,
 };
 use onestrand_store::Production;
 
@@ -146,8 +146,9 @@ fn told(
             } else {
                 String::new()
             };
+            let hidden = hidden(first);
             if best.confidence >= SURE {
-                (format!("{span}{way}{side}{still}"), String::new())
+                (format!("{span}{way}{side}{still}{hidden}"), String::new())
             } else {
                 (
                     format!("perhaps {span}{way}{side}{still}"),
@@ -170,6 +171,14 @@ fn told(
         film,
         words,
         hint,
+    }
+}
+
+fn hidden(first: &StripCandidate) -> &'static str {
+    if first.hidden_before || first.hidden_behind {
+        "; these at least: more of the strip may be hidden"
+    } else {
+        ""
     }
 }
 
@@ -218,6 +227,8 @@ fn candidate(
         mirrored: place.way.mirrored,
         upside_down: up.1 > 0.0,
         still: place.still,
+        hidden_before: place.beyond.0 != Beyond::Ends,
+        hidden_behind: place.beyond.1 != Beyond::Ends,
         turned: rounded(turned, 1),
         frames: number(place.frames),
         likeness: rounded(f64::from(place.likeness), 3),

@@ -10333,6 +10333,13 @@ export interface components {
              */
             frames: number;
             /**
+             * @description The strip may begin before these frames: its end in that direction is hidden, or
+             *     outside the photograph.
+             */
+            hidden_before: boolean;
+            /** @description The strip may go on behind these frames, likewise. */
+            hidden_behind: boolean;
+            /**
              * Format: int32
              * @description First frame.
              */

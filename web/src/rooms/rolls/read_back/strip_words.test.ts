@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { StripCandidate } from '$lib/api/wire';
-import { lieOf, someOf, spanOf, stillOf, sureOf } from './strip_words';
+import { hiddenOf, lieOf, someOf, spanOf, stillOf, sureOf } from './strip_words';
 
 const found: StripCandidate = {
   roll: 'R2',
@@ -10,6 +10,8 @@ const found: StripCandidate = {
   mirrored: false,
   upside_down: false,
   still: false,
+  hidden_before: false,
+  hidden_behind: false,
   turned: 0,
   frames: 9,
   likeness: 0.9512,
@@ -39,6 +41,13 @@ describe('a loose strip in words', () => {
     expect(guess).toMatch(/^Not sure, 40 of 100/);
     expect(guess).toContain('other places');
     expect(guess).toContain('before you trust it');
+  });
+
+  it('says where more of the strip may be hidden', () => {
+    expect(hiddenOf(found)).toBeNull();
+    expect(hiddenOf({ ...found, hidden_behind: true })).toContain('behind them');
+    expect(hiddenOf({ ...found, hidden_before: true })).toContain('before them');
+    expect(hiddenOf({ hidden_before: true, hidden_behind: true })).toContain('at both ends');
   });
 
   it('says of how many frames it may be any', () => {

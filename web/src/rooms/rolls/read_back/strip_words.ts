@@ -43,6 +43,16 @@ export function stillOf(found: StripCandidate): string {
   return `Nothing moves enough in the shot to tell ${which} of these ${found.out - found.in} frames it is.`;
 }
 
+/** What may lie beyond the frames that were read, or nothing where the strip ends. */
+export function hiddenOf(
+  found: Pick<StripCandidate, 'hidden_before' | 'hidden_behind'>,
+): string | null {
+  if (!found.hidden_before && !found.hidden_behind) return null;
+  const both = found.hidden_before && found.hidden_behind;
+  const where = both ? 'at both ends' : found.hidden_before ? 'before them' : 'behind them';
+  return `These frames at least: ${where} the strip may go on, for its end is not seen.`;
+}
+
 /** So many of the frames as there is room for, both ends among them. */
 export function someOf<T>(all: readonly T[], most: number): T[] {
   if (all.length <= most) return [...all];
