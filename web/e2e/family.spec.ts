@@ -66,7 +66,7 @@ test.describe('with reels on the shelf', () => {
       .press('Space');
     await sheet(page).getByRole('button', { name: 'Whose camera, which order?' }).press('Enter');
     const a = sheet(page).getByRole('region', { name: 'Camera A' });
-    await expect(a).toContainText('3 shots have this outline');
+    await expect(a).toContainText('3 shots have this outline', { timeout: 60_000 });
     await expect(sheet(page).getByRole('region', { name: 'Camera B' })).toContainText('2 shots');
     await expect(a.getByRole('img', { name: /gate of camera A.*hair/ })).toBeVisible();
     const names = a.getByRole('list').getByText(/^R1·/);
@@ -74,7 +74,9 @@ test.describe('with reels on the shelf', () => {
     await expect(names.last()).toContainText('R1·0');
 
     await sheet(page).getByRole('button', { name: 'Compare them' }).press('Enter');
-    await expect(sheet(page)).toContainText(/attic\/R1 is nearer the original/i);
+    await expect(sheet(page)).toContainText(/attic\/R1 is nearer the original/i, {
+      timeout: 60_000,
+    });
     await expect(sheet(page)).toContainText('What that rests on');
     expect(await seen(page), 'as an eye sees it').toEqual([]);
     const { violations } = await new AxeBuilder({ page }).analyze();

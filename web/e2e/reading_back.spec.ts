@@ -5,7 +5,7 @@
 import { execFileSync } from 'node:child_process';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
-import type { Page } from '@playwright/test';
+import type { Locator, Page } from '@playwright/test';
 import { seen } from './eyes';
 import { expect, FILM, SCAN, slip, test } from './film_test';
 
@@ -27,6 +27,36 @@ function photograph(first: number, to: string, lying = ''): string {
   const laid = 'tile=1x9,pad=1600:1200:(ow-iw)/2:(oh-ih)/2:0xe6e6e6';
   ffmpeg('-i', SCAN, '-vf', `${taken},${frame},${laid}${lying}`, '-frames:v', '1', to);
   return to;
+}
+
+/**
+ * A cut reel out of the scan, frame by frame as `onestrand read` numbers them: each piece is
+ * parted where a picture stands twice, so that every frame comes once.
+ */
+function reelOf(pieces: readonly (readonly [number, number])[], to: string): void {
+  const whole = pieces.flatMap(([first, end]) => {
+    const inside = TWICE.filter((at) => at > first && at < end);
+    const bounds = [first, ...inside, end];
+    return bounds.slice(1).map((bound, n) => [bounds[n] ?? first, bound] as const);
+  });
+  const parts = whole.map(
+    ([first, end], n) =>
+      `movie=${SCAN},trim=start_frame=${picture(first)}:end_frame=${picture(end - 1) + 1},` +
+      `setpts=N/18/TB[p${n}]`,
+  );
+  const names = whole.map((_, n) => `[p${n}]`).join('');
+  const graph = `${parts.join(';')};${names}concat=n=${whole.length},fps=18,setpts=N/18/TB`;
+  ffmpeg('-filter_complex', graph, '-r', '18', '-c:v', 'mjpeg', '-q:v', '3', to);
+}
+
+async function prove(page: Page): Promise<Locator> {
+  await page.goto(`${FILM}/rolls`);
+  await page.getByRole('button', { name: 'Read film back' }).click();
+  await page.getByRole('button', { name: 'A cut reel instead' }).click();
+  const sheet = page.getByRole('dialog', { name: 'Prove a cut reel' });
+  await sheet.getByRole('button', { name: /reel\.mkv/ }).click();
+  await sheet.getByRole('button', { name: 'Lay it beside v1' }).click();
+  return sheet;
 }
 
 async function give(page: Page, file: string): Promise<void> {
@@ -83,33 +113,41 @@ test('a loose strip gets its name, and one goes there', async ({ page, bench }) 
 
 test('a scan of the cut reel is laid beside its version', async ({ page, bench }) => {
   // v1 is 10–50, 110–140, 65–100; of the second three frames are left out.
-  const pieces: [number, number][] = [
-    [10, 12],
-    [12, 18],
-    [18, 27],
-    [27, 45],
-    [45, 50],
+  const pieces = [
+    [10, 50],
     [110, 120],
     [123, 140],
     [65, 100],
-  ];
-  const parts = pieces.map(
-    ([first, end], n) =>
-      `movie=${SCAN},trim=start_frame=${picture(first)}:end_frame=${picture(end - 1) + 1},` +
-      `setpts=N/18/TB[p${n}]`,
-  );
-  const names = pieces.map((_, n) => `[p${n}]`).join('');
-  const graph = `${parts.join(';')};${names}concat=n=${pieces.length},fps=18,setpts=N/18/TB`;
-  const reel = join(bench.media, 'reel.mkv');
-  ffmpeg('-filter_complex', graph, '-r', '18', '-c:v', 'mjpeg', '-q:v', '3', reel);
-
-  await page.goto(`${FILM}/rolls`);
-  await page.getByRole('button', { name: 'Read film back' }).click();
-  await page.getByRole('button', { name: 'A cut reel instead' }).click();
-  const sheet = page.getByRole('dialog', { name: 'Prove a cut reel' });
-  await sheet.getByRole('button', { name: /reel\.mkv/ }).click();
-  await sheet.getByRole('button', { name: 'Lay it beside v1' }).click();
+  ] as const;
+  reelOf(pieces, join(bench.media, 'reel.mkv'));
+  const sheet = await prove(page);
   await expect(slip(sheet, /The reel is not v1/)).toBeVisible();
   await expect(sheet.getByText(/3 frames of the version are not on the reel/)).toBeVisible();
+  await expect(sheet.getByText('v1 is not on the bench')).toBeVisible();
   expect(await seen(page), 'as an eye sees it').toEqual([]);
+});
+
+test('acts that nobody ticked come into the log of the bench', async ({ page, bench }) => {
+  const pieces = [
+    [10, 50],
+    [110, 141],
+  ] as const;
+  // The second piece was cut a frame late, and the third is not joined on yet.
+  reelOf(pieces, join(bench.media, 'reel.mkv'));
+  await page.goto(`${FILM}/bench`);
+  await page.getByRole('button', { name: 'Begin v1' }).click();
+  await expect(page.getByRole('region', { name: 'The next act' })).toBeVisible();
+
+  const sheet = await prove(page);
+  const log = slip(sheet, 'The reel has 2 runs of film, the log of the bench has none.');
+  await expect(log).toContainText(/acts were never ticked: \d cuts, 2 joins/);
+  await log.getByText('What is written').click();
+  await expect(log.getByRole('list')).toContainText('Cut before R1·141.');
+  expect(await seen(page), 'as an eye sees it').toEqual([]);
+  expect((await new AxeBuilder({ page }).include('dialog').analyze()).violations).toEqual([]);
+  await log.getByRole('button', { name: 'Write them into the log' }).press('Enter');
+  await expect(slip(sheet, 'Written into the log of the bench.')).toBeVisible();
+
+  await page.goto(`${FILM}/bench`);
+  await expect(page.getByRole('group', { name: 'Done so far' })).toContainText(/joins\s*2/);
 });

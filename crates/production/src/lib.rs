@@ -125,7 +125,9 @@ pub use backup::{
 };
 pub use bench_habits::{BenchSetUp, SetUpBench, bench_set_up};
 pub use bench_order::{BenchOptions, USUAL_PINS, bench_order};
-pub use bench_room::{MeaningRequest, bench_meaning, bench_room, strip_history};
+pub use bench_room::{
+    MeaningRequest, SeenRequest, bench_meaning, bench_room, seen_on_the_reel, strip_history,
+};
 pub use camera::{
     CameraCloseUpRequest, CameraDepthRequest, CameraEvRequest, CameraExposureRequest,
     CameraFieldRequest, CameraFilterRequest, CameraFlashRequest, CameraFramingRequest,
@@ -205,9 +207,9 @@ pub use programme::{
     shown_film,
 };
 pub use progress::{Progress, Quiet};
+pub use provenance::{CopiesAsked, FamilyMemory, FamilyReels, compare_copies_of, look_at_family};
 pub use read_again::{ReadAgain, read_again};
 pub use read_scan::{ReadRequest, read_scan};
-pub use provenance::{CopiesAsked, FamilyMemory, FamilyReels, compare_copies_of, look_at_family};
 pub use reading_back::{ReelToProve, SketchMemory, StripRolls, name_strip_in, prove_reel};
 pub use ready::ready;
 pub use reckon::{ReckonRequest, reckon};

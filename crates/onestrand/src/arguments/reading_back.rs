@@ -14,6 +14,9 @@ pub(crate) struct ProveReel {
     /// The version it was cut by.
     #[arg(long)]
     pub(crate) cut: String,
+    /// Write what the scan shows, and nobody ticked, into the log of the bench.
+    #[arg(long)]
+    pub(crate) into_log: bool,
 }
 
 #[derive(Debug, Args)]

@@ -17,6 +17,7 @@ mod meaning;
 mod remade;
 mod report;
 mod room;
+mod seen;
 mod times;
 mod versions_told;
 mod words;
@@ -27,6 +28,7 @@ pub(crate) use handled::DoneAtTheBench;
 pub use history::strip_history;
 pub use meaning::{MeaningRequest, bench_meaning};
 pub(crate) use remade::remade;
+pub use seen::{SeenRequest, seen_on_the_reel};
 
 pub(crate) use as_it_is::strip_as_it_is;
 pub use document::bench_room;

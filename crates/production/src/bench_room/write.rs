@@ -8,6 +8,7 @@ use super::happened::{deed, written};
 use super::line::BenchLine;
 use super::report::what_happened;
 use super::room::{Room, Written, cuts_roll};
+use super::seen::seen;
 use super::words::deed_words;
 use crate::change_acts::text_fits;
 use crate::documents::BenchWrite;
@@ -35,6 +36,7 @@ impl BenchWrite {
             Self::Strike { line, reason } => strike(production, *line, reason)?,
             Self::GoAhead { roll, words } => go_ahead(production, roll, words)?,
             Self::PlanAnew { pins } => planned_anew(production, *pins)?,
+            Self::Seen { lines, scan, film } => seen(production, *lines, scan, film)?,
             Self::Mend {} => mend(production)?,
             Self::Remark { words } => remark(production, words)?,
             Self::TakeOff {} => take_off(production)?,

@@ -52,6 +52,15 @@ pub enum BenchWrite {
         /// Pins owned from now on.
         pins: u32,
     },
+    /// A scan of the reel shows what was done and never written down.
+    Seen {
+        /// How many lines the log had when it was shown.
+        lines: u32,
+        /// The name of the scan.
+        scan: String,
+        /// The film on the reel, from head to tail; leader and cards left out.
+        film: Vec<SeenStrip>,
+    },
     /// What lies wrongly on the reel is to be opened and joined rightly.
     Mend {},
     /// A remark.
@@ -61,6 +70,23 @@ pub enum BenchWrite {
     },
     /// The version comes off the bench, with nothing cut yet.
     TakeOff {},
+}
+
+/// Film of a roll as a scan of the reel shows it, in one run.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+pub struct SeenStrip {
+    /// The roll.
+    pub roll: String,
+    /// Its lowest frame.
+    #[serde(rename = "in")]
+    pub first: u32,
+    /// The first frame behind its highest.
+    #[serde(rename = "out")]
+    pub thrown: u32,
+    /// Seen from the other side.
+    pub mirrored: bool,
+    /// Its head where its tail should be.
+    pub upside_down: bool,
 }
 
 /// What else was done.

@@ -102,6 +102,18 @@ pub struct ProofSpan {
     pub upside_down: bool,
 }
 
+impl From<&ProofSpan> for super::SeenStrip {
+    fn from(span: &ProofSpan) -> Self {
+        Self {
+            roll: span.roll.clone(),
+            first: span.first,
+            thrown: span.thrown,
+            mirrored: span.mirrored,
+            upside_down: span.upside_down,
+        }
+    }
+}
+
 /// One fault of a reel.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct ProofError {

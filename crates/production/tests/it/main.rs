@@ -29,6 +29,7 @@ mod roll_sheets;
 mod runs_of_rolls;
 mod script_sheets;
 mod scripts;
+mod seen_on_reel;
 mod sheets;
 mod shelf_stopped;
 mod sign_limits;

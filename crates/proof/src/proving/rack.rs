@@ -73,12 +73,12 @@ fn at_an_end(course: &[At], at: usize, frames: usize) -> Vec<usize> {
     if at == 0 && head + 2 >= frames {
         return vec![head.saturating_sub(frames), 0];
     }
-    let is_behind = at > last && course.len() + 2 >= at + frames && at < course.len();
-    if is_behind {
-        vec![at, course.len().saturating_sub(frames)]
-    } else {
-        Vec::new()
-    }
+    // The piece before may seem to run on for a frame.
+    let is_behind = at + 2 > last && course.len() + 2 >= at + frames && at < course.len();
+    let places = [at, last + 1, course.len().saturating_sub(frames)];
+    let mut places = places.to_vec();
+    places.retain(|&place| is_behind && place < course.len());
+    places
 }
 
 /// The likeness of what two pictures share when one stands so many rows lower.

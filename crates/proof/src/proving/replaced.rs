@@ -46,15 +46,13 @@ pub(super) fn replaced(faults: &mut Vec<ReelFault>) {
     faults.extend(parted.into_iter().filter(|fault| fault.frames > 0));
 }
 
-/// Those of the missing ones that are about as many frames. The first ones may be of the
-/// piece before, whose frames are missing nearby.
+/// Those of the missing ones that are as many frames, or about as many. The first ones may
+/// be of the piece before, whose frames are missing nearby.
 fn as_many(missing: &[ReelFault], frames: usize) -> Option<&[ReelFault]> {
+    let sum = |of: &[ReelFault]| of.iter().map(|m| m.frames).sum::<usize>();
     let tails = (0..missing.len()).map(|skipped| &missing[skipped..]);
-    let is_as_many = |of: &&[ReelFault]| {
-        let sum: usize = of.iter().map(|m| m.frames).sum();
-        sum.abs_diff(frames) <= sum / 8
-    };
-    tails.into_iter().find(is_as_many)
+    let best = tails.min_by_key(|of| sum(of).abs_diff(frames))?;
+    (sum(best).abs_diff(frames) <= sum(best) / 8).then_some(best)
 }
 
 /// Frames of the roll just before a piece or just after it may as well be a frame of the

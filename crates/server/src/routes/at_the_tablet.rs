@@ -233,6 +233,7 @@ const fn is_a_tablets(write: &BenchWrite) -> bool {
         | BenchWrite::Strike { .. }
         | BenchWrite::GoAhead { .. }
         | BenchWrite::PlanAnew { .. }
+        | BenchWrite::Seen { .. }
         | BenchWrite::Mend {}
         | BenchWrite::TakeOff {} => false,
     }

@@ -5,8 +5,12 @@ use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::{Path, Query, State};
-use onestrand_production::documents::{BenchRoomDocument, MeaningDocument, StripHistoryDocument};
-use onestrand_production::{MeaningRequest, bench_meaning, bench_room, strip_history};
+use onestrand_production::documents::{
+    BenchRoomDocument, MeaningDocument, SeenDocument, StripHistoryDocument,
+};
+use onestrand_production::{
+    MeaningRequest, SeenRequest, bench_meaning, bench_room, seen_on_the_reel, strip_history,
+};
 use serde::Deserialize;
 use utoipa::IntoParams;
 use utoipa_axum::router::OpenApiRouter;
@@ -19,6 +23,7 @@ pub(super) fn router() -> OpenApiRouter<Arc<House>> {
     OpenApiRouter::new()
         .routes(routes!(bench))
         .routes(routes!(meaning))
+        .routes(routes!(seen))
         .routes(routes!(history))
 }
 
@@ -51,6 +56,23 @@ async fn meaning(
         let desk = house.film(&film)?;
         let production = desk.production();
         Ok(Json(bench_meaning(&production, &request)?))
+    })
+    .await
+}
+
+/// What a scan of the reel would bring into the log; nothing is written down.
+#[utoipa::path(post, path = "/api/films/{film}/bench/seen", tag = "bench", operation_id = "seen_on_the_reel",
+    params(("film" = String, Path)), request_body = SeenRequest,
+    responses((status = 200, body = SeenDocument), (status = "default", body = ProblemDocument)))]
+async fn seen(
+    State(house): State<Arc<House>>,
+    Path(film): Path<String>,
+    Json(request): Json<SeenRequest>,
+) -> Result<Json<SeenDocument>, ServerError> {
+    away(move || {
+        let desk = house.film(&film)?;
+        let production = desk.production();
+        Ok(Json(seen_on_the_reel(&production, &request)?))
     })
     .await
 }

@@ -566,6 +566,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/films/{film}/bench/seen": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a scan of the reel would bring into the log; nothing is written down. */
+        post: operations["seen_on_the_reel"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/films/{film}/box": {
         parameters: {
             query?: never;
@@ -3068,6 +3085,18 @@ export interface components {
              * @description Pins owned from now on.
              */
             pins: number;
+        } | {
+            /** @enum {string} */
+            bench: "seen";
+            /** @description The film on the reel, from head to tail; leader and cards left out. */
+            film: components["schemas"]["SeenStrip"][];
+            /**
+             * Format: int32
+             * @description How many lines the log had when it was shown.
+             */
+            lines: number;
+            /** @description The name of the scan. */
+            scan: string;
         } | {
             /** @enum {string} */
             bench: "mend";
@@ -9332,6 +9361,50 @@ export interface components {
             /** @description What. */
             seen: components["schemas"]["SeenWords"];
         };
+        /** @description What a scan of the reel would bring into the log of the bench. */
+        SeenDocument: {
+            /** @description Cuts, joins and other acts that were never written down. */
+            acts: number[];
+            /**
+             * Format: int32
+             * @description Lines of the log, to be sent with what is written.
+             */
+            lines: number;
+            /** @description Whether the version that was proved is the one on the bench. */
+            on_the_bench: boolean;
+            /** @description Why it cannot be written; empty where it can. */
+            refused: string;
+            /** @description Runs of film that the scan shows, and of these on the reel by the log. */
+            strips: number[];
+            /** @description What would be written, one line each, oldest first. */
+            words: string[];
+        };
+        /** @description What a scan of a reel shows, which is not written down yet. */
+        SeenRequest: {
+            /** @description The version that the reel was proved by. */
+            cut: string;
+            /** @description The film on the reel, from head to tail; leader and cards left out. */
+            film: components["schemas"]["SeenStrip"][];
+        };
+        /** @description Film of a roll as a scan of the reel shows it, in one run. */
+        SeenStrip: {
+            /**
+             * Format: int32
+             * @description Its lowest frame.
+             */
+            in: number;
+            /** @description Seen from the other side. */
+            mirrored: boolean;
+            /**
+             * Format: int32
+             * @description The first frame behind its highest.
+             */
+            out: number;
+            /** @description The roll. */
+            roll: string;
+            /** @description Its head where its tail should be. */
+            upside_down: boolean;
+        };
         /** @description What was seen. */
         SeenWords: {
             /**
@@ -12684,6 +12757,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MeaningDocument"];
+                };
+            };
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemDocument"];
+                };
+            };
+        };
+    };
+    seen_on_the_reel: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                film: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SeenRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SeenDocument"];
                 };
             };
             default: {
