@@ -1,3 +1,0 @@
-import base from './playwright.config';
-const { webServer: _none, ...rest } = base;
-export default rest;
