@@ -15,7 +15,7 @@ const GATES = [
 ];
 const BORDER = 'pad=640:480:(ow-iw)/2:(oh-ih)/2:0x14120f,noise=alls=5:allf=t:all_seed=4,setsar=1';
 const PRINTED =
-  'gblur=1.4,drawbox=0:0:8:ih:0x14120f:fill,drawbox=iw-9:0:9:ih:0x14120f:fill,drawbox=0:0:iw:7:0x14120f:fill,drawbox=0:ih-8:iw:8:0x14120f:fill,';
+  'gblur=1.4,drawbox=0:0:8:ih:black:fill,drawbox=iw-9:0:9:ih:black:fill,drawbox=0:0:iw:7:black:fill,drawbox=0:ih-8:iw:8:black:fill,';
 
 /** First and last picture, gate, length of the hair. */
 type Drawn = readonly [number, number, number, number];

@@ -4,6 +4,9 @@
 /// logarithm; nothing where it cannot be told.
 pub(crate) type Likeness<'a> = &'a dyn Fn(&[usize], &[usize]) -> Option<f64>;
 
+/// So often a thing is not what it was measured as at all: nothing is surer than the rest.
+const MISTAKEN: f64 = 0.02;
+
 /// Where a thing lies and how sure that is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Belongs {
@@ -109,7 +112,7 @@ pub(crate) fn belongs(thing: usize, groups: &[Vec<usize>], likeness: Likeness<'_
     let others = (0..groups.len()).filter(|&g| g != own).map(|g| (g, of(g)));
     Belongs {
         group: own,
-        probability,
+        probability: probability * (1.0 - MISTAKEN),
         otherwise: others
             .max_by(|a, b| a.1.total_cmp(&b.1))
             .filter(|o| o.1 > 0.02),
