@@ -9,6 +9,8 @@ use crate::rolls::RollSketches;
 use crate::sketch::likeness;
 use crate::way::Way;
 
+/// Where frames three off are so much less like, nothing moves slowly.
+const SLOW: f32 = 0.02;
 /// A place so much less like before it is laid closely is none in a slow move.
 const NEAR: f32 = 0.25;
 
@@ -100,7 +102,10 @@ impl<'a> Fitter<'a> {
     /// where they are about as like before.
     pub(crate) fn shifted(&self, place: &mut Placed) {
         let from = *place;
-        self.laid_anew(place, &from, &[-3, -2, -1, 1, 2, 3]);
+        self.laid_anew(place, &from, &[-2, -1, 1, 2]);
+        if self.laid_anew(place, &from, &[-3, 3]) < place.likeness - SLOW {
+            return;
+        }
         self.laid_anew(place, &from, &[-24, -17, -11, -6, 6, 11, 17, 24]);
         if !from.is_beside(place, 3) {
             let from = Placed {
@@ -111,8 +116,10 @@ impl<'a> Fitter<'a> {
         }
     }
 
-    /// The best of a place and those so many frames beside another one.
-    fn laid_anew(&self, place: &mut Placed, from: &Placed, offs: &[i64]) {
+    /// The best of a place and those so many frames beside another one. Gives the likeness
+    /// of the best of these.
+    fn laid_anew(&self, place: &mut Placed, from: &Placed, offs: &[i64]) -> f32 {
+        let mut most = 0.0_f32;
         for off in offs {
             let mut other = Placed {
                 begin: from.begin + off,
@@ -124,10 +131,12 @@ impl<'a> Fitter<'a> {
                 continue;
             }
             self.closer(&mut other, 12);
+            most = most.max(other.likeness);
             if other.likeness > place.likeness {
                 *place = other;
             }
         }
+        most
     }
 
     /// Lays the frames more closely, in so many rounds.
