@@ -37,7 +37,7 @@ pub struct Made {
 pub fn make(
     ffmpeg: &Ffmpeg,
     plan: &FinishPlan,
-    mut treat: Option<&mut dyn Treat>,
+    treat: Option<&mut dyn Treat>,
     cancel: &Cancel,
     progress: &mut dyn FnMut(u64),
 ) -> Result<Made, FinishError> {
@@ -62,7 +62,8 @@ pub fn make(
         plan,
         scan: &scan,
         fed: &fed,
-        treat: treat.as_deref_mut().map(|t| t as &mut dyn Treat),
+        // For as long as the desk lives, not as long as it was lent.
+        treat: treat.map(|t| t as &mut dyn Treat),
         cancel,
         progress,
         made: Made {

@@ -362,23 +362,6 @@ pub struct MeaningDocument {
     pub frames_after: u64,
 }
 
-/// What a scan of the reel would bring into the log of the bench.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct SeenDocument {
-    /// Whether the version that was proved is the one on the bench.
-    pub on_the_bench: bool,
-    /// Lines of the log, to be sent with what is written.
-    pub lines: u32,
-    /// Runs of film that the scan shows, and of these on the reel by the log.
-    pub strips: [u32; 2],
-    /// Cuts, joins and other acts that were never written down.
-    pub acts: [u32; 3],
-    /// What would be written, one line each, oldest first.
-    pub words: Vec<String>,
-    /// Why it cannot be written; empty where it can.
-    pub refused: String,
-}
-
 /// The life of a frame and of the length it is in.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct StripHistoryDocument {

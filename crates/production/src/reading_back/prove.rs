@@ -188,6 +188,13 @@ fn error(fault: &ReelFault, expected: Option<SpanDocument>) -> ProofError {
             format!("{frames} of the version {are} not on the reel{span}"),
             "look in the trim bin; or take the frames out of the version, so that it tells the truth",
         ),
+        // Where hardly anything moves a frame more at an end is like one that stands twice.
+        FaultKind::Doubled if fault.latest > fault.earliest => (
+            "doubled",
+            format!("{frames} too many: the piece is longer than planned, or a frame stands twice"),
+            "count the piece on the bench; where it is as long as planned, the scanner stopped: scan \
+             again",
+        ),
         FaultKind::Doubled => (
             "doubled",
             format!("{frames} {stand} here a second time{span}"),
