@@ -129,13 +129,16 @@ fn shots_of(
     Ok(shots.collect())
 }
 
+/// Takes a shot, first frame and first after, with its pictures.
+type KeepShot<'a> = &'a mut dyn FnMut((u32, u32), &[ScanPicture]);
+
 /// Fetches the frames of shots in one go and hands each shot's pictures on.
 fn look(
     reel: &Reel,
     shots: &[(u32, u32)],
     cancel: &Cancel,
     told: &mut dyn FnMut(u64),
-    keep: &mut dyn FnMut((u32, u32), &[ScanPicture]),
+    keep: KeepShot<'_>,
 ) -> Result<(), ProductionError> {
     let frames = shots.iter().enumerate();
     let frames = frames.flat_map(|(n, &(a, b))| wanted(a, b).into_iter().map(move |f| (n, f)));
