@@ -239,8 +239,12 @@ fn deed_as_seen(
     match state.clone().apply(&cut, table, usize::MAX) {
         Ok(()) => Ok(cut),
         Err(_) => {
-            let joins = |s: &&WorkStep| matches!(s.deed, Deed::Join { .. });
-            let join = steps.iter().find(joins).ok_or_else(not_next)?;
+            // The strip that would be trimmed is hung or joined as it is.
+            let goes_on = |s: &&WorkStep| {
+                let deed = matches!(s.deed, Deed::Join { .. } | Deed::Hang { .. });
+                s.strip == step.strip && deed
+            };
+            let join = steps.iter().find(goes_on).ok_or_else(not_next)?;
             Ok(laid_as(&join.deed))
         }
     }

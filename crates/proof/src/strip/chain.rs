@@ -25,6 +25,12 @@ const ALONE: usize = 2;
 const FIRMER: f32 = 1.3;
 /// So many holes in a row need not be looked for again from each of them.
 const SURELY: usize = 8;
+/// The least share of the holes between the ends of a row that must be seen. Specks of a
+/// picture without film make rows too, of a hole here and there.
+const SEEN: f32 = 0.3;
+/// So many times the holes of a row may there be other places of their size and light:
+/// among more some lie in a row by chance.
+const BESIDE: usize = 50;
 /// Holes that may be hidden one after the other.
 const HIDDEN: i32 = 16;
 /// Cells of the table in which holes are looked up. Unit: pixels.
@@ -42,9 +48,11 @@ pub(super) fn by_perforations(
     let mut best: Vec<Row> = Vec::new();
     let firmest = |rows: &[Row]| rows.first().map_or(0.0, Row::firmness);
     for share in SHARES {
-        let rows = Holes::of(blobs(small, &light, (share, layout.aspect)), &layout).rows();
+        let holes = Holes::of(blobs(small, &light, (share, layout.aspect)), &layout);
+        let rows = holes.rows();
         let mut all = joined(&rows);
         all.extend(rows.into_iter().take(ALONE).filter(Row::is_row));
+        all.retain(|row| row.seen() >= SEEN && holes.has_few_beside(row));
         // Holes are as light as the box; with a lower limit pictures make rows as well.
         if firmest(&all) > FIRMER * firmest(&best) {
             best = all;
@@ -121,6 +129,12 @@ impl Holes {
             rows.push(best);
         }
         rows
+    }
+
+    /// Whether hardly anything else in the photograph looks like the holes of a row.
+    fn has_few_beside(&self, row: &Row) -> bool {
+        let ratio = |blob: &&Blob| (0.55..1.8).contains(&(blob.area / (row.side * row.side)));
+        self.blobs.iter().filter(ratio).count() <= BESIDE * row.hits.len()
     }
 
     fn alike(&self, one: usize, other: usize) -> bool {

@@ -40,6 +40,15 @@ impl Row {
         count * (1.0 - square.sqrt() / OFF).max(0.0)
     }
 
+    /// The share of its holes that is seen, from its first to its last.
+    pub(super) fn seen(&self) -> f32 {
+        let numbers = || self.hits.iter().map(|hit| hit.0);
+        let (Some(first), Some(last)) = (numbers().min(), numbers().max()) else {
+            return 0.0;
+        };
+        self.hits.len() as f32 / (last - first + 1) as f32
+    }
+
     /// Counted from its other end.
     pub(super) fn turned(&self) -> Self {
         let turned = |&(number, x, y): &(i32, f32, f32)| (-number, x, y);

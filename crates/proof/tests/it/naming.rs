@@ -1,7 +1,7 @@
 //! Trims from the example and from real clips, photographed and named.
 
 use onestrand_film::Gauge;
-use onestrand_proof::{GreyPicture, RollSketches, StripPlace, find_strips, name_strip};
+use onestrand_proof::{FoundBy, GreyPicture, RollSketches, StripPlace, find_strips, name_strip};
 
 use crate::chance::Chance;
 use crate::film::Film;
@@ -50,6 +50,27 @@ fn trims_get_their_names() {
     let photo = photograph(&frames, plain, &mut Chance::new(9));
     let told = named(&photo, Gauge::Super8, &other);
     assert!(told.iter().all(|place| place.confidence < 0.9), "{told:?}");
+}
+
+/// Specks are light places on a line here and there, and no row of holes.
+#[test]
+fn specks_are_no_film() {
+    for seed in 0..5 {
+        let mut chance = Chance::new(seed);
+        let speck = |_| (128.0 + 24.0 * chance.normal()).clamp(0.0, 255.0) as u8;
+        let rough: Vec<u8> = (0..800 * 600).map(speck).collect();
+        // Twice as large as they were drawn, as a lens and JPEG make them.
+        let at = |x: usize, y: usize| f32::from(rough[(y / 2).min(599) * 800 + (x / 2).min(799)]);
+        let smooth = |i: usize| {
+            let (x, y) = (i % 1_600, i / 1_600);
+            (0.25 * (at(x, y) + at(x + 1, y) + at(x, y + 1) + at(x + 1, y + 1))) as u8
+        };
+        let levels: Vec<u8> = (0..1_600 * 1_200).map(smooth).collect();
+        let photo = GreyPicture::new(1_600, 1_200, &levels).expect("a picture");
+        let found = find_strips(photo, Gauge::Super8);
+        let by_holes = found.iter().filter(|s| s.by == FoundBy::Perforations);
+        assert_eq!(by_holes.count(), 0, "seed {seed}");
+    }
 }
 
 fn setting(name: &str) -> Option<u64> {
