@@ -37,7 +37,7 @@ pub use state::{
     Anew, AsMade, BenchLog, BenchState, CannotBe, Deed, Entry, FEWEST_TICKS, Film, Gone, How,
     LONGEST_TICK, Laid, LearnedTimes, Length, Link, Made, Meaning, Next, NoOrder, NotSeen, Part,
     Place, Remade, RollCount, SeenFilm, StripChange, StripEvent, Taking, Tick, TickKind, WorkLeft,
-    WorkStep, deeds_to_show, film_on_the_reel, history, plan_anew,
+    WorkStep, deeds_to_show, film_on_the_reel, history, plan_anew, takings_seen,
 };
 pub use steps::{BenchAct, Step, Towards};
 pub use work_order::{BenchPlan, Corner, FewestPins, LowerBound, WorkOrder};

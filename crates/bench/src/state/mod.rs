@@ -42,6 +42,6 @@ pub use left::{Taking, WorkLeft, WorkStep};
 pub use log::{BenchLog, Entry};
 pub use meaning::{Meaning, StripChange};
 pub use remade::Remade;
-pub use seen::{NotSeen, SeenFilm, deeds_to_show, film_on_the_reel};
+pub use seen::{NotSeen, SeenFilm, deeds_to_show, film_on_the_reel, takings_seen};
 pub use times::{FEWEST_TICKS, LONGEST_TICK, LearnedTimes, Tick, TickKind};
 pub use whole::{BenchState, RollCount};

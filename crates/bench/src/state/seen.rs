@@ -6,7 +6,7 @@ use onestrand_cut::{JoinTable, Strips};
 use onestrand_film::RollId;
 
 use super::left::pos;
-use super::{BenchState, CannotBe, Deed, Film, Laid, Link, WorkLeft, WorkStep};
+use super::{BenchState, CannotBe, Deed, Film, Laid, Link, Taking, WorkLeft, WorkStep};
 
 /// Film of a roll as a scan of the reel shows it, in one run.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -109,10 +109,26 @@ fn join_on(to: &mut Vec<SeenFilm>, film: SeenFilm) {
     to.push(film);
 }
 
+/// Of an order the strips that a scan shows. The others may have been taken off their rolls
+/// before, or not: a scan of the reel does not know, and a cut is not made up.
+#[must_use]
+pub fn takings_seen(order: &[Taking], strips: &Strips, seen: &[SeenFilm]) -> Vec<Taking> {
+    let is_seen = |taking: &&Taking| {
+        let span = strips.strips.get(taking.strip);
+        span.and_then(|strip| strip.span.as_ref())
+            .is_some_and(|span| {
+                let (begin, end) = (span.range.begin().index(), span.range.end().index());
+                seen.iter()
+                    .any(|s| s.roll == span.roll && s.begin < end && begin < s.end)
+            })
+    };
+    order.iter().filter(is_seen).copied().collect()
+}
+
 /// The deeds by which a bench comes to have on its reel what a scan shows there, from
 /// head to tail: those that are left of the version, with each cut where the scan shows
 /// it and each length laid as it is seen. `left` tells what is left from a state of the
-/// bench. What joined with what, which frames a join ate and what hangs where is taken as
+/// bench, of the strips that are seen ([`takings_seen`]). What joined with what, which frames a join ate and what hangs where is taken as
 /// planned: a scan does not show it; and so is the end of the last length where the scan
 /// stops within it.
 ///

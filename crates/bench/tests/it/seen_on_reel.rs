@@ -1,13 +1,16 @@
 //! The bench brought up to what a scan of its reel shows.
 
-use onestrand_bench::{Deed, Laid, NotSeen, SeenFilm, deeds_to_show, film_on_the_reel};
+use onestrand_bench::{
+    Deed, Laid, NotSeen, SeenFilm, deeds_to_show, film_on_the_reel, takings_seen,
+};
 use onestrand_bench::{Entry, WorkLeft};
 
 use crate::drawn_bench::{Drawn, Lot, drawn};
 
 fn to_show(bench: &Drawn, seen: &[SeenFilm]) -> Result<Vec<Deed>, NotSeen> {
-    let (strips, table, order) = (&bench.strips, &bench.table, &bench.order);
-    let mut left = |state: &_| WorkLeft::of(state, strips, order, &[], table);
+    let (strips, table) = (&bench.strips, &bench.table);
+    let order = takings_seen(&bench.order, strips, seen);
+    let mut left = |state: &_| WorkLeft::of(state, strips, &order, &[], table);
     deeds_to_show(bench.state(), (strips, table), &mut left, seen)
 }
 

@@ -1,6 +1,6 @@
 //! What a scan of the reel shows, brought into the log.
 
-use onestrand_bench::{Deed, Laid, SeenFilm, deeds_to_show, film_on_the_reel};
+use onestrand_bench::{Deed, Laid, SeenFilm, deeds_to_show, film_on_the_reel, takings_seen};
 use onestrand_film::RollId;
 use onestrand_store::Production;
 use serde::{Deserialize, Serialize};
@@ -105,7 +105,11 @@ pub(super) fn seen(
 fn deeds(room: &Room, work: &Work, film: &[SeenStrip]) -> Result<Vec<Deed>, ProductionError> {
     let film: Vec<SeenFilm> = film.iter().map(film_seen).collect::<Result<_, _>>()?;
     let (state, table) = (room.log.state(), room.log.table());
-    let mut left = |state: &_| work.left_from(state, table);
+    let only = Work {
+        order: takings_seen(&work.order, &work.strips, &film),
+        ..work.clone()
+    };
+    let mut left = |state: &_| only.left_from(state, table);
     deeds_to_show(state, (&work.strips, table), &mut left, &film).map_err(|problem| {
         unfit(
             problem.to_string(),

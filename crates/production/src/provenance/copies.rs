@@ -70,7 +70,9 @@ pub fn compare_copies_of(
     let first = sketches(&asked.first, cancel, progress)?;
     let second = sketches(&asked.second, cancel, progress)?;
     progress.begin("looking for the frames that both show", None);
-    let (places, mirrored) = shown_by_both(&first, &second).ok_or_else(|| {
+    let plan = vec![Wanted::Anything; second.frames()];
+    let proof = prove_reel(&second, &[first.as_ref().clone()], &plan);
+    let (places, mirrored) = places(&proof.spans).ok_or_else(|| {
         let (first, second) = asked.names();
         unfit(
             format!("{first} and {second} do not show the same"),
@@ -106,17 +108,6 @@ pub fn compare_copies_of(
         .collect();
     let found = compare_copies(&same)?;
     Ok(document(asked.names(), &found, places, mirrored))
-}
-
-/// The same frames of both: a copy is looked for as the whole of the other, in its order;
-/// where that finds nothing, piece by piece, in any order.
-fn shown_by_both(first: &RollSketches, second: &RollSketches) -> Option<(Vec<CopyPlace>, bool)> {
-    let whole = (0..first.frames()).map(|frame| Wanted::Frame(0, frame));
-    let pieces = vec![Wanted::Anything; second.frames()];
-    let rolls = [first.clone()];
-    [whole.collect(), pieces]
-        .iter()
-        .find_map(|plan| places(&prove_reel(second, &rolls, plan).spans))
 }
 
 fn sketches(
